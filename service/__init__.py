@@ -1,0 +1,1 @@
+"""What both sides share, and the web side."""

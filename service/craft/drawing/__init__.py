@@ -1,0 +1,1 @@
+"""Drawings in one style: a top, a unit, a strip, as SVG."""

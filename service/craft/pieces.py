@@ -1,0 +1,40 @@
+"""Applique pieces: an outline, its cloth, its place on the top."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.fabric import Thread
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One applique piece as the document places it.
+
+    `outline` is `file` or `file#shape`; `at` is where the middle of the outline's box lies, in inches
+    from the top left corner of the finished top, x right and y down; `turn` is in degrees clockwise;
+    `above` names the pieces this one lies on top of.
+    """
+
+    pointer: str
+    name: str
+    outline: str
+    fabric: str
+    at: tuple[Fraction, Fraction]
+    turn: Fraction = Fraction(0)
+    mirror: bool = False
+    scale: Fraction = Fraction(1)
+    above: tuple[str, ...] = ()
+    edge: str = "satin"
+    thread: Thread = Thread("white", "#ffffff")
+
+    @property
+    def outline_file(self) -> str:
+        """The outline file's name."""
+        return self.outline.partition("#")[0]
+
+    @property
+    def outline_shape(self) -> str:
+        """The shape's name inside the file, or empty where the file holds one shape."""
+        return self.outline.partition("#")[2]

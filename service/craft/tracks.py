@@ -1,0 +1,84 @@
+"""Tracks: ways through a project for viewers with given equipment and skill."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+MM_PER_INCH = Fraction(127, 5)
+
+EQUIPMENT = re.compile(
+    r"^\s*(hoop|cutter)\s+(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*$", re.IGNORECASE
+)
+
+LARGEST_BARE_INCHES = 40
+"""Without a unit, sides up to this are inches and anything longer millimetres: no hoop or mat is 40 mm wide."""
+
+
+@dataclass(frozen=True)
+class Equipment:
+    """A hoop's sewing field or a cutting mat: the size in millimetres as it was written, width first."""
+
+    kind: str
+    width_mm: Fraction
+    height_mm: Fraction
+
+    @property
+    def label(self) -> str:
+        """The size in whole millimetres, as used in file names: `130x180`."""
+        return f"{round(self.width_mm)}x{round(self.height_mm)}"
+
+
+def parse_equipment(text: str) -> Equipment:
+    """Read `hoop 130x180` or `cutter 12x12 in`; a `ValueError` says what would be right.
+
+    >>> parse_equipment("hoop 130x180").label, parse_equipment("cutter 12x12").label
+    ('130x180', '305x305')
+    """
+    found = EQUIPMENT.match(text)
+    if not found:
+        raise ValueError('write "hoop 130x180" (a sewing field) or "cutter 12x12" (a cutting mat), in mm or inches')
+    width, height = Fraction(found[2]), Fraction(found[3])
+    if not (width > 0 and height > 0):
+        raise ValueError("both sides of a hoop or mat are longer than nothing")
+    unit = (found[4] or ("in" if max(width, height) <= LARGEST_BARE_INCHES else "mm")).lower()
+    factor = {"mm": Fraction(1), "cm": Fraction(10), "in": MM_PER_INCH}[unit]
+    return Equipment(found[1].lower(), width * factor, height * factor)
+
+
+@dataclass(frozen=True)
+class Track:
+    """One way through the project. `reading` is what its viewers are new to, in the maker's words."""
+
+    name: str
+    equipment: tuple[Equipment, ...]
+    reading: str = ""
+
+    @property
+    def hoop(self) -> Equipment | None:
+        """The largest sewing field of the track, or None."""
+        return self._largest("hoop")
+
+    @property
+    def cutter(self) -> Equipment | None:
+        """The largest cutting mat of the track, or None."""
+        return self._largest("cutter")
+
+    @property
+    def slug(self) -> str:
+        """The name as it stands in file names: lower case, hyphens."""
+        return slug(self.name)
+
+    def _largest(self, kind: str) -> Equipment | None:
+        of_kind = [e for e in self.equipment if e.kind == kind]
+        return max(of_kind, key=lambda e: e.width_mm * e.height_mm, default=None)
+
+
+def slug(name: str) -> str:
+    """A name for use in file names: letters and digits of any script, lower case, single hyphens.
+
+    >>> slug("Hoop & cutter"), slug("  "), slug("von Hand")
+    ('hoop-cutter', 'unnamed', 'von-hand')
+    """
+    return re.sub(r"[^\w]+|_+", "-", name.lower()).strip("-") or "unnamed"

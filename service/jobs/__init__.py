@@ -1,0 +1,1 @@
+"""Use cases: which jobs a project needs, submitting, following, cancelling, retrying."""

@@ -1,0 +1,1 @@
+"""The look that handouts, drawings and pages share: palette and type."""

@@ -1,0 +1,1 @@
+"""What costs time. Every room is pure but the queue."""

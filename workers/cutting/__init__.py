@@ -1,0 +1,1 @@
+"""Cut list, strips, finishing."""

@@ -1,0 +1,1 @@
+"""Handouts, run sheets and bundles."""

@@ -1,0 +1,1 @@
+"""Outlines in, templates and cut files out."""

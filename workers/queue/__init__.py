@@ -1,0 +1,1 @@
+"""Celery, and the run of one job: claim, compute, store, finish."""

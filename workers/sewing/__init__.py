@@ -1,0 +1,1 @@
+"""Order of work, pressing, expected sizes, step lists."""

@@ -1,0 +1,1 @@
+"""Stitch files: passes, record format, preview, report."""
