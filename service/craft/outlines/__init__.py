@@ -1,0 +1,31 @@
+"""Outlines in millimetres: the model (lines and cubic curves), the reader, the placing on the top."""
+
+from service.craft.outlines.faults import OutlineNotFound, OutlineUnreadable
+from service.craft.outlines.model import (
+    Cubic,
+    Line,
+    Outline,
+    OutlineFile,
+    Ring,
+    Segment,
+    flatten,
+    from_json,
+    to_json,
+)
+from service.craft.outlines.placing import find_outline, place
+
+__all__ = [
+    "Cubic",
+    "Line",
+    "Outline",
+    "OutlineFile",
+    "OutlineNotFound",
+    "OutlineUnreadable",
+    "Ring",
+    "Segment",
+    "find_outline",
+    "flatten",
+    "from_json",
+    "place",
+    "to_json",
+]
