@@ -1,0 +1,93 @@
+"""Print HTML to PDF: our own fonts, nothing fetched from anywhere, the same bytes for the same input.
+
+WeasyPrint sets no dates of its own when the page names none, and numbers its fonts by what they are, so a
+fixed identifier is all it takes to make two runs equal.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+import pydyf  # type: ignore[import-untyped]
+from weasyprint import CSS, HTML
+from weasyprint.document import Document
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher, URLFetcherResponse
+
+from service.look.fonts import FACES, font_css, read_font
+
+FONT_BASE = "shipped:fonts/"
+"""Where `@font-face` rules of printed pages point: served from our own files, by the fetcher below."""
+
+ASSET_BASE = "shipped:assets/"
+"""Where a printed page finds the pictures handed to `render_pdf`."""
+
+
+class PrintError(ValueError):
+    """A page asked for something that is not shipped with it; `addresses` lists what."""
+
+    def __init__(self, addresses: tuple[str, ...]) -> None:
+        super().__init__(
+            f"a printed page may use only what comes with it, and asked for {', '.join(addresses)}"
+        )
+        self.addresses = addresses
+
+
+class ShippedOnly(URLFetcher):  # type: ignore[misc]  # WeasyPrint has no types
+    """Serves our fonts and the pictures given, refuses every other address, and remembers what it refused."""
+
+    def __init__(self, assets: Mapping[str, bytes]) -> None:
+        super().__init__(allowed_protocols=("shipped",), allow_redirects=False)
+        self._served = {f"{ASSET_BASE}{name}": data for name, data in assets.items()}
+        self._fonts = {f"{FONT_BASE}{face.file_name}": face.file_name for face in FACES}
+        self.refused: list[str] = []
+
+    def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
+        """The bytes at one of our own addresses; anything else is a `ValueError` and remembered."""
+        if url in self._fonts:
+            return URLFetcherResponse(url, read_font(self._fonts[url]), {"Content-Type": "font/woff2"})
+        if url in self._served:
+            return URLFetcherResponse(url, self._served[url], {})
+        self.refused.append(url)
+        raise ValueError(f"refused: {url}")
+
+
+def render_pdf(
+    html: str,
+    *,
+    lang: str,
+    identifier: str,
+    css: str = "",
+    assets: Mapping[str, bytes] | None = None,
+    true_size: bool = False,
+) -> bytes:
+    """A tagged PDF (PDF/UA-1 structure, as far as WeasyPrint goes) of a whole HTML page.
+
+    `html` names its title in `<title>`; `identifier` is what the file is, in words, and becomes the PDF's
+    id; `assets` are pictures that the page names as `shipped:assets/<name>`. With `true_size`, readers are
+    asked to print without scaling (/PrintScaling /None). A `PrintError` names any other address asked for.
+    """
+    fetcher = ShippedOnly(assets or {})
+    fonts = FontConfiguration()
+    sheets = [
+        CSS(string=text, font_config=fonts, url_fetcher=fetcher, base_url=ASSET_BASE)
+        for text in (font_css(FONT_BASE), css)
+        if text
+    ]
+    document = HTML(string=html, url_fetcher=fetcher, base_url=ASSET_BASE).render(
+        stylesheets=sheets, font_config=fonts, pdf_variant="pdf/ua-1"
+    )
+
+    def finish(_document: Document, pdf: pydyf.PDF) -> None:
+        pdf.catalog["Lang"] = pydyf.String(lang)
+        preferences = pydyf.Dictionary({"DisplayDocTitle": "true"})
+        if true_size:
+            preferences["PrintScaling"] = "/None"
+        pdf.catalog["ViewerPreferences"] = preferences
+
+    data: bytes = document.write_pdf(
+        finisher=finish, pdf_variant="pdf/ua-1", pdf_identifier=identifier.encode()
+    )
+    if fetcher.refused:
+        raise PrintError(tuple(dict.fromkeys(fetcher.refused)))
+    return data
