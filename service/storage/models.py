@@ -6,7 +6,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import Any, ClassVar
 
-from sqlalchemy import JSON, ForeignKey, Index, MetaData, String, Text, UniqueConstraint
+from sqlalchemy import JSON, Double, ForeignKey, Index, MetaData, String, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 from service.storage.times import UtcDateTime
@@ -202,7 +202,7 @@ class Job(Base):
     priority: Mapped[int] = mapped_column(default=5)
     dispatched_at: Mapped[datetime | None]
     not_before: Mapped[datetime | None]
-    progress_fraction: Mapped[float] = mapped_column(default=0.0)
+    progress_fraction: Mapped[float] = mapped_column(Double, default=0.0)
     progress_message: Mapped[str] = mapped_column(Text, default="")
     cancel_requested: Mapped[bool] = mapped_column(default=False)
     input_key: Mapped[str | None] = mapped_column(SHA256, index=True)

@@ -1,0 +1,22 @@
+"""One way to write a JSON value as bytes, so that equal values have equal hashes."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Any
+
+
+def canonical_json(value: Any) -> bytes:
+    """Sorted names, no spaces, UTF-8; after the idea of RFC 8785, numbers as Python writes them.
+
+    >>> canonical_json({"b": [1, 2.5], "a": "½"}).decode()
+    '{"a":"½","b":[1,2.5]}'
+    """
+    text = json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    return text.encode("utf-8", "surrogatepass")
+
+
+def digest(value: Any) -> str:
+    """The sha256 of a JSON value, as 64 hexadecimal digits."""
+    return hashlib.sha256(canonical_json(value)).hexdigest()
