@@ -191,6 +191,7 @@ class Job(Base):
     project_id: Mapped[str] = mapped_column(ID)
     kind: Mapped[str] = mapped_column(String(40))
     track: Mapped[str | None] = mapped_column(Text)
+    position: Mapped[int] = mapped_column(default=0)
     state: Mapped[str] = mapped_column(String(12))
     state_reasons: Mapped[list[str]] = mapped_column(default=list)
     message: Mapped[str] = mapped_column(Text, default="")

@@ -180,6 +180,7 @@ def _create_job() -> None:
         sa.Column("project_id", ID, nullable=False),
         sa.Column("kind", sa.String(length=40), nullable=False),
         sa.Column("track", TEXT, nullable=True),
+        sa.Column("position", sa.Integer(), nullable=False),
         sa.Column("state", sa.String(length=12), nullable=False),
         sa.Column("state_reasons", JSON, nullable=False),
         sa.Column("message", TEXT, nullable=False),

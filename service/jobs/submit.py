@@ -1,0 +1,191 @@
+"""Submits projects: one transaction that writes the batch, its jobs and the documents they compute from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from service.jobs.plan import PlannedJob, ProjectView, plan_jobs
+from service.storage.job_moves import add_event
+from service.storage.models import (
+    Batch,
+    Job,
+    JobEdge,
+    JobState,
+    Outline,
+    Project,
+    Reason,
+    Series,
+    Snapshot,
+    Wording,
+)
+from service.storage.recovery import NotFound
+from service.storage.times import uuid7
+
+AT_ONCE = 0
+"""The priority of one project that somebody waits for."""
+USUAL = 5
+"""The priority of a batch of a few projects."""
+IN_THE_BACKGROUND = 9
+"""The priority of a whole series."""
+
+ReadDocument = Callable[[Any], ProjectView]
+"""Reads a project document: `service.craft.document.read_document`."""
+
+
+class NothingToDo(ValueError):
+    """A submission that names no project."""
+
+
+@dataclass(frozen=True)
+class Order:
+    """What is asked for: how urgent, and for a whole release of a series, which."""
+
+    priority: int | None = None
+    kinds: Collection[str] | None = None
+    series_id: str | None = None
+    release: date | None = None
+
+
+def submit_batch(
+    session: Session,
+    projects: Sequence[str],
+    *,
+    read: ReadDocument,
+    now: datetime,
+    kinds: Collection[str] | None = None,
+    priority: int | None = None,
+) -> Batch:
+    """Submit projects by id. A project named twice counts once.
+
+    Without a `priority` a single project goes first and many go behind. Errors: `NothingToDo`,
+    `NotFound`, `service.jobs.plan.UnknownKind`, and whatever `read` says about a document.
+    """
+    return _submit(session, projects, Order(priority, kinds), read=read, now=now)
+
+
+def submit_release(
+    session: Session,
+    series_id: str,
+    release: date,
+    *,
+    read: ReadDocument,
+    now: datetime,
+    kinds: Collection[str] | None = None,
+    priority: int | None = None,
+) -> Batch:
+    """Submit every project of a series that is released on a date; errors as for `submit_batch`."""
+    if session.get(Series, series_id) is None:
+        raise NotFound("series", series_id)
+    query = select(Project.id).where(Project.series_id == series_id, Project.release == release)
+    projects = session.scalars(query.order_by(Project.id)).all()
+    if not projects:
+        raise NothingToDo(f"the series {series_id} has no project with the release date {release}")
+    return _submit(session, projects, Order(priority, kinds, series_id, release), read=read, now=now)
+
+
+def _submit(
+    session: Session, project_ids: Sequence[str], order: Order, *, read: ReadDocument, now: datetime
+) -> Batch:
+    wanted = list(dict.fromkeys(project_ids))
+    if not wanted:
+        raise NothingToDo("name at least one project")
+    projects = [_find(session, id_) for id_ in wanted]
+    plans = [plan_jobs(read(project.document), order.kinds) for project in projects]
+    batch = Batch(
+        id=uuid7(now),
+        project_ids=wanted,
+        series_id=order.series_id,
+        release=order.release,
+        kinds=sorted(order.kinds or ()),
+        priority=_priority(len(wanted)) if order.priority is None else order.priority,
+        created_at=now,
+    )
+    session.add(batch)
+    session.flush()
+    place = 0
+    for project, plan in zip(projects, plans, strict=True):
+        _add_project(session, batch, project, plan, place, now)
+        place += len(plan)
+    session.flush()
+    add_event(session, batch.id, "submitted", {"jobs": sum(map(len, plans)), "projects": wanted}, now)
+    return batch
+
+
+def _find(session: Session, project_id: str) -> Project:
+    project = session.get(Project, project_id)
+    if project is None:
+        raise NotFound("project", project_id)
+    return project
+
+
+def _priority(projects: int) -> int:
+    if projects == 1:
+        return AT_ONCE
+    return USUAL if projects <= 3 else IN_THE_BACKGROUND
+
+
+def _add_project(
+    session: Session, batch: Batch, project: Project, plan: Sequence[PlannedJob], place: int, now: datetime
+) -> None:
+    snapshot = take_snapshot(session, batch.id, project, now)
+    ids = {planned.name: uuid7(now) for planned in plan}
+    session.add_all(
+        _new_job(batch, snapshot, planned, ids[planned.name], position, now)
+        for position, planned in enumerate(plan, place)
+    )
+    session.flush()
+    session.add_all(
+        JobEdge(parent_id=ids[parent], child_id=ids[planned.name])
+        for planned in plan
+        for parent in planned.waits_for
+    )
+
+
+def take_snapshot(session: Session, batch_id: str, project: Project, now: datetime) -> Snapshot:
+    """Keep a project as it is now, with its outlines and the maker's own wording."""
+    outlines = session.scalars(select(Outline).where(Outline.project_id == project.id).order_by(Outline.name))
+    texts = session.scalars(select(Wording).where(Wording.project_id == project.id))
+    wording: dict[str, dict[str, str]] = {}
+    for text in texts:
+        wording.setdefault(text.track, {})[text.step_id] = text.text
+    snapshot = Snapshot(
+        id=uuid7(now),
+        batch_id=batch_id,
+        project_id=project.id,
+        revision=project.revision,
+        release=project.release,
+        document=project.document,
+        outlines={outline.name: outline.stored for outline in outlines},
+        wording=wording,
+    )
+    session.add(snapshot)
+    session.flush()
+    return snapshot
+
+
+def _new_job(
+    batch: Batch, snapshot: Snapshot, planned: PlannedJob, id_: str, position: int, now: datetime
+) -> Job:
+    waits = len(planned.waits_for)
+    return Job(
+        id=id_,
+        batch_id=batch.id,
+        snapshot_id=snapshot.id,
+        project_id=snapshot.project_id,
+        kind=planned.name.kind,
+        track=planned.name.track,
+        position=position,
+        state=JobState.HELD if waits else JobState.PENDING,
+        state_reasons=[Reason.WAITS_FOR_JOBS if waits else Reason.QUEUED],
+        message="Waiting for other jobs." if waits else "Waiting for a worker.",
+        waits_for=waits,
+        priority=batch.priority,
+        created_at=now,
+        ready_at=None if waits else now,
+    )
