@@ -7,6 +7,9 @@ from fractions import Fraction
 
 from service.craft.fabric import Thread
 
+EDGES = ("satin", "zigzag", "blanket", "raw")
+"""How the raw edge of a piece is finished; the first is the default."""
+
 
 @dataclass(frozen=True)
 class Piece:

@@ -38,7 +38,9 @@ def parse_equipment(text: str) -> Equipment:
     """
     found = EQUIPMENT.match(text)
     if not found:
-        raise ValueError('write "hoop 130x180" (a sewing field) or "cutter 12x12" (a cutting mat), in mm or inches')
+        raise ValueError(
+            'write "hoop 130x180" (a sewing field) or "cutter 12x12" (a cutting mat), in mm or inches'
+        )
     width, height = Fraction(found[2]), Fraction(found[3])
     if not (width > 0 and height > 0):
         raise ValueError("both sides of a hoop or mat are longer than nothing")

@@ -1,1 +1,33 @@
 """Exact lengths: numbers, notation, rounding."""
+
+from service.craft.measure.exact import ROOT_2, Exact, Number, exact, rational
+from service.craft.measure.lengths import (
+    MM_PER_INCH,
+    Length,
+    NotALength,
+    format_inches,
+    format_length,
+    format_mm,
+    length_object,
+    parse_length,
+)
+from service.craft.measure.rounding import round_down, round_nearest, round_up
+
+__all__ = [
+    "MM_PER_INCH",
+    "ROOT_2",
+    "Exact",
+    "Length",
+    "NotALength",
+    "Number",
+    "exact",
+    "format_inches",
+    "format_length",
+    "format_mm",
+    "length_object",
+    "parse_length",
+    "rational",
+    "round_down",
+    "round_nearest",
+    "round_up",
+]

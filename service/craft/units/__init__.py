@@ -1,1 +1,58 @@
 """One file a kind of unit: its geometry, its cut sizes, its ways of making."""
+
+from service.craft.units import (
+    bordered,
+    corner_squares,
+    grid,
+    half_square_triangle,
+    on_point,
+    patch,
+    square_in_a_square,
+    turned,
+)
+from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Unit
+from service.craft.units.bordered import Border, Bordered
+from service.craft.units.corner_squares import CornerSquares
+from service.craft.units.grid import Grid, Sashing
+from service.craft.units.half_square_triangle import HalfSquareTriangle
+from service.craft.units.on_point import OnPoint
+from service.craft.units.patch import PatchUnit
+from service.craft.units.reading import ReadUnit, UnitReader
+from service.craft.units.square_in_a_square import SquareInASquare
+from service.craft.units.turned import Mirrored, Turned
+
+READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
+    PatchUnit.kind: (patch.FIELDS, patch.read),
+    HalfSquareTriangle.kind: (half_square_triangle.FIELDS, half_square_triangle.read),
+    CornerSquares.kind: (corner_squares.FIELDS, corner_squares.read),
+    SquareInASquare.kind: (square_in_a_square.FIELDS, square_in_a_square.read),
+    Grid.kind: (grid.FIELDS, grid.read),
+    Bordered.kind: (bordered.FIELDS, bordered.read),
+    OnPoint.kind: (on_point.FIELDS, on_point.read),
+    Turned.kind: (turned.TURNED_FIELDS, turned.read_turned),
+    Mirrored.kind: (turned.MIRRORED_FIELDS, turned.read_mirrored),
+}
+"""Every kind of unit by its name in the document: the fields it knows and how it is read."""
+
+__all__ = [
+    "READERS",
+    "Border",
+    "Bordered",
+    "CornerSquares",
+    "CuttingRules",
+    "Frame",
+    "Grid",
+    "HalfSquareTriangle",
+    "Mirrored",
+    "Need",
+    "OnPoint",
+    "Patch",
+    "PatchUnit",
+    "Point",
+    "ReadUnit",
+    "Sashing",
+    "SquareInASquare",
+    "Turned",
+    "Unit",
+    "UnitReader",
+]

@@ -1,0 +1,150 @@
+"""The project document: read whole, or answered with every fault in it at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from service.craft.extras import (
+    read_colourways,
+    read_fabrics,
+    read_finish,
+    read_parts,
+    read_pieces,
+    read_sources,
+    read_tracks,
+)
+from service.craft.fabric import Fabric
+from service.craft.faults import DocumentFaults, Fault, suggest
+from service.craft.finish import Colourway, Finish, Part, Source
+from service.craft.measure import parse_length
+from service.craft.measure.lengths import MEASURES
+from service.craft.pieces import Piece
+from service.craft.reading import Reader, at
+from service.craft.tracks import Track
+from service.craft.units import READERS, CuttingRules, Unit, UnitReader
+
+FIELDS = frozenset(
+    ["id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics", "blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources"]
+)
+
+DEFAULTS = {
+    "in": ("1/4 in", "1/8 in"),
+    "mm": ("7.5 mm", "1 mm"),
+    "cm": ("7.5 mm", "1 mm"),
+}
+"""Seam allowance and rounding where a document gives none. 7.5 mm: reginasquiltblog.blogspot.com."""
+
+FINEST_ROUNDING = {"in": Fraction(1, 64), "mm": Fraction(1, 254), "cm": Fraction(1, 254)}
+COARSEST_ROUNDING = Fraction(1)
+
+
+@dataclass(frozen=True)
+class Project:
+    """A project that can be sewn. Lengths in inches, exact.
+
+    `measure` is what lengths are written in for people (in, mm or cm).
+    """
+
+    title: str
+    summary: str
+    measure: str
+    rules: CuttingRules
+    fabrics: dict[str, Fabric]
+    blocks: dict[str, Unit]
+    top: Unit
+    pieces: tuple[Piece, ...]
+    finish: Finish
+    colourways: tuple[Colourway, ...]
+    tracks: tuple[Track, ...]
+    parts: tuple[Part, ...]
+    sources: tuple[Source, ...]
+
+    @property
+    def seam_allowance(self) -> Fraction:
+        """The seam allowance in inches."""
+        return self.rules.seam_allowance
+
+    def track(self, name: str) -> Track:
+        """The track of that name; `KeyError` where there is none."""
+        return {t.name: t for t in self.tracks}[name]
+
+    def may_leave(self, piece: Piece) -> bool:
+        """Whether the piece's outline may stand in a public bundle."""
+        return all(s.may_leave for s in self.sources if piece.outline_file in s.covers)
+
+
+def read_document(raw: Any) -> Project:
+    """The project a document describes; raises `DocumentFaults` with all its faults.
+
+    `raw` is plain JSON. Outlines are not looked at: a document may be stored before they are there.
+    """
+    reader = Reader()
+    fields = reader.mapping(raw, "", "the document")
+    if fields is None:
+        raise DocumentFaults(reader.faults)
+    reader.known_fields(fields, "", FIELDS)
+    title, summary = reader.name(fields, "title", ""), reader.text(fields, "summary", "", default="")
+    reader.measure = reader.choice(fields, "measure", "", MEASURES, "in")
+    rules = _read_rules(fields, reader)
+    reader.fabrics = read_fabrics(fields, reader)
+    blocks, top = _read_units(fields, reader)
+    pieces = read_pieces(fields, reader)
+    finish = read_finish(fields, reader)
+    colourways = read_colourways(fields, reader)
+    tracks, parts, sources = (
+        read_tracks(fields, reader),
+        read_parts(fields, reader),
+        read_sources(fields, reader),
+    )
+    if reader.faults or title is None or top is None:
+        raise DocumentFaults(_in_order(reader.faults))
+    return Project(
+        title=title.strip(),
+        summary=summary or "",
+        measure=reader.measure,
+        rules=rules,
+        fabrics=reader.fabrics,
+        blocks=blocks,
+        top=top,
+        pieces=pieces,
+        finish=finish,
+        colourways=colourways,
+        tracks=tracks,
+        parts=parts,
+        sources=sources,
+    )
+
+
+def _read_rules(raw: Mapping[str, Any], reader: Reader) -> CuttingRules:
+    seam, step = (parse_length(text, reader.measure) for text in DEFAULTS[reader.measure])
+    seam = reader.optional_length(raw, "seam_allowance", "", "the seam allowance", seam)
+    read_step = reader.optional_length(raw, "round_to", "", "the rounding", step)
+    if not FINEST_ROUNDING[reader.measure] <= read_step <= COARSEST_ROUNDING:
+        reader.fault("/round_to", "no ruler shows steps of that size", '"1/8" or "1/16" in, or "1 mm"')
+        read_step = step
+    if seam > 2:
+        reader.fault("/seam_allowance", "the seam allowance is more than 2 in", '"1/4" in, or "7.5 mm"')
+    return CuttingRules(seam, read_step)
+
+
+def _read_units(raw: Mapping[str, Any], reader: Reader) -> tuple[dict[str, Unit], Unit | None]:
+    """Every block and the top. A block nobody uses is checked as well."""
+    blocks = reader.mapping(raw.get("blocks", {}), "/blocks", 'the list of "blocks"') or {}
+    for name in [n for n in blocks if n in reader.fabrics]:
+        reader.fault(at("/blocks", name), f'"{name}" is also the name of a cloth', "a name of its own")
+    units = UnitReader(reader, blocks, READERS)
+    read = {name: units.block(name) for name in blocks}
+    top = None
+    if "top" in raw:
+        top = units.unit(raw["top"], "/top")
+    else:
+        reader.fault("", 'there is no "top"', f"a unit, or the name of a block ({suggest('', blocks)})")
+    return {name: unit for name, unit in read.items() if unit is not None}, top
+
+
+def _in_order(faults: list[Fault]) -> list[Fault]:
+    """Each fault once, in the order found."""
+    return list(dict.fromkeys(faults))

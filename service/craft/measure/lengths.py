@@ -1,0 +1,176 @@
+r"""Lengths in trade notation and metric: read exactly, written as a maker writes them.
+
+A length in a document is a string ("3 1/2", "3-1/2", "3½", "3.5", "3 1/2 in", "89 mm", "8.9 cm") or a number
+in the document's measure. 1 in = 25.4 mm exactly (international yard and pound agreement, 1959).
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from fractions import Fraction
+from typing import TypedDict
+
+from service.craft.measure.exact import Exact, Number
+from service.craft.measure.rounding import round_nearest
+
+MM_PER_INCH = Fraction(127, 5)
+
+INCHES_PER: dict[str, Fraction] = {
+    "in": Fraction(1),
+    "mm": 1 / MM_PER_INCH,
+    "cm": 10 / MM_PER_INCH,
+    "m": 1000 / MM_PER_INCH,
+    "yd": Fraction(36),
+}
+"""Inches in one of each unit a document may use."""
+
+UNIT_WORDS = {
+    "in": "in",
+    "inch": "in",
+    "inches": "in",
+    '"': "in",
+    "″": "in",
+    "mm": "mm",
+    "cm": "cm",
+    "m": "m",
+    "yd": "yd",
+}
+
+MEASURES = ("in", "mm", "cm")
+"""What a document may be written in."""
+
+PRINT_STEP = Fraction(1, 64)
+"""Inches are written to the nearest 1/64, finer than any ruler: only a diagonal ever needs the rounding."""
+
+LONGEST_TEXT = 40
+
+PATTERN = re.compile(
+    r"""^(?P<whole>\d+)?
+        (?:(?P<decimal>\.\d+)
+          |(?:(?:^|(?<=\d)[ -])(?P<over>\d+)/(?P<under>\d+)))?
+        \ ?(?P<unit>inches|inch|in|mm|cm|m|yd|"|″)?$""",
+    re.VERBOSE | re.ASCII,
+)
+
+RIGHT = 'a length such as "3 1/2", "3.5", "3½ in", "89 mm" or "8.9 cm"'
+
+
+class Length(TypedDict):
+    """A length in an answer."""
+
+    text: str
+    inches: float
+    mm: float
+
+
+class NotALength(ValueError):
+    """What was given cannot be read as a length; the message says why."""
+
+
+def parse_length(value: object, measure: str) -> Fraction:
+    """A length in inches, exactly, from a string or a number in the document's `measure` (in, mm or cm).
+
+    >>> [str(parse_length(t, "in")) for t in ("3 1/2", "3-1/2", "3½", "3.5", 3.5, "3 1/2 in", "89 mm", "8.9 cm")]
+    ['7/2', '7/2', '7/2', '7/2', '7/2', '7/2', '445/127', '445/127']
+    >>> parse_length("1/0", "in")
+    Traceback (most recent call last):
+    ...
+    service.craft.measure.lengths.NotALength: "1/0" divides by zero
+    """
+    if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
+        raise NotALength(f"{_shown(value)} is not a length")
+    if not isinstance(value, str):
+        return _from_number(value) * INCHES_PER[measure]
+    number, unit = _from_text(value)
+    return number * INCHES_PER[unit or measure]
+
+
+def _from_number(value: float | Fraction) -> Fraction:
+    try:
+        # a JSON number is written in decimals: take the decimals, not the nearest binary fraction
+        return value if isinstance(value, Fraction) else Fraction(repr(value))
+    except ValueError:
+        raise NotALength(f"{value!r} is not a finite number") from None
+
+
+def _from_text(text: str) -> tuple[Fraction, str]:
+    plain = _plain(text)
+    found = PATTERN.match(plain) if len(plain) <= LONGEST_TEXT else None
+    if found is None or not (found["whole"] or found["decimal"] or found["over"]):
+        raise NotALength(f"{_shown(text)} is not a length")
+    if found["under"] is not None and int(found["under"]) == 0:
+        raise NotALength(f"{_shown(text)} divides by zero")
+    number = Fraction(int(found["whole"] or 0))
+    if found["decimal"]:
+        number += Fraction("0" + found["decimal"])
+    if found["over"]:
+        number += Fraction(int(found["over"]), int(found["under"]))
+    return number, UNIT_WORDS[found["unit"]] if found["unit"] else ""
+
+
+def _plain(text: str) -> str:
+    """Vulgar fractions, fraction slashes and odd spaces as plain characters; other signs stay what they are."""
+    plain = "".join(map(_plain_sign, text)).replace("⁄", "/").replace("–", "-").lower()
+    return re.sub(r"\s*/\s*", "/", re.sub(r"\s+", " ", plain).strip())
+
+
+def _plain_sign(sign: str) -> str:
+    if sign.isascii() or "FRACTION" not in unicodedata.name(sign, "") or unicodedata.category(sign) != "No":
+        return sign
+    return " " + unicodedata.normalize("NFKC", sign)
+
+
+def _shown(value: object) -> str:
+    text = value if isinstance(value, str) else repr(value)
+    return (
+        f'"{text[:LONGEST_TEXT]}…"'
+        if len(text) > LONGEST_TEXT
+        else f'"{text}"'
+        if isinstance(value, str)
+        else text
+    )
+
+
+def format_inches(value: Number) -> str:
+    """Inches as a maker writes them: `3 1/2 in`, `7/8 in`, `12 in`; to the nearest 1/64.
+
+    >>> format_inches(Fraction(7, 2)), format_inches(Fraction(7, 8)), format_inches(0), format_inches(Fraction(-9, 8))
+    ('3 1/2 in', '7/8 in', '0 in', '-1 1/8 in')
+    """
+    near = round_nearest(value, PRINT_STEP)
+    whole, rest = divmod(abs(near), 1)
+    parts = [str(whole)] if whole or not rest else []
+    parts += [f"{rest.numerator}/{rest.denominator}"] if rest else []
+    return ("-" if near < 0 else "") + " ".join(parts) + " in"
+
+
+def format_mm(value: Number) -> str:
+    """The same length (given in inches) in millimetres, or centimetres from 10 cm up: `89 mm`, `31.8 cm`.
+
+    >>> format_mm(Fraction(7, 2)), format_mm(Fraction(25, 2)), format_mm(Fraction(1, 4))
+    ('88.9 mm', '31.8 cm', '6.4 mm')
+    """
+    mm = value * MM_PER_INCH
+    tenths = round_nearest(mm, Fraction(1, 10)) if mm < 100 else round_nearest(mm / 10, Fraction(1, 10))
+    number = f"{float(tenths):.1f}".removesuffix(".0")
+    return f"{number} {'mm' if mm < 100 else 'cm'}"
+
+
+def format_length(value: Number, measure: str) -> str:
+    """A length (inches) as text in the document's measure."""
+    return format_inches(value) if measure == "in" else format_mm(value)
+
+
+def length_object(value: Number, measure: str) -> Length:
+    """A length (inches) as it stands in every answer.
+
+    >>> length_object(Fraction(7, 2), "in")
+    {'text': '3 1/2 in', 'inches': 3.5, 'mm': 88.9}
+    """
+    mm = value * MM_PER_INCH if isinstance(value, Exact) else Fraction(value) * MM_PER_INCH
+    return {
+        "text": format_length(value, measure),
+        "inches": round(float(value), 6),
+        "mm": round(float(mm), 4),
+    }

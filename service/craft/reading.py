@@ -1,0 +1,240 @@
+"""Reading one field after the other, and going on after a fault, so that one answer holds them all.
+
+Every method gives the value read, or None where it could not be read and a fault was noted.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Collection, Mapping
+from fractions import Fraction
+from typing import Any
+
+from service.craft.fabric import Fabric
+from service.craft.faults import Fault, escape_token, suggest
+from service.craft.measure import NotALength, parse_length
+from service.craft.measure.lengths import RIGHT
+
+LONGEST_LENGTH = Fraction(1000)
+"""Inches; 25 m. Longer is a slip of the pen, and would only cost time further on."""
+
+LONGEST_NAME = 200
+LONGEST_TEXT = 20_000
+
+COLOUR = re.compile(r"^#[0-9a-fA-F]{6}$")
+PLAIN_NUMBER = re.compile(r"^[+-]?\d{1,12}(\.\d{1,20})?(e-?\d{1,2})?$", re.ASCII)
+MARGIN_OF_MEANING = 0.75
+
+
+def at(pointer: str, *steps: str | int) -> str:
+    """The JSON pointer some steps further in."""
+    return pointer + "".join(f"/{escape_token(str(s))}" for s in steps)
+
+
+class Reader:
+    """Reads fields, notes faults. `measure` and `fabrics` are set as soon as they have been read."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+        self.measure = "in"
+        self.fabrics: dict[str, Fabric] = {}
+        self.fabric_keys: Collection[str] = ()
+
+    def fault(self, pointer: str, detail: str, right: str = "") -> None:
+        """Note one fault."""
+        self.faults.append(Fault(pointer, detail, right))
+
+    def mapping(self, raw: Any, pointer: str, what: str) -> Mapping[str, Any] | None:
+        """An object, or None."""
+        if isinstance(raw, Mapping):
+            return raw
+        self.fault(pointer, f"{what} is {_kind(raw)}", "an object in braces {}")
+        return None
+
+    def sequence(self, raw: Any, pointer: str, what: str, *, least: int = 0) -> list[Any] | None:
+        """A list of at least so many, or None."""
+        if isinstance(raw, list) and len(raw) >= least:
+            return raw
+        wrong = "is empty" if isinstance(raw, list) else f"is {_kind(raw)}"
+        self.fault(
+            pointer, f"{what} {wrong}", f"a list in brackets [] with {least or 'any number'} or more entries"
+        )
+        return None
+
+    def known_fields(self, raw: Mapping[str, Any], pointer: str, fields: Collection[str]) -> None:
+        """A field nobody knows is let be, unless it looks like a known one misspelt."""
+        for key in raw:
+            if key in fields:
+                continue
+            close = difflib.get_close_matches(str(key), fields, n=1, cutoff=MARGIN_OF_MEANING)
+            if close and close[0] not in raw:
+                self.fault(at(pointer, key), f'there is no field "{key}" here', f'"{close[0]}"')
+
+    def length(self, raw: Any, pointer: str, what: str, *, zero: bool = False) -> Fraction | None:
+        """A length in inches, more than nothing unless `zero` is allowed."""
+        try:
+            value = parse_length(raw, self.measure)
+        except NotALength as why:
+            self.fault(pointer, f"{what}: {why}", RIGHT)
+            return None
+        if value > LONGEST_LENGTH:
+            self.fault(pointer, f"{what} is longer than 25 m", "a length that fits in a sewing room")
+            return None
+        if value < 0 or (value == 0 and not zero):
+            self.fault(
+                pointer, f"{what} is {'zero' if value == 0 else 'less than nothing'}", "a length above zero"
+            )
+            return None
+        return value
+
+    def optional_length(
+        self,
+        raw: Mapping[str, Any],
+        key: str,
+        pointer: str,
+        what: str,
+        default: Fraction,
+        *,
+        zero: bool = False,
+    ) -> Fraction:
+        """A length that may be left out; the default stands where it is absent or faulty."""
+        if raw.get(key) is None:
+            return default
+        value = self.length(raw[key], at(pointer, key), what, zero=zero)
+        return default if value is None else value
+
+    def size(
+        self, raw: Mapping[str, Any], pointer: str, key: str = "size"
+    ) -> tuple[Fraction, Fraction] | None:
+        """A finished size [width, height] in inches."""
+        pair = raw.get(key)
+        if not isinstance(pair, list) or len(pair) != 2:
+            self.fault(
+                at(pointer, key) if key in raw else pointer,
+                f'the finished size "{key}" is {"missing" if pair is None else "not a pair"}',
+                '[width, height], for example ["3", "3 1/2"]',
+            )
+            return None
+        width = self.length(pair[0], at(pointer, key, 0), "the width")
+        height = self.length(pair[1], at(pointer, key, 1), "the height")
+        return None if width is None or height is None else (width, height)
+
+    def fabric(self, raw: Mapping[str, Any], key: str, pointer: str, what: str) -> str | None:
+        """The key of a cloth in `fabrics`."""
+        if key not in raw:
+            self.fault(
+                pointer,
+                f'{what} has no "{key}"',
+                suggest("", self.fabric_keys) if self.fabric_keys else "a cloth",
+            )
+            return None
+        return self.fabric_name(raw[key], at(pointer, key), what)
+
+    def fabric_name(self, raw: Any, pointer: str, what: str) -> str | None:
+        """A cloth's key given by itself."""
+        if isinstance(raw, str) and raw in self.fabric_keys:
+            return raw
+        shown = f'"{raw}"' if isinstance(raw, str) else _kind(raw)
+        self.fault(
+            pointer,
+            f"{what} is to be cut from {shown[:80]}, which is not among the fabrics",
+            suggest(str(raw), self.fabric_keys),
+        )
+        return None
+
+    def choice(
+        self, raw: Mapping[str, Any], key: str, pointer: str, choices: Collection[str], default: str
+    ) -> str:
+        """One of some words; the default where it is left out or faulty."""
+        value = raw.get(key, default)
+        if value in choices and isinstance(value, str):
+            return value
+        self.fault(at(pointer, key), f'"{key}" is {str(value)[:80]!r}', suggest(str(value), choices))
+        return default
+
+    def text(
+        self,
+        raw: Mapping[str, Any],
+        key: str,
+        pointer: str,
+        *,
+        default: str | None = None,
+        longest: int = LONGEST_TEXT,
+    ) -> str | None:
+        """Text; without a default it must be there."""
+        value = raw.get(key, default)
+        if isinstance(value, str) and (value.strip() or default is not None) and len(value) <= longest:
+            return value
+        where = at(pointer, key) if key in raw else pointer
+        if isinstance(value, str) and len(value) > longest:
+            self.fault(where, f'"{key}" is {len(value)} characters long', f"{longest} at most")
+        else:
+            self.fault(
+                where,
+                f'"{key}" is {"missing" if value is None else "empty" if value == "" else _kind(value)}',
+                "some text",
+            )
+        return None
+
+    def name(self, raw: Mapping[str, Any], key: str, pointer: str) -> str | None:
+        """A short text that must be there."""
+        return self.text(raw, key, pointer, longest=LONGEST_NAME)
+
+    def colour(self, raw: Mapping[str, Any], pointer: str, default: str = "#c8c8c8") -> str:
+        """An sRGB colour `#rrggbb`."""
+        value = raw.get("colour", default)
+        if isinstance(value, str) and COLOUR.match(value):
+            return value.lower()
+        self.fault(
+            at(pointer, "colour"),
+            f"the colour is {str(value)[:40]!r}",
+            'six hexadecimal digits, for example "#5f8f4e"',
+        )
+        return default
+
+    def flag(self, raw: Mapping[str, Any], key: str, pointer: str, *, default: bool = False) -> bool:
+        """True or false."""
+        value = raw.get(key, default)
+        if isinstance(value, bool):
+            return value
+        self.fault(at(pointer, key), f'"{key}" is {_kind(value)}', "true or false")
+        return default
+
+    def number(
+        self,
+        raw: Mapping[str, Any],
+        key: str,
+        pointer: str,
+        *,
+        default: Fraction,
+        least: Fraction,
+        most: Fraction,
+    ) -> Fraction:
+        """A plain number within bounds, also as text ("12.50")."""
+        value = raw.get(key, default)
+        if isinstance(value, Fraction):
+            return value
+        shown = value.strip() if isinstance(value, str) else repr(value)
+        if not isinstance(value, bool) and PLAIN_NUMBER.match(shown) and least <= Fraction(shown) <= most:
+            return Fraction(shown)
+        self.fault(
+            at(pointer, key),
+            f'"{key}" is {str(value)[:40]!r}',
+            f"a number from {float(least):g} to {float(most):g}",
+        )
+        return default
+
+
+def _kind(raw: Any) -> str:
+    """What a JSON value is, in words."""
+    for kind, words in (
+        (bool, "true or false"),
+        (str, "text"),
+        (int | float, "a number"),
+        (list, "a list"),
+        (Mapping, "an object"),
+    ):
+        if isinstance(raw, kind):
+            return words
+    return "missing" if raw is None else "something else"

@@ -1,0 +1,177 @@
+"""What every unit has: a finished size, patches where they lie, the cuts it needs."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import ClassVar
+
+from service.craft.measure import ROOT_2, Exact, Number, exact, round_up
+
+Point = tuple[Exact, Exact]
+
+ZERO = Exact(0)
+ONCE = "cut once on the diagonal"
+TWICE = "cut twice on the diagonal"
+
+
+@dataclass(frozen=True)
+class Patch:
+    """One finished patch where it lies: corners in inches, x right, y down, in order round the patch."""
+
+    points: tuple[Point, ...]
+    fabric: str
+    pointer: str
+
+
+@dataclass(frozen=True)
+class Frame:
+    """Where a unit lies: a turn or mirror (None for neither), then a move. Exact throughout.
+
+    `turn` is (xx, xy, yx, yy): x' = xx·x + xy·y, y' = yx·x + yy·y.
+    """
+
+    dx: Exact = ZERO
+    dy: Exact = ZERO
+    turn: tuple[Exact, Exact, Exact, Exact] | None = None
+
+    def place(self, point: Point) -> Point:
+        """Where a point of the unit lies."""
+        x, y = self._turned(point)
+        return x + self.dx, y + self.dy
+
+    def then_inside(self, inner: Frame) -> Frame:
+        """The frame of something that lies in `inner` inside a unit lying in this one."""
+        dx, dy = self.place((inner.dx, inner.dy))
+        if self.turn is None or inner.turn is None:
+            return Frame(dx, dy, self.turn or inner.turn)
+        a, b, c, d = self.turn
+        e, f, g, h = inner.turn
+        return Frame(dx, dy, (a * e + b * g, a * f + b * h, c * e + d * g, c * f + d * h))
+
+    def _turned(self, point: Point) -> Point:
+        if self.turn is None:
+            return point
+        x, y = point
+        xx, xy, yx, yy = self.turn
+        return xx * x + xy * y, yx * x + yy * y
+
+
+HERE = Frame()
+
+
+@dataclass(frozen=True)
+class CuttingRules:
+    """What turns finished sizes into cut sizes: the seam allowance and the rounding grid, in inches.
+
+    Source of the exact constants: geometry; the trade writes them + 1/2, + 7/8 and + 1 1/4 for a 1/4 in seam
+    (K. Combs, Formulas for Quilters, 2002).
+    """
+
+    seam_allowance: Fraction
+    round_to: Fraction
+
+    def plain(self, finished: Number) -> Fraction:
+        """Side of a square or rectangle: finished + two allowances."""
+        return self.round(finished + 2 * self.seam_allowance)
+
+    def half_square(self, finished: Number) -> Fraction:
+        """Side of a square to be cut once on the diagonal: finished + s(2 + √2)."""
+        return self.round(finished + self.half_square_extra)
+
+    def quarter_square(self, finished: Number) -> Fraction:
+        """Side of a square to be cut twice on the diagonal: finished long side + s(2 + 2√2)."""
+        return self.round(finished + self.seam_allowance * (2 + 2 * ROOT_2))
+
+    @property
+    def half_square_extra(self) -> Exact:
+        """s(2 + √2), not rounded."""
+        return self.seam_allowance * (2 + ROOT_2)
+
+    def round(self, cut: Number) -> Fraction:
+        """A cut size on the rounding grid: up, never short."""
+        return round_up(cut, self.round_to)
+
+
+@dataclass(frozen=True)
+class Need:
+    """Cloth one unit needs: `pieces` patches out of cuts that give `makes` each.
+
+    `pool` keeps apart what cannot share a cut: squares sewn together in pairs before they are cut serve
+    their own pair alone.
+    """
+
+    fabric: str
+    width: Fraction
+    height: Fraction
+    pieces: int = 1
+    makes: int = 1
+    then: str = ""
+    shape: str = ""
+    pool: str = ""
+
+    @property
+    def form(self) -> str:
+        """square, rectangle, strip or polygon."""
+        return self.shape or ("square" if self.width == self.height else "rectangle")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Unit(ABC):
+    """The smallest sewn thing, or anything made of such. Sizes are finished sizes in inches.
+
+    `pointer` is where it stands in the document; `block` is its name where it is a named block.
+    """
+
+    kind: ClassVar[str]
+
+    pointer: str = ""
+    block: str = field(default="")
+
+    @property
+    @abstractmethod
+    def width(self) -> Exact:
+        """Finished width in inches."""
+
+    @property
+    @abstractmethod
+    def height(self) -> Exact:
+        """Finished height in inches."""
+
+    def children(self) -> list[tuple[Unit, Frame]]:
+        """The units inside, each where it lies in this one."""
+        return []
+
+    def own_patches(self) -> list[Patch]:
+        """The patches that are this unit's own, not its children's."""
+        return []
+
+    def needs(self, rules: CuttingRules) -> list[Need]:
+        """The cuts for its own patches."""
+        return []
+
+    def patches(self, frame: Frame = HERE) -> Iterator[Patch]:
+        """Every patch, its own and those of everything inside, where it lies."""
+        for patch in self.own_patches():
+            yield Patch(tuple(map(frame.place, patch.points)), patch.fabric, patch.pointer)
+        for child, inner in self.children():
+            yield from child.patches(frame.then_inside(inner))
+
+    def walk(self) -> Iterator[Unit]:
+        """This unit and every unit inside, outermost first; a block used twice comes twice."""
+        yield self
+        for child, _ in self.children():
+            yield from child.walk()
+
+
+def box(width: Number, height: Number, x: Number = 0, y: Number = 0) -> tuple[Point, ...]:
+    """The corners of a rectangle whose top left corner lies at (x, y)."""
+    left, top, right, bottom = exact(x), exact(y), exact(x + width), exact(y + height)
+    return (left, top), (right, top), (right, bottom), (left, bottom)
+
+
+def move(x: Number, y: Number) -> Frame:
+    """The frame of something that is only moved."""
+    return Frame(exact(x), exact(y))

@@ -1,0 +1,141 @@
+"""A base of one cloth with squares sewn across some of its corners on the diagonal and flipped."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, ClassVar
+
+from service.craft.faults import suggest
+from service.craft.measure import Exact, exact, format_length
+from service.craft.reading import at
+from service.craft.units.base import ZERO, CuttingRules, Need, Patch, Point, Unit
+from service.craft.units.reading import UnitReader
+
+FIELDS = frozenset({"size", "fabric", "corners"})
+CORNER_FIELDS = frozenset({"size", "fabric", "at"})
+CORNERS = ("nw", "ne", "se", "sw")
+
+
+@dataclass(frozen=True, kw_only=True)
+class CornerSquares(Unit):
+    """A base with flipped corners. `leg` is the finished leg of each corner triangle, in inches."""
+
+    kind: ClassVar[str] = "corner squares"
+    size: tuple[Fraction, Fraction]
+    fabric: str
+    leg: Fraction
+    corner_fabric: str
+    corners: tuple[str, ...]
+
+    @property
+    def width(self) -> Exact:
+        """Finished width in inches."""
+        return exact(self.size[0])
+
+    @property
+    def height(self) -> Exact:
+        """Finished height in inches."""
+        return exact(self.size[1])
+
+    def own_patches(self) -> list[Patch]:
+        """What is left of the base, then the corner triangles in the order nw, ne, se, sw."""
+        base: list[Point] = []
+        triangles = []
+        for corner, before, tip, after in self._corners():
+            if corner not in self.corners:
+                base.append(tip)
+                continue
+            base += [p for p in (before, after) if p not in base]
+            triangles.append(Patch((before, tip, after), self.corner_fabric, self.pointer))
+        return [Patch(tuple(base), self.fabric, self.pointer), *triangles]
+
+    def needs(self, rules: CuttingRules) -> list[Need]:
+        """The base as if it were plain; one square a corner, finished leg plus two allowances.
+
+        Source: canuckquilter.com 2024/03 (leg 2 -> 2 1/2).
+        """
+        corner = rules.plain(self.leg)
+        return [
+            Need(self.fabric, rules.plain(self.size[0]), rules.plain(self.size[1])),
+            Need(self.corner_fabric, corner, corner, pieces=len(self.corners), makes=1),
+        ]
+
+    def _corners(self) -> list[tuple[str, Point, Point, Point]]:
+        """Each corner with the fold's first end, the corner itself and the fold's second end, going round."""
+        w, h, leg = self.width, self.height, exact(self.leg)
+        return [
+            ("nw", (ZERO, leg), (ZERO, ZERO), (leg, ZERO)),
+            ("ne", (w - leg, ZERO), (w, ZERO), (w, leg)),
+            ("se", (w, h - leg), (w, h), (w - leg, h)),
+            ("sw", (leg, h), (ZERO, h), (ZERO, h - leg)),
+        ]
+
+
+def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> CornerSquares | None:
+    """A corner-square unit from the document."""
+    reader = units.reader
+    size = reader.size(raw, pointer)
+    fabric = reader.fabric(raw, "fabric", pointer, "the base")
+    corners = reader.mapping(
+        raw.get("corners"), at(pointer, "corners") if "corners" in raw else pointer, 'the "corners"'
+    )
+    if corners is None:
+        return None
+    where = at(pointer, "corners")
+    reader.known_fields(corners, where, CORNER_FIELDS)
+    leg = reader.length(corners.get("size"), at(where, "size"), "the finished leg of a corner")
+    corner_fabric = reader.fabric(corners, "fabric", where, "a corner square")
+    places = _read_places(corners, where, units)
+    if size is None or fabric is None or leg is None or corner_fabric is None or places is None:
+        return None
+    if not _fits(size, leg, places, where, units):
+        return None
+    return CornerSquares(
+        pointer=pointer, size=size, fabric=fabric, leg=leg, corner_fabric=corner_fabric, corners=places
+    )
+
+
+def _read_places(corners: Mapping[str, Any], where: str, units: UnitReader) -> tuple[str, ...] | None:
+    listed = units.reader.sequence(
+        corners.get("at", list(CORNERS)), at(where, "at"), 'the list "at"', least=1
+    )
+    if listed is None:
+        return None
+    for i, place in enumerate(listed):
+        if place not in CORNERS:
+            units.reader.fault(
+                at(where, "at", i), f"there is no corner {place!r}", suggest(str(place), CORNERS)
+            )
+        elif place in listed[:i]:
+            units.reader.fault(at(where, "at", i), f'the corner "{place}" is named twice', "each corner once")
+    return tuple(c for c in CORNERS if c in listed) or None
+
+
+def _fits(
+    size: tuple[Fraction, Fraction], leg: Fraction, places: tuple[str, ...], where: str, units: UnitReader
+) -> bool:
+    """Whether the corners have room on the base; each fault gives both sizes."""
+    shown = [format_length(s, units.reader.measure) for s in (*size, leg)]
+    if leg > min(size):
+        detail = f"the corner square ({shown[2]} finished) is larger than its base ({shown[0]} by {shown[1]})"
+        units.reader.fault(
+            at(where, "size"), detail, f"at most {format_length(min(size), units.reader.measure)}"
+        )
+        return False
+    on_a_side = {
+        "top or bottom": (size[0], ("nw", "ne"), ("sw", "se")),
+        "side": (size[1], ("nw", "sw"), ("ne", "se")),
+    }
+    for edge, (length, *pairs) in on_a_side.items():
+        if 2 * leg > length and any(set(pair) <= set(places) for pair in pairs):
+            detail = f"two corners of {shown[2]} overlap on the {edge}, which is {format_length(length, units.reader.measure)}"
+            units.reader.fault(
+                at(where, "size"), detail, f"at most {format_length(length / 2, units.reader.measure)}"
+            )
+            return False
+    if len(places) > 1 and 2 * leg >= sum(size):
+        units.reader.fault(at(where, "size"), "the corners leave nothing of the base", "smaller corners")
+        return False
+    return True

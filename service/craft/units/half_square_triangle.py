@@ -1,0 +1,117 @@
+"""A half-square triangle: a square of two cloths, sewn along its diagonal.
+
+The first cloth fills the top left half, the second the bottom right; `turned` gives the other ways.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, ClassVar
+
+from service.craft.measure import ROOT_2, Exact, exact, format_length
+from service.craft.reading import at
+from service.craft.units.base import ONCE, ZERO, CuttingRules, Need, Patch, Unit
+from service.craft.units.reading import UnitReader
+
+FIELDS = frozenset({"size", "fabrics", "method"})
+
+TWO, FOUR, EIGHT, TRIANGLES = METHODS = (
+    "two at a time",
+    "four at a time",
+    "eight at a time",
+    "cut triangles",
+)
+
+UNITS_PER_PAIR = {TWO: 2, FOUR: 4, EIGHT: 8}
+"""Units out of one pair of squares, one of each cloth."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class HalfSquareTriangle(Unit):
+    """A square of two triangles. `side` is its finished side in inches."""
+
+    kind: ClassVar[str] = "half-square triangle"
+    side: Fraction
+    fabrics: tuple[str, str]
+    method: str = TWO
+
+    @property
+    def width(self) -> Exact:
+        """Finished width in inches."""
+        return exact(self.side)
+
+    @property
+    def height(self) -> Exact:
+        """Finished height in inches."""
+        return exact(self.side)
+
+    def own_patches(self) -> list[Patch]:
+        """The top left triangle, then the bottom right one."""
+        s = exact(self.side)
+        nw, ne, se, sw = (ZERO, ZERO), (s, ZERO), (s, s), (ZERO, s)
+        return [
+            Patch((nw, ne, sw), self.fabrics[0], self.pointer),
+            Patch((ne, se, sw), self.fabrics[1], self.pointer),
+        ]
+
+    def needs(self, rules: CuttingRules) -> list[Need]:
+        """One triangle of each cloth, out of squares sewn in pairs or cut before sewing."""
+        cut = self.cut_square(rules)
+        if self.method == TRIANGLES:
+            return [Need(f, cut, cut, makes=2, then=ONCE) for f in self.fabrics]
+        makes = UNITS_PER_PAIR[self.method]
+        pool = f"{self.kind} {self.method} {self.fabrics[0]} with {self.fabrics[1]}"
+        return [Need(f, cut, cut, makes=makes, pool=pool) for f in self.fabrics]
+
+    def cut_square(self, rules: CuttingRules) -> Fraction:
+        """Side of the square to cut, in inches, rounded up.
+
+        Two at a time: f + s(2 + √2), the trade's f + 7/8 (North Hampshire Quilters, hblk402b). Eight: twice that
+        (theashleytomlinson.com, 8 at a time: 5 -> 11 3/4). Four, sewn round the edge: u√2 + 2s with
+        u = f + 2s (reginasquiltblog.blogspot.com, metric example 12 cm -> 18.47 cm).
+        """
+        s = rules.seam_allowance
+        if self.method == FOUR:
+            return rules.round((self.side + 2 * s) * ROOT_2 + 2 * s)
+        if self.method == EIGHT:
+            return rules.round(2 * (self.side + rules.half_square_extra))
+        return rules.half_square(self.side)
+
+
+def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> HalfSquareTriangle | None:
+    """A half-square triangle from the document."""
+    reader = units.reader
+    size = reader.size(raw, pointer)
+    method = reader.choice(raw, "method", pointer, METHODS, TWO)
+    pair = read_fabrics(raw, pointer, units, count=2)
+    if size is not None and size[0] != size[1]:
+        shown = " by ".join(format_length(s, reader.measure) for s in size)
+        reader.fault(
+            at(pointer, "size"),
+            f"a half-square triangle is square, this one is {shown}",
+            "the same width and height",
+        )
+        return None
+    if size is None or pair is None:
+        return None
+    return HalfSquareTriangle(pointer=pointer, side=size[0], fabrics=(pair[0], pair[1]), method=method)
+
+
+def read_fabrics(
+    raw: Mapping[str, Any], pointer: str, units: UnitReader, *, count: int
+) -> tuple[str, ...] | None:
+    """The list `fabrics` with exactly so many cloths."""
+    reader = units.reader
+    listed = raw.get("fabrics")
+    if not isinstance(listed, list) or len(listed) != count:
+        where = at(pointer, "fabrics") if "fabrics" in raw else pointer
+        reader.fault(
+            where,
+            f'"fabrics" names {len(listed) if isinstance(listed, list) else "no"} cloths',
+            f"a list of {count} cloths",
+        )
+        return None
+    names = [reader.fabric_name(f, at(pointer, "fabrics", i), "a triangle") for i, f in enumerate(listed)]
+    return tuple(n for n in names if n is not None) if None not in names else None
