@@ -27,7 +27,10 @@ from service.craft.tracks import Track
 from service.craft.units import READERS, CuttingRules, Unit, UnitReader
 
 FIELDS = frozenset(
-    ["id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics", "blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources"]
+    {
+        *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
+        *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources"),
+    }
 )
 
 DEFAULTS = {

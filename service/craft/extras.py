@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from service.craft.fabric import TRIM_IN_PLACE, Fabric, StashPiece, Thread
+from service.craft.fabric import TRIM_IN_PLACE, WHITE, Fabric, StashPiece, Thread
 from service.craft.faults import suggest
 from service.craft.finish import (
     BINDING_CUTS,
@@ -25,8 +25,12 @@ from service.craft.reading import Reader, at
 from service.craft.stacking import find_circle
 from service.craft.tracks import Track, parse_equipment
 
-FABRIC_FIELDS = frozenset(["name", "colour", "usable_width", "directional", "shrinkage", "price_per_length", "stash", "cut"])
-PIECE_FIELDS = frozenset(["name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"])
+FABRIC_FIELDS = frozenset(
+    ["name", "colour", "usable_width", "directional", "shrinkage", "price_per_length", "stash", "cut"]
+)
+PIECE_FIELDS = frozenset(
+    ["name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"]
+)
 DEFAULT_WIDTH = "40 in"
 """Usable width where a cloth gives none: the safe one (onceuponaquilt.blogspot.com; sylviasquiltdepot.com)."""
 
@@ -157,10 +161,10 @@ def _read_place(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[F
 def _read_thread(raw: Mapping[str, Any], pointer: str, reader: Reader) -> Thread:
     where = at(pointer, "thread")
     if raw.get("thread") is None:
-        return Thread("white", "#ffffff")
+        return WHITE
     fields = reader.mapping(raw["thread"], where, "the thread")
     if fields is None:
-        return Thread("white", "#ffffff")
+        return WHITE
     return Thread(reader.name(fields, "name", where) or "", reader.colour(fields, where, "#ffffff"))
 
 

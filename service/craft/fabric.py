@@ -42,3 +42,7 @@ class Thread:
 
     name: str
     colour: str
+
+
+WHITE = Thread("white", "#ffffff")
+"""The thread of a piece that names none."""

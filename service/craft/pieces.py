@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from service.craft.fabric import Thread
+from service.craft.fabric import WHITE, Thread
 
 EDGES = ("satin", "zigzag", "blanket", "raw")
 """How the raw edge of a piece is finished; the first is the default."""
@@ -30,7 +30,7 @@ class Piece:
     scale: Fraction = Fraction(1)
     above: tuple[str, ...] = ()
     edge: str = "satin"
-    thread: Thread = Thread("white", "#ffffff")
+    thread: Thread = WHITE
 
     @property
     def outline_file(self) -> str:

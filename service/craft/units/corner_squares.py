@@ -130,10 +130,9 @@ def _fits(
     }
     for edge, (length, *pairs) in on_a_side.items():
         if 2 * leg > length and any(set(pair) <= set(places) for pair in pairs):
-            detail = f"two corners of {shown[2]} overlap on the {edge}, which is {format_length(length, units.reader.measure)}"
-            units.reader.fault(
-                at(where, "size"), detail, f"at most {format_length(length / 2, units.reader.measure)}"
-            )
+            whole, half = (format_length(v, units.reader.measure) for v in (length, length / 2))
+            detail = f"two corners of {shown[2]} overlap on the {edge}, which is {whole}"
+            units.reader.fault(at(where, "size"), detail, f"at most {half}")
             return False
     if len(places) > 1 and 2 * leg >= sum(size):
         units.reader.fault(at(where, "size"), "the corners leave nothing of the base", "smaller corners")
