@@ -1,1 +1,46 @@
-"""Drawings in one style: a top, a unit, a strip, as SVG."""
+"""Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
+
+from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.signs import draw_tick_box
+from service.craft.drawing.stages import draw_stage
+from service.craft.drawing.strips import draw_strips
+from service.craft.drawing.top import draw_top, draw_unit
+from service.craft.drawing.views import (
+    ClothView,
+    CutInStrip,
+    PatchView,
+    PieceView,
+    SeamView,
+    StageView,
+    StripView,
+    TopView,
+    list_owned,
+    view_cloths,
+    view_patches,
+    view_pieces,
+    view_top,
+    view_unit,
+)
+
+__all__ = [
+    "ClothView",
+    "CutInStrip",
+    "PatchView",
+    "PieceView",
+    "SeamView",
+    "Sheet",
+    "StageView",
+    "StripView",
+    "TopView",
+    "draw_stage",
+    "draw_strips",
+    "draw_tick_box",
+    "draw_top",
+    "draw_unit",
+    "list_owned",
+    "view_cloths",
+    "view_patches",
+    "view_pieces",
+    "view_top",
+    "view_unit",
+]

@@ -1,0 +1,93 @@
+"""Cloth on a sheet: colour and hatch, patch edges that also show on dark cloth, and the legend."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+
+from service.craft.drawing.hatch import hatch_lines
+from service.craft.drawing.lettering import write_words
+from service.craft.drawing.sheet import Polygon, Sheet, trace_lines, trace_polygon
+from service.craft.drawing.signs import (
+    LEGEND_SIZE_MM,
+    SWATCH_MM,
+    measure_legend,
+    place_legend,
+    trace_swatch,
+)
+from service.craft.drawing.styles import (
+    CASING_SHARE,
+    HATCH_ANGLES,
+    PAPER,
+    PATCH_EDGE,
+    Stroke,
+    hatch_spacing_mm,
+    hatch_stroke,
+)
+from service.craft.drawing.views import ClothView
+from service.look.palette import compute_lightness, mix
+
+DARK_CLOTH = 45.0
+"""Below this lightness (L*) a dark edge would drown, so it gets a lighter casing."""
+
+UNKNOWN_CLOTH = ClothView("", "cloth not named in the document", "#ffffff", 0)
+
+
+def fill_cloth(sheet: Sheet, shapes: Sequence[Sequence[Polygon]], cloth: ClothView, traced: str = "") -> None:
+    """Fill shapes (lists of rings, mm) with a cloth's colour and hatch; `traced` gives their true curves."""
+    outline = traced or "".join(trace_polygon(ring) for rings in shapes for ring in rings)
+    sheet.path(outline, fill=cloth.colour)
+    spacing = hatch_spacing_mm(cloth.colour)
+    if spacing is not None:
+        degrees = HATCH_ANGLES[cloth.order % len(HATCH_ANGLES)]
+        lines = hatch_lines(shapes, spacing_mm=spacing, degrees=degrees)
+        sheet.path(trace_lines(lines), stroke=hatch_stroke(cloth.colour))
+
+
+def draw_edges(sheet: Sheet, traced: str, colour: str, *, edge: Stroke = PATCH_EDGE) -> None:
+    """Draw the edges of patches of one colour; on dark cloth with a lighter casing under the line."""
+    if compute_lightness(colour) < DARK_CLOTH:
+        sheet.path(traced, stroke=Stroke(edge.width_mm * 2.6, mix(colour, PAPER, CASING_SHARE)))
+    sheet.path(traced, stroke=edge)
+
+
+def draw_patches(
+    sheet: Sheet, patches: Iterable[tuple[Polygon, str]], cloths: Mapping[str, ClothView]
+) -> None:
+    """Fill and edge patches (corners in mm, cloth key): fills first, then dark casings, then every edge."""
+    by_cloth: dict[str, list[Polygon]] = defaultdict(list)
+    for points, key in patches:
+        by_cloth[key].append(points)
+    for key, polygons in by_cloth.items():
+        fill_cloth(sheet, [[points] for points in polygons], cloths.get(key, UNKNOWN_CLOTH))
+    traced = {key: "".join(map(trace_polygon, polygons)) for key, polygons in by_cloth.items()}
+    for key, data in traced.items():
+        colour = cloths.get(key, UNKNOWN_CLOTH).colour
+        if compute_lightness(colour) < DARK_CLOTH:
+            sheet.path(data, stroke=Stroke(PATCH_EDGE.width_mm * 2.6, mix(colour, PAPER, CASING_SHARE)))
+    sheet.path("".join(traced.values()), stroke=PATCH_EDGE)
+
+
+def legend_height_mm(cloths: Sequence[ClothView], width_mm: float) -> float:
+    """How high the legend of these cloths is."""
+    return measure_legend([_legend_words(cloth) for cloth in cloths], width_mm)[1]
+
+
+def draw_legend(sheet: Sheet, cloths: Sequence[ClothView], at: tuple[float, float], width_mm: float) -> None:
+    """A swatch, a letter and a name for every cloth, in as many columns as fit."""
+    names = [_legend_words(cloth) for cloth in cloths]
+    for cloth, (corner, words) in zip(cloths, place_legend(names, *at, width_mm), strict=True):
+        swatch = trace_swatch(corner)
+        fill_cloth(sheet, [[swatch]], cloth)
+        sheet.polygon(swatch, stroke=PATCH_EDGE)
+        x, y = corner[0] + SWATCH_MM[0] + 1.6, corner[1] + SWATCH_MM[1] / 2 + LEGEND_SIZE_MM * 0.34
+        write_words(sheet, (x, y), words, LEGEND_SIZE_MM)
+
+
+def used_cloths(keys: Iterable[str], cloths: Mapping[str, ClothView]) -> list[ClothView]:
+    """The cloths with these keys, each once, by letter."""
+    return sorted({key: cloths[key] for key in keys if key in cloths}.values(), key=lambda cloth: cloth.order)
+
+
+def _legend_words(cloth: ClothView) -> str:
+    return f"{cloth.letter}  {cloth.name}"

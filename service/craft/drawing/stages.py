@@ -1,0 +1,109 @@
+"""What one sewing stage makes: patches, seams, where their allowances are pressed, what it measures."""
+
+from __future__ import annotations
+
+import math
+
+from service.craft.drawing.cloth import draw_legend, draw_patches, legend_height_mm, used_cloths
+from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.signs import (
+    DIMENSION_ROOM_MM,
+    draw_height,
+    draw_number,
+    draw_tag,
+    draw_wedge,
+    draw_width,
+)
+from service.craft.drawing.styles import PAPER, SEW, Stroke
+from service.craft.drawing.top import Fit, fit_into
+from service.craft.drawing.views import SeamView, StageView
+
+STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 70.0, 62.0
+DIRECTIONS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+LETTER_MM = 3.6
+
+
+def draw_stage(
+    view: StageView,
+    *,
+    max_width_mm: float = STAGE_WIDTH_MM,
+    max_height_mm: float = STAGE_HEIGHT_MM,
+    legend: bool = False,
+) -> str:
+    """A stage as SVG: patches with their cloth's letter, seams dashed, a wedge where each is pressed."""
+    cloths = used_cloths((patch.cloth for patch in view.patches), view.cloths)
+    legend_mm = legend_height_mm(cloths, max_width_mm) + 2.0 if legend and cloths else 0.0
+    margin = DIMENSION_ROOM_MM if view.width_text or view.height_text else 1.0
+    fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - legend_mm - 1.0, margin)
+    right, bottom = fit.point((view.width, view.height))
+    width = max_width_mm if legend_mm else right + 1.0
+    sheet = Sheet(width, bottom + margin + legend_mm, title=view.title, description=describe_stage(view))
+    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
+    _write_letters(sheet, view, fit)
+    for seam in view.seams:
+        _draw_seam(sheet, seam, fit)
+    if view.width_text:
+        draw_width(sheet, fit.left, right, bottom, view.width_text)
+    if view.height_text:
+        draw_height(sheet, fit.top, bottom, fit.left, view.height_text)
+    if legend_mm:
+        draw_legend(sheet, cloths, (1.0, bottom + margin + 2.0), max_width_mm - 1.0)
+    return sheet.to_svg()
+
+
+def describe_stage(view: StageView) -> str:
+    """The stage in words."""
+    pressed = [seam.press for seam in view.seams if seam.press]
+    seams = f" {len(view.seams)} seams, pressed {', '.join(dict.fromkeys(pressed))}." if pressed else ""
+    size = (
+        f" It measures {view.width_text} by {view.height_text}."
+        if view.width_text and view.height_text
+        else ""
+    )
+    return f"{len(view.patches)} patches.{seams}{size}"
+
+
+def _draw_seam(sheet: Sheet, seam: SeamView, fit: Fit) -> None:
+    start, end = fit.point(seam.start), fit.point(seam.end)
+    sheet.line(start, end, Stroke(SEW.width_mm * 2.6, PAPER))
+    sheet.line(start, end, SEW)
+    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    towards = _find_side(seam.press, start, end)
+    if towards is not None:
+        draw_wedge(sheet, middle, towards)
+    elif seam.press in ("open", "spun"):
+        draw_tag(sheet, middle, seam.press, 2.6)
+    if seam.number is not None:
+        draw_number(sheet, (start[0] * 0.82 + end[0] * 0.18, start[1] * 0.82 + end[1] * 0.18), seam.number)
+
+
+def _find_side(
+    press: str, start: tuple[float, float], end: tuple[float, float]
+) -> tuple[float, float] | None:
+    """The direction square to the seam that lies on the side `press` names, or None where it names none."""
+    if press not in DIRECTIONS:
+        return None
+    length = math.dist(start, end) or 1.0
+    square = (-(end[1] - start[1]) / length, (end[0] - start[0]) / length)
+    wanted = DIRECTIONS[press]
+    facing = square[0] * wanted[0] + square[1] * wanted[1]
+    return square if facing >= 0 else (-square[0], -square[1])
+
+
+def _write_letters(sheet: Sheet, view: StageView, fit: Fit) -> None:
+    for patch in view.patches:
+        corners = [fit.point(corner) for corner in patch.points]
+        cloth = view.cloths.get(patch.cloth)
+        if cloth is None or _inner_room(corners) < LETTER_MM * 1.7:
+            continue
+        x = sum(corner[0] for corner in corners) / len(corners)
+        y = sum(corner[1] for corner in corners) / len(corners)
+        draw_tag(sheet, (x, y), cloth.letter, LETTER_MM)
+
+
+def _inner_room(corners: list[tuple[float, float]]) -> float:
+    """A patch's area over half its outline: the side of a square that has its room."""
+    pairs = list(zip(corners, [*corners[1:], corners[0]], strict=True))
+    area = abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
+    around = sum(math.dist(a, b) for a, b in pairs)
+    return 4 * area / around if around else 0.0

@@ -1,0 +1,135 @@
+"""Strip diagrams: what is cut from each strip across the cloth, to scale."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from service.craft.drawing.cloth import draw_edges, fill_cloth
+from service.craft.drawing.lettering import measure_words, write_words
+from service.craft.drawing.sheet import Sheet, trace_lines, trace_polygon
+from service.craft.drawing.signs import draw_tag
+from service.craft.drawing.styles import CUT, WITNESS, Stroke
+from service.craft.drawing.top import PAGE_WIDTH_MM
+from service.craft.drawing.views import ClothView, CutInStrip, StripView
+from service.craft.outlines.affine import Point
+
+Box = tuple[float, float, float, float]
+"""Left, top, width, height in mm."""
+
+LABEL_MM = 22.0
+"""Room on the left for how high a strip is and how often it is cut."""
+
+SELVEDGE = Stroke(0.18, dash_mm=(0.6, 0.9))
+"""Where the cloth ends, left and right."""
+
+LETTER_MM = 3.4
+GAP_MM = 6.5
+LEAST_HEIGHT_MM = 4.5
+"""Strips lower than this on paper are drawn this high, so that their cuts can be seen."""
+
+
+def draw_strips(
+    cloth: ClothView,
+    usable_width: float,
+    width_text: str,
+    strips: Sequence[StripView],
+    *,
+    max_width_mm: float = PAGE_WIDTH_MM,
+) -> str:
+    """The strips of one cloth as SVG; equal strips are drawn once with how many.
+
+    `usable_width` in inches gives the scale. Strips under each other, cuts from the left, the rest bare.
+    """
+    groups = [(strip, len(list(same))) for strip, same in groupby(strips)]
+    longest = max([usable_width, *(sum(c.count * c.along for c in s.cuts) for s in strips)])
+    scale = (max_width_mm - LABEL_MM - 1.0) / longest
+    heights = [max(strip.height * scale, LEAST_HEIGHT_MM) for strip, _ in groups]
+    total = 7.0 + sum(heights) + GAP_MM * len(groups)
+    sheet = Sheet(
+        max_width_mm, total, title=f"Strips of {cloth.name}", description=describe_strips(groups, width_text)
+    )
+    _draw_usable(sheet, usable_width * scale, width_text)
+    y = 7.0
+    for (strip, count), height in zip(groups, heights, strict=True):
+        lane = Lane(y, height, LABEL_MM + usable_width * scale, scale, height / strip.height)
+        _draw_strip(sheet, strip, count, cloth, lane)
+        y += height + GAP_MM
+    return sheet.to_svg()
+
+
+def describe_strips(groups: Sequence[tuple[StripView, int]], width_text: str) -> str:
+    """The strips in words."""
+    parts = [
+        f"{count} of {strip.text} high: "
+        + (", ".join(f"{c.count} of {c.text}" for c in strip.cuts) or "kept whole")
+        for strip, count in groups
+    ]
+    return f"Usable width {width_text}. " + "; ".join(parts)
+
+
+def _draw_usable(sheet: Sheet, width_mm: float, text: str) -> None:
+    left, right = LABEL_MM, LABEL_MM + width_mm
+    for x in (left, right):
+        sheet.line((x, 1.0), (x, 6.5), WITNESS)
+    middle, half = (left + right) / 2, measure_words(f"usable width {text}", LETTER_MM) / 2 + 2.0
+    sheet.line((left, 3.4), (max(left, middle - half), 3.4), WITNESS)
+    sheet.line((min(right, middle + half), 3.4), (right, 3.4), WITNESS)
+    write_words(sheet, (middle, 4.5), f"usable width {text}", LETTER_MM, anchor="middle")
+
+
+@dataclass(frozen=True)
+class Lane:
+    """Where one strip lies on the sheet: mm, and mm an inch along and across it."""
+
+    top: float
+    height: float
+    right: float
+    along: float
+    across: float
+
+
+def _draw_strip(sheet: Sheet, strip: StripView, count: int, cloth: ClothView, lane: Lane) -> None:
+    middle = lane.top + lane.height / 2
+    if count > 1:
+        write_words(sheet, (0.5, middle - 0.6), f"{count} strips", LETTER_MM, weight=600)
+    write_words(sheet, (0.5, middle + (3.4 if count > 1 else 1.2)), strip.text, LETTER_MM, weight=700)
+    sheet.box(LABEL_MM, lane.top, lane.right - LABEL_MM, lane.height, stroke=SELVEDGE)
+    x = LABEL_MM
+    for cut, following in zip(strip.cuts, [*strip.cuts[1:], None], strict=True):
+        end = x + cut.count * cut.along * lane.along
+        _draw_cuts(sheet, cut, cloth, x, lane)
+        _label_cuts(sheet, cut, x, end, lane, room=(end if following else max(end, lane.right)) - x)
+        x = end
+    for y in (lane.top, lane.top + lane.height):
+        sheet.line((LABEL_MM, y), (max(x, lane.right), y), CUT)
+
+
+def _draw_cuts(sheet: Sheet, cut: CutInStrip, cloth: ClothView, x: float, lane: Lane) -> None:
+    """A run of equal cuts side by side, with the diagonals they are cut on afterwards."""
+    w, h = cut.along * lane.along, min(lane.height, cut.across * lane.across)
+    boxes = [(x + index * w, lane.top, w, h) for index in range(cut.count)]
+    shapes = [[[(bx, by), (bx + w, by), (bx + w, by + h), (bx, by + h)]] for bx, by, w, h in boxes]
+    fill_cloth(sheet, shapes, cloth)
+    draw_edges(sheet, "".join(trace_polygon(ring) for (ring,) in shapes), cloth.colour)
+    draw_edges(sheet, trace_lines(_list_diagonals(boxes, cut.diagonals)), cloth.colour)
+
+
+def _label_cuts(sheet: Sheet, cut: CutInStrip, x: float, end: float, lane: Lane, *, room: float) -> None:
+    """Count and size below the run, or where there is no room for them the count alone on the cloth."""
+    words = f"{cut.count} of {cut.text}" if cut.count > 1 else cut.text
+    if measure_words(words, LETTER_MM) <= room - 1.0:
+        write_words(sheet, (x + 0.3, lane.top + lane.height + 4.0), words, LETTER_MM)
+    else:
+        draw_tag(
+            sheet,
+            ((x + end) / 2, lane.top + lane.height / 2),
+            str(cut.count),
+            min(LETTER_MM, lane.height * 0.7),
+        )
+
+
+def _list_diagonals(boxes: Sequence[Box], diagonals: int) -> list[tuple[Point, Point]]:
+    rising = [((x, y + h), (x + w, y)) for x, y, w, h in boxes if diagonals >= 1]
+    return rising + [((x, y), (x + w, y + h)) for x, y, w, h in boxes if diagonals >= 2]

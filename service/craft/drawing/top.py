@@ -1,0 +1,144 @@
+"""The finished top, or one unit of it: patches, pieces laid on them, overall size, legend."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.drawing.cloth import (
+    UNKNOWN_CLOTH,
+    draw_edges,
+    draw_legend,
+    draw_patches,
+    fill_cloth,
+    legend_height_mm,
+    used_cloths,
+)
+from service.craft.drawing.lettering import measure_words
+from service.craft.drawing.sheet import Sheet, trace_ring
+from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_tag, draw_width
+from service.craft.drawing.styles import BRING, PAPER
+from service.craft.drawing.views import PieceView, TopView
+from service.craft.measure import MM_PER_INCH, format_length, round_nearest
+from service.craft.outlines import flatten
+from service.craft.outlines.affine import Affine
+
+BRING_WORDS = "bring your own"
+PAGE_WIDTH_MM, PAGE_HEIGHT_MM = 172.0, 150.0
+"""The room a drawing has by default: the text width of an A4 page, and a good half of its height."""
+
+
+@dataclass(frozen=True)
+class Fit:
+    """How inches on the top become millimetres on the sheet."""
+
+    scale: float
+    left: float
+    top: float
+
+    def point(self, point: tuple[float, float]) -> tuple[float, float]:
+        """A point in inches, on the sheet."""
+        return self.left + point[0] * self.scale, self.top + point[1] * self.scale
+
+    @property
+    def from_mm(self) -> Affine:
+        """From millimetres on the top to the sheet, for outlines."""
+        factor = self.scale / float(MM_PER_INCH)
+        return Affine.moving(self.left, self.top) @ Affine.scaling(factor, factor)
+
+
+def fit_into(width: float, height: float, room_width_mm: float, room_height_mm: float, margin: float) -> Fit:
+    """The largest scale at which `width` x `height` inches fit the room, `margin` mm kept left and top."""
+    scale = min((room_width_mm - margin) / width, (room_height_mm - margin) / height)
+    return Fit(scale, margin, 1.0)
+
+
+def draw_top(
+    view: TopView,
+    *,
+    public: bool = True,
+    max_width_mm: float = PAGE_WIDTH_MM,
+    max_height_mm: float = PAGE_HEIGHT_MM,
+    legend: bool = True,
+    dimensions: bool = True,
+) -> str:
+    """The top as SVG: patches, pieces, overall dimensions outside, legend below.
+
+    In a public picture a piece that viewers must own is a dashed box with words, without its outline.
+    """
+    cloths = used_cloths([*(p.cloth for p in view.patches), *(p.cloth for p in view.pieces)], view.cloths)
+    legend_mm = legend_height_mm(cloths, max_width_mm) + 3.0 if legend and cloths else 0.0
+    margin = DIMENSION_ROOM_MM if dimensions else 1.0
+    fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - legend_mm - 1.0, margin)
+    width_mm, height_mm = view.width * fit.scale, view.height * fit.scale
+    sheet_width = max_width_mm if legend_mm else width_mm + margin + 1.0
+    fit = Fit(fit.scale, margin + max(0.0, (sheet_width - width_mm - margin - 1.0) / 2), 1.0)
+    sheet = Sheet(
+        sheet_width,
+        height_mm + margin + 1.0 + legend_mm,
+        title=view.title,
+        description=describe(view, public),
+    )
+    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
+    for piece in view.pieces:
+        draw_piece(sheet, piece, view, fit, public=public)
+    if dimensions:
+        draw_overall(sheet, view, fit)
+    if legend_mm:
+        draw_legend(sheet, cloths, (1.0, 1.0 + height_mm + margin + 3.0), max_width_mm - 1.0)
+    return sheet.to_svg()
+
+
+def draw_unit(
+    view: TopView, *, max_width_mm: float = 60.0, max_height_mm: float = 60.0, legend: bool = False
+) -> str:
+    """One unit or block by itself, with its finished size."""
+    return draw_top(view, max_width_mm=max_width_mm, max_height_mm=max_height_mm, legend=legend)
+
+
+def draw_piece(sheet: Sheet, piece: PieceView, view: TopView, fit: Fit, *, public: bool) -> None:
+    """One piece as its true curves, or as the dashed box of what a viewer brings."""
+    if piece.bring_own and public:
+        left, top, right, bottom = piece.box_mm
+        (x, y), (x2, y2) = fit.from_mm.apply((left, top)), fit.from_mm.apply((right, bottom))
+        sheet.box(x, y, x2 - x, y2 - y, fill=PAPER, stroke=BRING)
+        _write_bring(sheet, ((x + x2) / 2, (y + y2) / 2), x2 - x)
+        return
+    rings = [ring.moved(fit.from_mm) for ring in piece.rings]
+    traced = "".join(map(trace_ring, rings))
+    polygons = [[(float(x), float(y)) for x, y in flatten(ring, tolerance_mm=0.05)] for ring in rings]
+    cloth = view.cloths.get(piece.cloth, UNKNOWN_CLOTH)
+    fill_cloth(sheet, [polygons], cloth, traced)
+    draw_edges(sheet, traced, cloth.colour)
+
+
+def draw_overall(sheet: Sheet, view: TopView, fit: Fit) -> None:
+    """The overall width below and the overall height on the left."""
+    right, bottom = fit.point((view.width, view.height))
+    draw_width(sheet, fit.left, right, bottom, format_size(view.width, view.measure))
+    draw_height(sheet, fit.top, bottom, fit.left, format_size(view.height, view.measure))
+
+
+def format_size(inches: float, measure: str) -> str:
+    """An overall size as a person says it: to the nearest eighth of an inch, or millimetre."""
+    step = Fraction(1, 8) if measure == "in" else 1 / MM_PER_INCH
+    return format_length(round_nearest(Fraction(inches), step), measure)
+
+
+def describe(view: TopView, public: bool) -> str:
+    """The drawing in words, for who cannot see it."""
+    width, height = (format_size(side, view.measure) for side in (view.width, view.height))
+    names = ", ".join(f"{p.name} ({BRING_WORDS})" if p.bring_own and public else p.name for p in view.pieces)
+    laid = f" Laid on it: {names}." if names else ""
+    return f"{width} wide, {height} high, made of {len(view.patches)} patches.{laid}"
+
+
+def _write_bring(sheet: Sheet, at: tuple[float, float], width: float) -> None:
+    size = 3.4
+    if measure_words(BRING_WORDS, size, weight=600) + size < width:
+        draw_tag(sheet, at, BRING_WORDS, size)
+        return
+    words = BRING_WORDS.split()
+    size = min(3.0, width / max(measure_words(word, 1.0, weight=600) + 0.5 for word in words))
+    for row, word in enumerate(words):
+        draw_tag(sheet, (at[0], at[1] + (row - (len(words) - 1) / 2) * size * 1.2), word, size)

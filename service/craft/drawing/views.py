@@ -1,0 +1,172 @@
+"""What the drawings look at: small plain views of a project, in inches, each drawn by itself."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from service.craft.document import Project
+from service.craft.drawing.sheet import Polygon
+from service.craft.fabric import Fabric
+from service.craft.finish import Source
+from service.craft.outlines import OutlineFile, Ring, find_outline, place
+from service.craft.pieces import Piece
+from service.craft.stacking import stack
+from service.craft.units import Unit
+
+
+@dataclass(frozen=True)
+class ClothView:
+    """One cloth as drawings show it: `order` (0, 1, 2 …) gives its letter and the direction of its hatch."""
+
+    key: str
+    name: str
+    colour: str
+    order: int
+
+    @property
+    def letter(self) -> str:
+        """A to Z, then AA, AB and so on."""
+        letters = string.ascii_uppercase
+        high, low = divmod(self.order, len(letters))
+        return (letters[high - 1] if high else "") + letters[low]
+
+
+@dataclass(frozen=True)
+class PatchView:
+    """A patch: its corners in inches and its cloth's key."""
+
+    points: Polygon
+    cloth: str
+
+
+@dataclass(frozen=True)
+class PieceView:
+    """An applique piece where it lies, its rings in millimetres from the top's upper left corner.
+
+    `bring_own`: the outline is not ours to show; a public picture has a dashed box in its place.
+    """
+
+    name: str
+    cloth: str
+    rings: tuple[Ring, ...]
+    box_mm: tuple[float, float, float, float]
+    bring_own: bool = False
+
+
+@dataclass(frozen=True)
+class TopView:
+    """A finished top, or one unit of it: sizes in inches, pieces in the order they are laid."""
+
+    title: str
+    width: float
+    height: float
+    measure: str
+    cloths: Mapping[str, ClothView]
+    patches: tuple[PatchView, ...]
+    pieces: tuple[PieceView, ...] = ()
+
+
+@dataclass(frozen=True)
+class SeamView:
+    """A seam from `start` to `end` (inches in the stage's picture); `press` as in the sewing plan."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    press: str = ""
+    number: int | None = None
+
+
+@dataclass(frozen=True)
+class StageView:
+    """What one sewing stage makes: its patches, the seams of this stage, and what it should measure."""
+
+    title: str
+    width: float
+    height: float
+    cloths: Mapping[str, ClothView]
+    patches: tuple[PatchView, ...]
+    seams: tuple[SeamView, ...] = ()
+    width_text: str = ""
+    height_text: str = ""
+
+
+@dataclass(frozen=True)
+class CutInStrip:
+    """Cuts side by side in a strip: how many, their size along and across it in inches, and in words."""
+
+    count: int
+    along: float
+    across: float
+    text: str
+    diagonals: int = 0
+
+
+@dataclass(frozen=True)
+class StripView:
+    """One strip cut across the cloth: its height in inches and in words, and what is cut from it."""
+
+    height: float
+    text: str
+    cuts: tuple[CutInStrip, ...] = field(default=())
+
+
+def view_cloths(fabrics: Mapping[str, Fabric]) -> dict[str, ClothView]:
+    """The cloths of a project in the document's order."""
+    return {
+        key: ClothView(key, cloth.name, cloth.colour, order)
+        for order, (key, cloth) in enumerate(fabrics.items())
+    }
+
+
+def view_patches(unit: Unit) -> tuple[PatchView, ...]:
+    """A unit's patches in inches, rounded to floats for drawing only."""
+    return tuple(
+        PatchView(tuple((float(x), float(y)) for x, y in patch.points), patch.fabric)
+        for patch in unit.patches()
+    )
+
+
+def view_unit(unit: Unit, *, title: str, measure: str, cloths: Mapping[str, ClothView]) -> TopView:
+    """One unit or block by itself."""
+    return TopView(title, float(unit.width), float(unit.height), measure, cloths, view_patches(unit))
+
+
+def view_pieces(
+    pieces: Iterable[Piece],
+    outlines: Mapping[str, OutlineFile | Mapping[str, Any]],
+    owned: Iterable[str] = (),
+) -> tuple[PieceView, ...]:
+    """The pieces where they lie, lowest first; `owned` names the outlines (files or shapes) viewers bring.
+
+    An `OutlineNotFound` says which outline is not there.
+    """
+    kept = frozenset(owned)
+    views = []
+    by_name = {piece.name: piece for piece in pieces}
+    for name in stack({piece.name: piece.above for piece in by_name.values()}):
+        piece = by_name[name]
+        laid = place(piece, find_outline(outlines, piece.outline))
+        bring = bool(kept & {piece.outline, piece.outline_file, piece.outline_file.removesuffix(".svg")})
+        views.append(PieceView(piece.name, piece.fabric, laid.rings, laid.box_mm, bring))
+    return tuple(views)
+
+
+def view_top(project: Project, outlines: Mapping[str, OutlineFile | Mapping[str, Any]]) -> TopView:
+    """The finished top of a project with its pieces on it; `OutlineNotFound` where an outline is missing."""
+    return TopView(
+        title=project.title,
+        width=float(project.top.width),
+        height=float(project.top.height),
+        measure=project.measure,
+        cloths=view_cloths(project.fabrics),
+        patches=view_patches(project.top),
+        pieces=view_pieces(project.pieces, outlines, list_owned(project.sources)),
+    )
+
+
+def list_owned(sources: Iterable[Source]) -> tuple[str, ...]:
+    """What the sources that viewers must own cover,  files or shapes."""
+    return tuple(name for source in sources if not source.may_leave for name in source.covers)
