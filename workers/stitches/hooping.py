@@ -1,0 +1,132 @@
+"""Which pieces are sewn together in one hooping, in what order, and how the design lies in the field."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from service.craft.stacking import find_circle, stack
+from workers.recipe import CannotMake
+from workers.stitches.pieces import Hooping, Points, SewnPiece, StitchPiece, box_of
+from workers.stitches.settings import Field, StitchSettings
+
+
+def stacking_order(pieces: tuple[StitchPiece, ...]) -> list[StitchPiece]:
+    """The pieces from the bottom up; those free to go first do so in the order they were written.
+
+    Raises `CannotMake` where an `above` names no piece, or where pieces lie above each other in a circle.
+    """
+    by_name = {piece.name: piece for piece in pieces}
+    for piece in pieces:
+        for below in piece.above:
+            if below not in by_name:
+                raise CannotMake(
+                    f'"{piece.name}" is to lie above "{below}", but there is no such piece',
+                    pointer=f"{piece.pointer}/above",
+                    right="name pieces of this project: " + ", ".join(by_name),
+                )
+    above = {piece.name: piece.above for piece in pieces}
+    if circle := find_circle(above):
+        raise CannotMake(
+            "these pieces are said to lie above each other in a circle: " + ", ".join([*circle, circle[0]]),
+            pointer=f"{by_name[circle[0]].pointer}/above",
+            right="let one of them lie at the bottom, with an empty above",
+        )
+    return [by_name[name] for name in stack(above)]
+
+
+def room_in(field: Field, settings: StitchSettings) -> tuple[float, float]:
+    """The width and height inside the field's keep-out, millimetres."""
+    return field.width_mm - 2 * settings.keep_out_mm, field.height_mm - 2 * settings.keep_out_mm
+
+
+def fits(box: tuple[float, float, float, float], field: Field, settings: StitchSettings) -> str:
+    """`upright` or `turned` where the box fits inside the field's keep-out, or an empty string."""
+    width, height = box[2] - box[0], box[3] - box[1]
+    room = room_in(field, settings)
+    if width <= room[0] and height <= room[1]:
+        return "upright"
+    return "turned" if height <= room[0] and width <= room[1] else ""
+
+
+def check_fits(sewn: SewnPiece, field: Field, settings: StitchSettings) -> None:
+    """Refuse a piece that no turn brings into the field, naming both and the field it needs."""
+    if fits(sewn.box, field, settings):
+        return
+    x0, y0, x1, y1 = sewn.box
+    need = [int(np.ceil(side + 2 * settings.keep_out_mm)) for side in (x1 - x0, y1 - y0)]
+    raise CannotMake(
+        f'the piece "{sewn.piece.name}" does not fit the sewing field {field.width_mm:g} x {field.height_mm:g} mm,'
+        f" upright or turned: with its edge finish and {settings.keep_out_mm:g} mm kept free it needs"
+        f" {need[0]} x {need[1]} mm",
+        pointer=sewn.piece.pointer,
+        right="scale the piece down, divide it into pieces, or give the track a larger sewing field",
+    )
+
+
+def group_pieces(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> list[list[SewnPiece]]:
+    """Pieces by hooping, from the bottom up. `sewn` comes in stacking order.
+
+    Each hooping is begun with the lowest piece left and takes in, in order, every piece of the same thread and
+    rights whose common box still fits and under which nothing is left unsewn.
+    """
+    left, groups = list(sewn), []
+    done: set[str] = set()
+    while left:
+        group: list[SewnPiece] = []
+        for one in list(left):
+            if goes_with(group, one, done, field, settings):
+                group.append(one)
+                done.add(one.piece.name)
+                left.remove(one)
+        groups.append(group)
+    return groups
+
+
+def goes_with(
+    group: list[SewnPiece], one: SewnPiece, done: set[str], field: Field, settings: StitchSettings
+) -> bool:
+    """Whether a piece may join the group in one hooping."""
+    if not set(one.piece.above) <= done:
+        return False
+    if not group:
+        return True
+    first = group[0].piece
+    if (one.piece.thread, one.piece.private) != (first.thread, first.private):
+        return False
+    return bool(fits(common_box([*group, one]), field, settings))
+
+
+def common_box(group: list[SewnPiece]) -> tuple[float, float, float, float]:
+    """The box round all needle points of a group, millimetres on the top."""
+    return box_of([p.points for sewn in group for p in sewn.passes])
+
+
+def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: StitchSettings) -> Hooping:
+    """The group centred on the field, turned a quarter clockwise where it only fits so."""
+    x0, y0, x1, y1 = common_box(group)
+    centre = np.array([(x0 + x1) / 2, (y0 + y1) / 2])
+    turned = fits((x0, y0, x1, y1), field, settings) == "turned"
+
+    def lay(points: Points) -> Points:
+        moved = points - centre
+        return np.stack([-moved[:, 1], moved[:, 0]], axis=1) if turned else moved
+
+    laid = tuple(
+        replace(
+            sewn,
+            piece=replace(sewn.piece, rings=tuple(lay(ring) for ring in sewn.piece.rings)),
+            passes=tuple(replace(p, points=lay(p.points)) for p in sewn.passes),
+        )
+        for sewn in group
+    )
+    return Hooping(number, field, laid, turned, (float(centre[0]), float(centre[1])))
+
+
+def plan_hoopings(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> list[Hooping]:
+    """Every hooping for one field, numbered from 1 in sewing order; `CannotMake` where a piece is too large."""
+    for one in sewn:
+        check_fits(one, field, settings)
+    groups = group_pieces(sewn, field, settings)
+    return [lay_in_field(group, n, field, settings) for n, group in enumerate(groups, start=1)]

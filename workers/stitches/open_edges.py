@@ -1,0 +1,35 @@
+"""Edge finishes that leave cloth to be seen: blanket stitch over the edge, and a line inside a raw edge."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+
+from workers.stitches.curves import begin_near
+from workers.stitches.pieces import Points
+from workers.stitches.rails import Lines
+from workers.stitches.running import drop_short, sew_running
+from workers.stitches.satin import rail_path
+from workers.stitches.settings import StitchSettings
+
+
+def sew_blanket(lines: Lines, settings: StitchSettings) -> Points:
+    """Blanket stitch: a spine just outside the raw edge, and at each of its points a bite onto the cloth and back.
+
+    Pitch and bite are common practice (trade tables, no source).
+    """
+    outer, inner = lines.reach(lines.outer), lines.reach(lines.inner)
+    spine = sew_running(rail_path(outer), settings, length_mm=settings.blanket_pitch_mm)
+    nearest = shapely.STRtree(np.asarray(shapely.points(outer))).nearest(shapely.points(spine))
+    bites = inner[nearest]
+    points = np.stack([spine, bites, spine], axis=1).reshape(-1, 2)
+    return drop_short(points, least_mm=settings.shortest_mm + 0.15)
+
+
+def sew_raw(lines: Lines, settings: StitchSettings) -> Points:
+    """The line that holds a raw edge: twice round, inside by the inset, half way to the middle where it is thin."""
+    inset = np.minimum(settings.raw_inset_mm, np.maximum(lines.inner, 0.0) / 2)
+    path = rail_path(lines.reach(inset))
+    first = sew_running(path, settings, length_mm=settings.running_mm)
+    again = sew_running(begin_near(path, first[-1]), settings, length_mm=settings.running_mm)
+    return drop_short(np.vstack([first, again]), least_mm=settings.shortest_mm + 0.15)

@@ -1,0 +1,164 @@
+"""The passes of one piece: placement line, stop, tack-down, stop, underlay and finish, ring by ring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from service.craft.pieces import EDGES
+from workers.recipe import CannotMake
+from workers.stitches.curves import clean_ring, draw_outlines, find_corners, orient, start_at
+from workers.stitches.open_edges import sew_blanket, sew_raw
+from workers.stitches.pieces import (
+    FINISH,
+    PLACEMENT,
+    TACK_DOWN,
+    UNDERLAY,
+    Pass,
+    Points,
+    SewnPiece,
+    StitchPiece,
+)
+from workers.stitches.rails import Lines
+from workers.stitches.running import drop_short, sew_running, tie_in, tie_off
+from workers.stitches.satin import finish_lines, rail_path, sew_finish, sew_underlay
+from workers.stitches.settings import StitchSettings
+
+
+@dataclass(frozen=True)
+class RingToSew:
+    """One ring of a piece, begun where its passes begin, with the lines of its finish."""
+
+    ring: Points
+    lines: Lines
+
+
+def check_piece(piece: StitchPiece, settings: StitchSettings) -> tuple[Points, ...]:
+    """The piece's rings, cleaned; raises `CannotMake` where no needle could sew them."""
+    if piece.edge not in EDGES:
+        raise CannotMake(
+            f'the piece "{piece.name}" asks for the edge "{piece.edge}", which is not sewn in the hoop',
+            pointer=f"{piece.pointer}/edge",
+            right="write " + " or ".join(f'"{edge}"' for edge in EDGES),
+        )
+    try:
+        rings = tuple(clean_ring(ring) for ring in piece.rings)
+        shape = shapely.Polygon(rings[0], rings[1:])
+    except (ValueError, IndexError) as fault:
+        raise CannotMake(
+            f'the outline of "{piece.name}" is no closed shape: {fault}',
+            pointer=piece.pointer,
+            right="draw a closed outline that goes once round the cloth",
+        ) from fault
+    if not shape.is_valid:
+        raise CannotMake(
+            f'the outline of "{piece.name}" meets itself: {shapely.is_valid_reason(shape)} (mm on the top)',
+            pointer=piece.pointer,
+            right="draw an outline that does not cross itself, with its holes inside",
+        )
+    check_width(piece, shape, settings)
+    return rings
+
+
+def check_width(piece: StitchPiece, shape: shapely.Polygon, settings: StitchSettings) -> None:
+    """Refuse a piece with no place wide enough to hold cloth under a tack-down."""
+    widest = 2 * float(shapely.length(shapely.maximum_inscribed_circle(shape, tolerance=0.05)))
+    if widest < settings.narrowest_mm:
+        raise CannotMake(
+            f'the piece "{piece.name}" is nowhere wider than {widest:.1f} mm: the needle would cut it to shreds',
+            pointer=piece.pointer,
+            right=f"make it at least {settings.narrowest_mm:g} mm wide somewhere, or sew it as a line",
+        )
+
+
+def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
+    """All passes of a piece in sewing order, on the top; raises `CannotMake` for what cannot be sewn."""
+    rings = check_piece(piece, settings)
+    outlines = draw_outlines(rings)
+    prepared = [prepare_ring(ring, i == 0, outlines, piece.edge, settings) for i, ring in enumerate(rings)]
+    passes = [
+        *running_passes(
+            piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of {piece.name} over the line"
+        ),
+        *running_passes(
+            piece, TACK_DOWN, [tack_path(r.lines, settings) for r in prepared], trim_words(piece)
+        ),
+    ]
+    passes = [with_running(p, settings) for p in passes]
+    for ring in prepared:
+        passes += finish_passes(piece, ring, settings)
+    return SewnPiece(piece, tuple(passes), note_oddities(piece, rings, settings))
+
+
+def prepare_ring(
+    ring: Points, outer: bool, outlines: shapely.Geometry, edge: str, settings: StitchSettings
+) -> RingToSew:
+    """A ring turned so that its normals point onto the cloth, begun on its longest side, with its lines."""
+    turned = orient(ring, cloth_inside=outer)
+    begun = start_at(turned, find_corners(turned, degrees=settings.corner_degrees))
+    return RingToSew(begun, finish_lines(begun, outlines, edge, settings))
+
+
+def trim_words(piece: StitchPiece) -> str:
+    """Why the machine stops after the tack-down."""
+    if piece.trim_in_place:
+        return f"trim the cloth of {piece.name} close to the tack-down"
+    return f"check that the edge of {piece.name} lies on the line; trim what stands out"
+
+
+def running_passes(piece: StitchPiece, kind: str, paths: list[Points], stop: str) -> list[Pass]:
+    """A pass a ring, the machine stopping after the last."""
+    last = len(paths) - 1
+    return [Pass(kind, piece.name, path, stop if i == last else "") for i, path in enumerate(paths)]
+
+
+def with_running(path: Pass, settings: StitchSettings) -> Pass:
+    """The pass with its path sewn in running stitches and tied at both ends."""
+    points = sew_running(path.points, settings, length_mm=settings.running_mm)
+    return Pass(path.kind, path.piece, tie_off(tie_in(points, settings), settings), path.then_stop)
+
+
+def tack_path(lines: Lines, settings: StitchSettings) -> Points:
+    """The tack-down's path: inside the outline by the inset, half way to the middle where the piece is thin."""
+    on_side = lines.take(lines.beyond <= 0)
+    inset = np.minimum(settings.tack_inset_mm, np.maximum(on_side.inner, 0.0) / 2)
+    return rail_path(on_side.reach(inset))
+
+
+def finish_passes(piece: StitchPiece, ring: RingToSew, settings: StitchSettings) -> list[Pass]:
+    """Underlay and finish of one ring: tied at the underlay's start and the finish's end, sewn in one go."""
+    finish = sew_edge(ring.lines, piece.edge, settings)
+    if piece.edge != "satin":
+        return [Pass(FINISH, piece.name, tie_off(tie_in(finish, settings), settings))]
+    under = tie_in(sew_underlay(ring.lines, piece.edge, settings), settings)
+    joined = drop_short(np.vstack([under[-1:], finish]), least_mm=settings.shortest_mm + 0.15)[1:]
+    return [
+        Pass(UNDERLAY, piece.name, under),
+        Pass(FINISH, piece.name, tie_off(joined, settings), joined=True),
+    ]
+
+
+def sew_edge(lines: Lines, edge: str, settings: StitchSettings) -> Points:
+    """The needle points of an edge finish by its name."""
+    if edge == "blanket":
+        return sew_blanket(lines, settings)
+    if edge == "raw":
+        return sew_raw(lines, settings)
+    return sew_finish(lines, edge, settings)
+
+
+def note_oddities(piece: StitchPiece, rings: tuple[Points, ...], settings: StitchSettings) -> tuple[str, ...]:
+    """What somebody should know before sewing: holes that the finish closes, lines that it does not hide."""
+    least = 2 * settings.outside_mm(piece.edge)
+    notes = []
+    if piece.edge in ("blanket", "raw"):
+        notes.append(
+            f'placement line and tack-down of "{piece.name}" stay in sight: choose a thread like the cloth'
+        )
+    for number, ring in enumerate(rings[1:], start=1):
+        radius = shapely.length(shapely.maximum_inscribed_circle(shapely.Polygon(ring), tolerance=0.05))
+        if 2 * radius < least:
+            notes.append(f'hole {number} of "{piece.name}" is {2 * radius:.1f} mm wide: the finish closes it')
+    return tuple(notes)

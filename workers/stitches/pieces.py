@@ -1,0 +1,104 @@
+"""The nouns of a hooping: a piece to be sewn, a pass of the needle, a set of passes in one hoop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.craft.fabric import Thread
+from workers.stitches.settings import Field
+
+Points = NDArray[np.float64]
+"""Needle points or vertices, shape (n, 2), millimetres, x right and y down."""
+
+PLACEMENT, TACK_DOWN, UNDERLAY, FINISH, DETAIL = "placement", "tack-down", "underlay", "finish", "detail"
+
+
+@dataclass(frozen=True)
+class StitchPiece:
+    """An applique piece as it lies on the top: its first ring is the outer one, further rings are holes.
+
+    Rings are closed polylines in millimetres without the repeated last point. `above` names the pieces this
+    one lies on top of; `private` is true where a source lets the outline be sewn, not passed on.
+    """
+
+    name: str
+    rings: tuple[Points, ...]
+    thread: Thread
+    edge: str = "satin"
+    trim_in_place: bool = False
+    above: tuple[str, ...] = ()
+    pointer: str = ""
+    private: bool = False
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One run of the needle over its points. `then_stop` says why the machine stops after it, if it does.
+
+    `joined` passes go on from the needle point before them with a stitch; all others are reached by a jump.
+    """
+
+    kind: str
+    piece: str
+    points: Points
+    then_stop: str = ""
+    joined: bool = False
+
+
+@dataclass(frozen=True)
+class SewnPiece:
+    """A piece with the passes that sew it, in sewing order."""
+
+    piece: StitchPiece
+    passes: tuple[Pass, ...]
+    notes: tuple[str, ...] = ()
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """What the needle points of all passes reach: x0, y0, x1, y1 in millimetres."""
+        return box_of([p.points for p in self.passes])
+
+
+@dataclass(frozen=True)
+class Hooping:
+    """Pieces sewn in one hooping: everything is centred on the field, millimetres, y down.
+
+    `turned` says that the design lies a quarter turn clockwise in the field; `centre_mm` is where the middle
+    of the field lies on the top.
+    """
+
+    number: int
+    field: Field
+    sewn: tuple[SewnPiece, ...]
+    turned: bool
+    centre_mm: tuple[float, float]
+
+    @property
+    def name(self) -> str:
+        """The hooping's name, as in its files: `130x180-1`."""
+        return f"{self.field.label}-{self.number}"
+
+    @property
+    def thread(self) -> Thread:
+        """The thread of the hooping: all its pieces share it."""
+        return self.sewn[0].piece.thread
+
+    @property
+    def private(self) -> bool:
+        """Whether a source keeps the files of this hooping in the studio."""
+        return any(s.piece.private for s in self.sewn)
+
+    @property
+    def passes(self) -> tuple[Pass, ...]:
+        """All passes in sewing order."""
+        return tuple(p for s in self.sewn for p in s.passes)
+
+
+def box_of(groups: list[Points]) -> tuple[float, float, float, float]:
+    """The box round all points, millimetres: x0, y0, x1, y1."""
+    points = np.vstack(groups)
+    low, high = points.min(axis=0), points.max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])

@@ -1,0 +1,148 @@
+"""The preview of a hooping: true size, every thread at its true width, the field round it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from service.craft.drawing.lettering import fit_words, write_words
+from service.craft.drawing.sheet import Sheet, format_number
+from service.craft.drawing.styles import EARTH, WITNESS, Stroke
+from service.look.palette import PRINT, WHITE, compute_lightness, mix
+from workers.stitches.findings import Checked
+from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY, Points
+from workers.stitches.settings import StitchSettings
+
+MARGIN_MM = 8.0
+WORDS_MM = 32.0
+TEXT_MM = 3.4
+FALLBACK_FONT = 0.85
+"""Where our typeface is not at hand another, wider one steps in: words keep this share of their room."""
+
+CLOTH = "#d9d2c3"
+"""The cloth in the hoop: pale, and dark enough for white thread to stand out."""
+
+FIELD_EDGE = Stroke(0.3, PRINT["slate"])
+KEEP_OUT = Stroke(0.2, PRINT["slate"], dash_mm=(1.0, 1.5))
+CROSS = Stroke(0.25, PRINT["slate"])
+PLACEMENT_MARK = Stroke(0.22, PRINT["slate"], dash_mm=(1.6, 0.9))
+TACK_MARK = Stroke(0.22, PRINT["clay"], dash_mm=(0.5, 0.8))
+
+
+def trace_path(points: Points) -> str:
+    """The `d` of an open polyline."""
+    return "M" + "L".join(f"{format_number(x)} {format_number(y)}" for x, y in points.tolist())
+
+
+def draw_thread(sheet: Sheet, points: Points, colour: str, settings: StitchSettings) -> None:
+    """One pass as thread: its shaded side at full width, the colour, and a line of light along each stitch."""
+    data = trace_path(points)
+    dark = compute_lightness(colour) < 35
+    width = settings.thread_mm
+    sheet.path(data, stroke=Stroke(width, mix(colour, EARTH, 0.28 if not dark else 0.5), round_ends=True))
+    sheet.path(data, stroke=Stroke(width * 0.7, colour, round_ends=True))
+    sheet.path(data, stroke=Stroke(width * 0.2, mix(colour, WHITE, 0.25 if dark else 0.55), round_ends=True))
+
+
+def draw_satin(sheet: Sheet, points: Points, colour: str, settings: StitchSettings) -> None:
+    """A dense band as thread. The shade lies under all of it; over it fine lines show how the stitches run."""
+    data = trace_path(points)
+    dark = compute_lightness(colour) < 35
+    shade, light = mix(colour, EARTH, 0.2), mix(colour, WHITE, 0.3 if dark else 0.6)
+    sheet.path(data, stroke=Stroke(settings.thread_mm + 0.1, mix(colour, EARTH, 0.45), round_ends=True))
+    sheet.path(data, stroke=Stroke(settings.thread_mm, shade, round_ends=True))
+    sheet.path(data, stroke=Stroke(settings.thread_mm * 0.25, light, round_ends=True))
+
+
+def draw_field(sheet: Sheet, checked: Checked) -> None:
+    """The cloth, the sewing field's edge, its keep-out and the cross in its middle."""
+    field, keep = checked.hooping.field, checked.settings.keep_out_mm
+    sheet.box(0, 0, sheet.width_mm, sheet.height_mm, fill=WHITE)
+    sheet.box(MARGIN_MM, MARGIN_MM, field.width_mm, field.height_mm, fill=CLOTH, stroke=FIELD_EDGE)
+    sheet.box(
+        MARGIN_MM + keep,
+        MARGIN_MM + keep,
+        field.width_mm - 2 * keep,
+        field.height_mm - 2 * keep,
+        stroke=KEEP_OUT,
+    )
+
+
+def draw_cross(sheet: Sheet, checked: Checked) -> None:
+    """The cross in the middle of the field, and short marks on its edges."""
+    field = checked.hooping.field
+    x, y = MARGIN_MM + field.width_mm / 2, MARGIN_MM + field.height_mm / 2
+    right, bottom = MARGIN_MM + field.width_mm, MARGIN_MM + field.height_mm
+    for start, end in (
+        ((x - 4, y), (x + 4, y)),
+        ((x, y - 4), (x, y + 4)),
+        ((x, MARGIN_MM - 2), (x, MARGIN_MM + 2)),
+        ((x, bottom - 2), (x, bottom + 2)),
+        ((MARGIN_MM - 2, y), (MARGIN_MM + 2, y)),
+        ((right - 2, y), (right + 2, y)),
+    ):
+        sheet.line(start, end, CROSS)
+
+
+def draw_scale(sheet: Sheet, at: tuple[float, float]) -> None:
+    """A bar of 50 mm with its words: true size can be checked with a ruler."""
+    x, y = at
+    sheet.line((x, y), (x + 50, y), Stroke(0.35))
+    for place in range(0, 51, 10):
+        sheet.line((x + place, y - 1.2), (x + place, y + 1.2), WITNESS)
+    write_words(sheet, (x + 53, y + 1.1), "50 mm: true size", TEXT_MM)
+
+
+def words_below(checked: Checked) -> list[str]:
+    """What the preview says under the field."""
+    hooping, settings = checked.hooping, checked.settings
+    stitches = int((checked.reading.kinds == 0).sum())
+    minutes = stitches / settings.stitches_a_minute
+    lay = "turned a quarter clockwise in the field" if hooping.turned else "upright in the field"
+    return [
+        f"Pieces: {', '.join(s.piece.name for s in hooping.sewn)} ({lay}).",
+        f"Thread: {hooping.thread.name}. {stitches} stitches, about {minutes:.0f} min of sewing at"
+        f" {settings.stitches_a_minute} a minute.",
+        "Order for each piece: placement line, stop, tack-down, stop, edge finish.",
+    ]
+
+
+def draw_legend(sheet: Sheet, checked: Checked) -> None:
+    """Name, words, the two marks and the scale bar below the field."""
+    field = checked.hooping.field
+    y = MARGIN_MM + field.height_mm + 7.0
+    room = (sheet.width_mm - 2 * MARGIN_MM) * FALLBACK_FONT
+    title = f"{checked.hooping.name}: sewing field {field.width_mm:g} × {field.height_mm:g} mm"
+    write_words(sheet, (MARGIN_MM, y), fit_words(title, 4.4, room, weight=600), 4.4, weight=600)
+    for line in words_below(checked):
+        y += 4.8
+        write_words(sheet, (MARGIN_MM, y), fit_words(line, TEXT_MM, room), TEXT_MM)
+    y += 5.2
+    for x, stroke, words in ((0.0, PLACEMENT_MARK, "placement line"), (38.0, TACK_MARK, "tack-down")):
+        sheet.line((MARGIN_MM + x, y - 1.1), (MARGIN_MM + x + 8, y - 1.1), stroke)
+        write_words(sheet, (MARGIN_MM + x + 9.5, y), words, TEXT_MM)
+    draw_scale(sheet, (MARGIN_MM, y + 4.6))
+
+
+def draw_preview(checked: Checked) -> bytes:
+    """The preview as SVG, drawn from the stitch file as it was read back."""
+    field, hooping, settings = checked.hooping.field, checked.hooping, checked.settings
+    sheet = Sheet(
+        max(field.width_mm, 86.0) + 2 * MARGIN_MM,
+        field.height_mm + 2 * MARGIN_MM + WORDS_MM,
+        title=f"Stitches of hooping {hooping.name}",
+        description=" ".join(words_below(checked)),
+    )
+    draw_field(sheet, checked)
+    draw_cross(sheet, checked)
+    middle = np.array([MARGIN_MM + field.width_mm / 2, MARGIN_MM + field.height_mm / 2])
+    marks: list[tuple[Points, Stroke]] = []
+    for number, one in enumerate(hooping.passes):
+        points = checked.sewn_in(number) + middle
+        draw = draw_satin if one.kind in (FINISH, UNDERLAY) else draw_thread
+        draw(sheet, points, hooping.thread.colour, settings)
+        if one.kind in (PLACEMENT, TACK_DOWN):
+            marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
+    for points, stroke in marks:
+        sheet.path(trace_path(points), stroke=stroke)
+    draw_legend(sheet, checked)
+    return sheet.to_svg().encode()

@@ -1,0 +1,95 @@
+"""The `stitches` recipe: a stitch file, its preview and its report for every hooping of every sewing field."""
+
+from __future__ import annotations
+
+from service.craft.document import Project, read_document
+from service.craft.faults import DocumentFaults
+from service.craft.outlines import OutlineNotFound, find_outline, flatten, place
+from service.craft.pieces import Piece
+from workers.recipe import CannotMake, JobInput, MadeFile
+from workers.stitches.check import check_hooping
+from workers.stitches.findings import Checked
+from workers.stitches.hooping import plan_hoopings, stacking_order
+from workers.stitches.passes import sew_piece
+from workers.stitches.pieces import Hooping, StitchPiece
+from workers.stitches.preview import draw_preview
+from workers.stitches.reading import read_stitch_file
+from workers.stitches.record import record_passes
+from workers.stitches.report import build_report, format_report
+from workers.stitches.settings import Field, StitchSettings
+
+
+def make_stitches(job: JobInput) -> list[MadeFile]:
+    """Every hooping's files, field by field; raises `CannotMake` for a document or piece that cannot be sewn.
+
+    A file whose checks fail is made all the same, for looking at, and is not public.
+    """
+    try:
+        project = read_document(job.document)
+    except DocumentFaults as faults:
+        first = faults.faults[0]
+        raise CannotMake(str(faults), pointer=first.pointer, right=first.right) from faults
+    settings = StitchSettings()
+    pieces = stacking_order(tuple(read_piece(job, project, piece) for piece in project.pieces))
+    sewn = []
+    for done, piece in enumerate(pieces):
+        job.progress(0.5 * done / len(pieces), f"Laying stitches round {piece.name}")
+        sewn.append(sew_piece(piece, settings))
+    hoopings = [h for field in fields_of(project) for h in plan_hoopings(sewn, field, settings)]
+    made: list[MadeFile] = []
+    for done, hooping in enumerate(hoopings):
+        job.progress(0.5 + 0.5 * done / len(hoopings), f"Writing and checking {hooping.name}")
+        made += make_hooping(hooping, settings)
+    job.progress(1.0, f"{len(hoopings)} hoopings are written")
+    return made
+
+
+def fields_of(project: Project) -> list[Field]:
+    """The distinct sewing fields of the project's tracks, in the tracks' order.
+
+    Fields of one label differ by less than a millimetre: the smaller sides serve both.
+    """
+    found: dict[str, Field] = {}
+    for track in project.tracks:
+        if track.hoop is None:
+            continue
+        field = Field(float(track.hoop.width_mm), float(track.hoop.height_mm))
+        other = found.get(field.label, field)
+        found[field.label] = Field(min(field.width_mm, other.width_mm), min(field.height_mm, other.height_mm))
+    return list(found.values())
+
+
+def read_piece(job: JobInput, project: Project, piece: Piece) -> StitchPiece:
+    """A piece with its outline placed on the top and flattened."""
+    try:
+        outline = find_outline(job.outlines, piece.outline)
+    except OutlineNotFound as missing:
+        raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
+    placed = place(piece, outline)
+    return StitchPiece(
+        name=piece.name,
+        rings=tuple(flatten(ring) for ring in placed.rings),
+        thread=piece.thread,
+        edge=piece.edge,
+        trim_in_place=project.fabrics[piece.fabric].trim_in_place,
+        above=piece.above,
+        pointer=piece.pointer,
+        private=not project.may_leave(piece),
+    )
+
+
+def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:
+    """The stitch file of one hooping, read back and checked, with its preview and its report."""
+    recorded = record_passes(hooping.passes, settings, label=hooping.name)
+    reading = read_stitch_file(recorded.data)
+    checked = Checked(hooping, reading, recorded.ranges, settings)
+    checks = check_hooping(checked)
+    notes = [note for sewn in hooping.sewn for note in sewn.notes]
+    report = build_report(hooping, reading, recorded.ranges, checks, notes, settings)
+    public = bool(report["released"]) and not hooping.private
+    name = f"stitch-{hooping.name}"
+    return [
+        MadeFile(f"{name}.dst", "application/octet-stream", recorded.data, "stitch file", public),
+        MadeFile(f"{name}.svg", "image/svg+xml", draw_preview(checked), "stitch preview", public),
+        MadeFile(f"{name}.json", "application/json", format_report(report), "stitch report", public),
+    ]

@@ -1,0 +1,86 @@
+"""The report beside a stitch file: counts, thread, time, passes and checks, all measured on the file read back."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from typing import Any
+
+import numpy as np
+
+from workers.stitches.findings import Check
+from workers.stitches.pieces import Hooping
+from workers.stitches.reading import Reading
+from workers.stitches.record import STITCH, STOP
+from workers.stitches.settings import StitchSettings
+
+
+def thread_used_m(reading: Reading, settings: StitchSettings) -> float:
+    """Metres of one of the two threads of a balanced lockstitch (ISO 4915, type 301): the way along the cloth,
+    and at every stitch once down to the middle of the layers and up again (`take_up_mm`).
+    """
+    lengths = reading.stitch_lengths_mm
+    return float(lengths.sum() + settings.take_up_mm * len(lengths)) / 1000
+
+
+def extents_mm(reading: Reading) -> list[float]:
+    """Width and height of what the needle touches, millimetres: stitches alone, jumps left out."""
+    stitch = reading.kinds == STITCH
+    if not stitch.any():
+        return [0.0, 0.0]
+    points = np.vstack([reading.points_mm[stitch], reading.starts_mm[stitch]])
+    return [round(float(side), 1) for side in np.ptp(points, axis=0)]
+
+
+def list_stops(hooping: Hooping, reading: Reading) -> list[dict[str, Any]]:
+    """Each stop of the file with its record and what to do there."""
+    reasons = [p.then_stop for p in hooping.passes if p.then_stop]
+    records = np.flatnonzero(reading.kinds == STOP)
+    return [{"record": int(i), "do": words} for i, words in zip(records, reasons, strict=False)]
+
+
+def build_report(
+    hooping: Hooping,
+    reading: Reading,
+    ranges: tuple[tuple[int, int], ...],
+    checks: list[Check],
+    notes: list[str],
+    settings: StitchSettings,
+) -> dict[str, Any]:
+    """The report as plain JSON. `from` and `to` of a pass are its first and last record, both included;
+    `minutes` is sewing time at the stated speed, without stops.
+    """
+    stitches = int((reading.kinds == STITCH).sum())
+    used = round(thread_used_m(reading, settings), 2)
+    thread = hooping.thread
+    return {
+        "hooping": hooping.name,
+        "field_mm": [hooping.field.width_mm, hooping.field.height_mm],
+        "extents_mm": extents_mm(reading),
+        "turned": hooping.turned,
+        "centre_mm": [round(place, 2) for place in hooping.centre_mm],
+        "pieces": [sewn.piece.name for sewn in hooping.sewn],
+        "stitches": stitches,
+        "stops": int((reading.kinds == STOP).sum()),
+        "trims": reading.trims,
+        "at_stops": list_stops(hooping, reading),
+        "colours": [{"name": thread.name, "colour": thread.colour, "top_m": used, "bobbin_m": used}],
+        "minutes": round(stitches / settings.stitches_a_minute, 1),
+        "stitches_a_minute": settings.stitches_a_minute,
+        "passes": [
+            {"kind": p.kind, "piece": p.piece, "from": first, "to": last}
+            for p, (first, last) in zip(hooping.passes, ranges, strict=True)
+        ],
+        "checks": [asdict(check) for check in checks],
+        "released": all(check.ok for check in checks),
+        "notes": notes,
+        "settings": {
+            **asdict(settings),
+            "spacing": "between needle points on the same, longer side of the band",
+        },
+    }
+
+
+def format_report(report: dict[str, Any]) -> bytes:
+    """The report as UTF-8 JSON, one field a line at the outer level kept readable."""
+    return (json.dumps(report, ensure_ascii=False, indent=1) + "\n").encode()

@@ -1,0 +1,137 @@
+"""Satin and zigzag: needle points that swing from rail to rail over the raw edge."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+
+from workers.stitches.curves import Floats, begin_near, close_path, find_corners
+from workers.stitches.pieces import Points
+from workers.stitches.rails import Lines, draw_lines, each_rail
+from workers.stitches.running import drop_short, sew_running
+from workers.stitches.settings import StitchSettings
+
+OVERLAP_LINES = 6
+"""The band goes on over its own start by this many lines, so that no gap opens where it closes."""
+
+DEEPEST_PULL_BACK = 0.62
+"""A short stitch gives up at most this share of its line."""
+
+
+def spread_order(count: int) -> Floats:
+    """The van der Corput sequence in base 2: numbers in [0, 1) of which any run is evenly spread.
+
+    Source: J. G. van der Corput, Verteilungsfunktionen, 1935 (the bits of the index mirrored).
+
+    >>> spread_order(5).tolist()
+    [0.0, 0.5, 0.25, 0.75, 0.125]
+    """
+    index = np.arange(count)
+    bits = np.arange(16)
+    return np.asarray((((index[:, None] >> bits) & 1) * 0.5 ** (bits + 1)).sum(axis=1))
+
+
+def gaps_beside(points: Points) -> Floats:
+    """For each point of one rail the mean distance to its two neighbours on that rail."""
+    if len(points) < 2:
+        return np.full(len(points), np.inf)
+    gap = np.linalg.norm(np.diff(points, axis=0), axis=1)
+    return np.asarray((np.concatenate([gap[:1], gap]) + np.concatenate([gap, gap[-1:]])) / 2)
+
+
+def shorten_crowded(ends: Points, across: Points, settings: StitchSettings) -> Points:
+    """The needle points of one rail, some drawn back along their line where they stand closer than `crowded_mm`.
+
+    `across` are the other ends of the same lines. How far down its line a point stops follows its number in
+    a spread order, so that at any depth the lines still there are about `inner_target_mm` apart.
+    """
+    near, far = gaps_beside(ends), gaps_beside(across)
+    wanted = spread_order(len(ends)) * settings.inner_target_mm
+    with np.errstate(divide="ignore", invalid="ignore"):
+        back = np.where(near < wanted, (wanted - near) / np.maximum(far - near, 0.05), 0.0)
+    back = np.clip(np.nan_to_num(back), 0.0, DEEPEST_PULL_BACK)
+    back[(np.linalg.norm(across - ends, axis=1) < 1.2) | (near >= settings.crowded_mm)] = 0.0
+    return np.asarray(ends + (across - ends) * back[:, None])
+
+
+def swing(lines: Lines, settings: StitchSettings) -> Points:
+    """Needle points from rail to rail: even lines end outside, odd lines inside."""
+    outer, inner = lines.reach(lines.outer), lines.reach(lines.inner)
+    points = np.empty_like(outer)
+    for first, ends, across in ((0, outer, inner), (1, inner, outer)):
+        points[first::2] = shorten_crowded(ends[first::2], across[first::2], settings)
+    return points
+
+
+def split_long(points: Points, longest_mm: float) -> Points:
+    """The needle points with every stitch over `longest_mm` divided; split places are staggered.
+
+    >>> split_long(np.array([[0.0, 0.0], [8.0, 0.0]]), 7.0).tolist()
+    [[0.0, 0.0], [3.2, 0.0], [8.0, 0.0]]
+    """
+    length = np.linalg.norm(np.diff(points, axis=0), axis=1)
+    parts = np.maximum(1, np.ceil(length / longest_mm - 1e-9)).astype(int)
+    if (parts == 1).all():
+        return points
+    stitch = np.repeat(np.arange(len(parts)), parts)
+    inside = np.arange(len(stitch)) - np.repeat(np.cumsum(parts) - parts, parts) + 1
+    stagger = np.array([-0.1, 0.1, 0.0])[stitch % 3] * (inside < parts[stitch])
+    share = (inside + stagger) / parts[stitch]
+    share = np.where(parts[stitch] == 2, np.where(inside == 1, 0.5 + stagger, 1.0), share)
+    between = points[stitch] + (points[stitch + 1] - points[stitch]) * share[:, None]
+    return np.vstack([points[:1], between])
+
+
+def lap_lines(lines: Lines, lap_mm: float, outer: float, inner: float) -> Lines:
+    """The lines carried on past their clips by `lap_mm`, so that two sides meet without a gap between."""
+    return Lines(
+        lines.foot,
+        lines.normal,
+        lines.beyond,
+        np.maximum(lines.outer - lap_mm, -outer),
+        np.minimum(lines.inner + lap_mm, inner),
+    )
+
+
+def finish_lines(ring: Points, outlines: shapely.Geometry, edge: str, settings: StitchSettings) -> Lines:
+    """The stitch lines of an edge finish round one ring (normals onto the cloth); open finishes take them too."""
+    outer, inner = settings.outside_mm(edge), settings.inside_mm(edge)
+    step = settings.spacing_of(edge) / 2
+    corners = find_corners(ring, degrees=settings.corner_degrees)
+    return draw_lines(ring, corners, outlines, outer=outer, inner=inner, step=step)
+
+
+def sew_finish(lines: Lines, edge: str, settings: StitchSettings) -> Points:
+    """The needle points of a satin or zigzag finish over its lines, closed over its own start."""
+    lines = lap_lines(lines, settings.lap_mm, settings.outside_mm(edge), settings.inside_mm(edge))
+    again = np.arange(len(lines) + min(OVERLAP_LINES, len(lines) // 4)) % len(lines)
+    points = drop_short(swing(lines.take(again), settings), least_mm=settings.shortest_mm + 0.15)
+    return split_long(points, settings.split_over_mm)
+
+
+def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
+    """The needle points beneath a finish: along the inner rail, along the outer one, zigzag if it is wide.
+
+    Bands under 2 mm get one run along their middle (common practice, no source).
+    """
+    width = settings.width_of(edge)
+    inset = settings.underlay_inset_mm + settings.pull_mm if width >= 2 else width
+    rails = [rail_path(rail) for rail in each_rail(lines, inset)]
+    chosen = rails[::-1] if width >= 2 else rails[:1]
+    loops: list[Points] = []
+    for path in chosen:
+        begun = begin_near(path, loops[-1][-1]) if loops else path
+        loops.append(sew_running(begun, settings, length_mm=settings.underlay_mm))
+    if width > settings.underlay_zigzag_over_mm:
+        every = max(1, round(settings.underlay_zigzag_mm / settings.spacing_of(edge)))
+        rail_ends = list(each_rail(lines, inset))
+        few = np.arange(0, len(lines), every)
+        loops.append(np.where((np.arange(len(few)) % 2 == 0)[:, None], rail_ends[0][few], rail_ends[1][few]))
+    return drop_short(np.vstack(loops), least_mm=settings.shortest_mm + 0.15)
+
+
+def rail_path(rail: Points, *, tolerance_mm: float = 0.08) -> Points:
+    """A rail as a ring with only the vertices that its form needs (Douglas and Peucker, in shapely)."""
+    simple = shapely.simplify(shapely.linestrings(close_path(rail)), tolerance_mm)
+    path = shapely.get_coordinates(simple)[:-1]
+    return path if len(path) >= 3 else rail

@@ -1,0 +1,106 @@
+"""What the stitches are made with: every length, share and limit in one place, in millimetres.
+
+Values marked M in the trade tables are common practice from memory and have no published source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Field:
+    """A sewing field: the largest area one hooping reaches, in millimetres."""
+
+    width_mm: float
+    height_mm: float
+
+    @property
+    def label(self) -> str:
+        """The size in whole millimetres, as used in file names.
+
+        >>> Field(130.0, 180.0).label
+        '130x180'
+        """
+        return f"{round(self.width_mm)}x{round(self.height_mm)}"
+
+
+@dataclass(frozen=True)
+class StitchSettings:
+    """How everything is sewn.
+
+    `spacing_mm` is measured between neighbouring needle points on the same side of the band, on the rail
+    that leads (the longer one of a bend): a there-and-back pair of stitches advances by it, so a straight
+    band of length L takes 2 L / spacing stitches. `pull_mm` widens the band on each side, because thread
+    draws the cloth together. `inside_share` is the part of the width that lies on the piece.
+    """
+
+    width_mm: float = 3.5
+    inside_share: float = 0.5
+    spacing_mm: float = 0.4
+    pull_mm: float = 0.2
+    zigzag_width_mm: float = 3.0
+    zigzag_spacing_mm: float = 1.2
+    crowded_mm: float = 0.22
+    inner_target_mm: float = 0.28
+    blanket_bite_mm: float = 3.0
+    blanket_pitch_mm: float = 2.5
+    blanket_outside_mm: float = 0.4
+    raw_inset_mm: float = 2.0
+    lap_mm: float = 0.12
+    split_over_mm: float = 7.0
+    running_mm: float = 2.5
+    chord_off_mm: float = 0.1
+    tack_inset_mm: float = 1.0
+    underlay_mm: float = 2.0
+    underlay_inset_mm: float = 0.5
+    underlay_zigzag_over_mm: float = 4.0
+    underlay_zigzag_mm: float = 2.5
+    tie_mm: float = 0.6
+    tie_count: int = 4
+    shortest_mm: float = 0.4
+    longest_move_mm: float = 12.1
+    trim_over_mm: float = 3.0
+    keep_out_mm: float = 3.0
+    displacement_mm: float = 0.5
+    thread_mm: float = 0.4
+    take_up_mm: float = 0.6
+    stitches_a_minute: int = 600
+    narrowest_mm: float = 1.5
+    corner_degrees: float = 30.0
+
+    def width_of(self, edge: str) -> float:
+        """The width of a satin or zigzag finish before the allowance for pull, millimetres."""
+        return self.zigzag_width_mm if edge == "zigzag" else self.width_mm
+
+    def spacing_of(self, edge: str) -> float:
+        """The advance of a there-and-back pair of a satin or zigzag finish, millimetres."""
+        return self.zigzag_spacing_mm if edge == "zigzag" else self.spacing_mm
+
+    def outside_mm(self, edge: str) -> float:
+        """How far the finish reaches beyond the raw edge, pull included (a raw edge's line itself stays inside)."""
+        if edge in ("blanket", "raw"):
+            return self.blanket_outside_mm
+        return self.width_of(edge) * (1 - self.inside_share) + self.pull_mm
+
+    def inside_mm(self, edge: str) -> float:
+        """How far the finish reaches onto the piece, pull included.
+
+        Twice the inset for a raw edge: its line keeps to the middle where the piece is narrower than that.
+        """
+        if edge == "raw":
+            return 2 * self.raw_inset_mm
+        if edge == "blanket":
+            return self.blanket_bite_mm
+        return self.width_of(edge) * self.inside_share + self.pull_mm
+
+    @property
+    def longest_running_mm(self) -> float:
+        """The longest running stitch: its step, and what it takes over from a neighbour too short to be sewn."""
+        return self.running_mm + self.shortest_mm + 0.15
+
+    def longest_stitch_mm(self, edge: str) -> float:
+        """The longest stitch the finish may have: its width with pull on both sides, and 0.2 mm for slant."""
+        if edge == "raw":
+            return self.longest_running_mm
+        return min(self.outside_mm(edge) + self.inside_mm(edge) + 0.2, self.split_over_mm)
