@@ -4,7 +4,7 @@ from service.craft.drawing.sheet import Sheet
 from service.craft.drawing.signs import draw_tick_box
 from service.craft.drawing.stages import draw_stage
 from service.craft.drawing.strips import draw_strips
-from service.craft.drawing.top import draw_top, draw_unit
+from service.craft.drawing.top import draw_top, draw_unit, lay_out_top, put_top
 from service.craft.drawing.views import (
     ClothView,
     CutInStrip,
@@ -37,7 +37,9 @@ __all__ = [
     "draw_tick_box",
     "draw_top",
     "draw_unit",
+    "lay_out_top",
     "list_owned",
+    "put_top",
     "view_cloths",
     "view_patches",
     "view_pieces",

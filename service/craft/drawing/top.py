@@ -18,7 +18,7 @@ from service.craft.drawing.lettering import measure_words
 from service.craft.drawing.sheet import Sheet, trace_ring
 from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_tag, draw_width
 from service.craft.drawing.styles import BRING, PAPER
-from service.craft.drawing.views import PieceView, TopView
+from service.craft.drawing.views import ClothView, PieceView, TopView
 from service.craft.measure import MM_PER_INCH, format_length, round_nearest
 from service.craft.outlines import flatten
 from service.craft.outlines.affine import Affine
@@ -53,6 +53,56 @@ def fit_into(width: float, height: float, room_width_mm: float, room_height_mm: 
     return Fit(scale, margin, 1.0)
 
 
+@dataclass(frozen=True)
+class TopLayout:
+    """Where a top and what belongs to it lie in a room: its fit, and the size of the whole in mm."""
+
+    fit: Fit
+    width_mm: float
+    height_mm: float
+    legend_at: tuple[float, float] | None
+    dimensions: bool
+
+
+def lay_out_top(
+    view: TopView,
+    *,
+    at: tuple[float, float] = (0.0, 0.0),
+    max_width_mm: float = PAGE_WIDTH_MM,
+    max_height_mm: float = PAGE_HEIGHT_MM,
+    legend: bool = True,
+    dimensions: bool = True,
+) -> TopLayout:
+    """Fit the top, its dimensions outside and its legend below into a room whose corner is `at`."""
+    cloths = list_cloths(view) if legend else []
+    legend_mm = legend_height_mm(cloths, max_width_mm) + 3.0 if cloths else 0.0
+    margin = DIMENSION_ROOM_MM if dimensions else 1.0
+    fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - legend_mm - 1.0, margin)
+    width_mm, height_mm = view.width * fit.scale, view.height * fit.scale
+    whole = max_width_mm if cloths else width_mm + margin + 1.0
+    left = margin + max(0.0, (whole - width_mm - margin - 1.0) / 2)
+    below = (at[0] + 1.0, at[1] + height_mm + margin + 4.0)
+    return TopLayout(
+        fit=Fit(fit.scale, at[0] + left, at[1] + 1.0),
+        width_mm=whole,
+        height_mm=height_mm + margin + 1.0 + legend_mm,
+        legend_at=below if cloths else None,
+        dimensions=dimensions,
+    )
+
+
+def put_top(sheet: Sheet, view: TopView, layout: TopLayout, *, public: bool = True) -> None:
+    """Draw a top that was laid out: patches, pieces, overall dimensions, legend."""
+    fit = layout.fit
+    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
+    for piece in view.pieces:
+        draw_piece(sheet, piece, view, fit, public=public)
+    if layout.dimensions:
+        draw_overall(sheet, view, fit)
+    if layout.legend_at:
+        draw_legend(sheet, list_cloths(view), layout.legend_at, layout.width_mm - 1.0)
+
+
 def draw_top(
     view: TopView,
     *,
@@ -66,27 +116,19 @@ def draw_top(
 
     In a public picture a piece that viewers must own is a dashed box with words, without its outline.
     """
-    cloths = used_cloths([*(p.cloth for p in view.patches), *(p.cloth for p in view.pieces)], view.cloths)
-    legend_mm = legend_height_mm(cloths, max_width_mm) + 3.0 if legend and cloths else 0.0
-    margin = DIMENSION_ROOM_MM if dimensions else 1.0
-    fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - legend_mm - 1.0, margin)
-    width_mm, height_mm = view.width * fit.scale, view.height * fit.scale
-    sheet_width = max_width_mm if legend_mm else width_mm + margin + 1.0
-    fit = Fit(fit.scale, margin + max(0.0, (sheet_width - width_mm - margin - 1.0) / 2), 1.0)
-    sheet = Sheet(
-        sheet_width,
-        height_mm + margin + 1.0 + legend_mm,
-        title=view.title,
-        description=describe(view, public),
+    layout = lay_out_top(
+        view, max_width_mm=max_width_mm, max_height_mm=max_height_mm, legend=legend, dimensions=dimensions
     )
-    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
-    for piece in view.pieces:
-        draw_piece(sheet, piece, view, fit, public=public)
-    if dimensions:
-        draw_overall(sheet, view, fit)
-    if legend_mm:
-        draw_legend(sheet, cloths, (1.0, 1.0 + height_mm + margin + 3.0), max_width_mm - 1.0)
+    sheet = Sheet(
+        layout.width_mm, layout.height_mm, title=view.title, description=describe(view, public=public)
+    )
+    put_top(sheet, view, layout, public=public)
     return sheet.to_svg()
+
+
+def list_cloths(view: TopView) -> list[ClothView]:
+    """The cloths that a top shows, by letter."""
+    return used_cloths([part.cloth for part in (*view.patches, *view.pieces)], view.cloths)
 
 
 def draw_unit(
@@ -125,7 +167,7 @@ def format_size(inches: float, measure: str) -> str:
     return format_length(round_nearest(Fraction(inches), step), measure)
 
 
-def describe(view: TopView, public: bool) -> str:
+def describe(view: TopView, *, public: bool) -> str:
     """The drawing in words, for who cannot see it."""
     width, height = (format_size(side, view.measure) for side in (view.width, view.height))
     names = ", ".join(f"{p.name} ({BRING_WORDS})" if p.bring_own and public else p.name for p in view.pieces)
