@@ -13,6 +13,7 @@ from service.craft.outlines.model import (
     to_json,
 )
 from service.craft.outlines.placing import find_outline, place
+from service.craft.outlines.svg import read_svg
 
 __all__ = [
     "Cubic",
@@ -27,5 +28,6 @@ __all__ = [
     "flatten",
     "from_json",
     "place",
+    "read_svg",
     "to_json",
 ]

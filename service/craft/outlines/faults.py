@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-class OutlineUnreadable(ValueError):  # noqa: N818 - named after the outcome
+class OutlineUnreadable(ValueError):
     """A drawing that cannot be used: what is wrong, where in the file, and what would be right."""
 
     def __init__(self, detail: str, *, where: str = "", right: str = "") -> None:
@@ -13,7 +13,7 @@ class OutlineUnreadable(ValueError):  # noqa: N818 - named after the outcome
         self.right = right
 
 
-class OutlineNotFound(LookupError):  # noqa: N818 - named after the outcome
+class OutlineNotFound(LookupError):
     """A piece asks for an outline that is not there. `shapes` holds the references that would be."""
 
     def __init__(self, detail: str, *, right: str, shapes: tuple[str, ...] = ()) -> None:

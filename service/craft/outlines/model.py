@@ -30,6 +30,10 @@ class Line:
         """Every point that steers the segment, its start left out."""
         return (self.end,)
 
+    def moved(self, by: Affine) -> Line:
+        """The segment under an affine map."""
+        return Line(by.apply(self.end))
+
 
 @dataclass(frozen=True)
 class Cubic:
@@ -43,6 +47,10 @@ class Cubic:
     def points(self) -> tuple[Point, ...]:
         """Every point that steers the segment, its start left out."""
         return self.control_1, self.control_2, self.end
+
+    def moved(self, by: Affine) -> Cubic:
+        """The segment under an affine map: control points move like points."""
+        return Cubic(by.apply(self.control_1), by.apply(self.control_2), by.apply(self.end))
 
 
 Segment = Line | Cubic
@@ -81,8 +89,8 @@ class Ring:
         return sum(_area_beside(here, segment) for here, segment in self.pairs())
 
     def moved(self, by: Affine) -> Ring:
-        """The ring under an affine map. A cubic stays a cubic: control points move like points."""
-        return Ring(by.apply(self.start), tuple(_moved(segment, by) for segment in self.segments))
+        """The ring under an affine map: a cubic stays a cubic."""
+        return Ring(by.apply(self.start), tuple(segment.moved(by) for segment in self.segments))
 
     def reversed(self) -> Ring:
         """The same curve, run the other way round."""
@@ -158,22 +166,24 @@ def flatten(ring: Ring, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> NDArra
     return np.array(kept[-1:] + kept[:-1] if kept else rows, dtype=np.float64)
 
 
+def count_chords(here: Point, segment: Segment, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> int:
+    """How many chords a segment from `here` is flattened into."""
+    if isinstance(segment, Line):
+        return 1
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = here, *segment.points
+    bend = max(math.hypot(ax - 2 * bx + cx, ay - 2 * by + cy), math.hypot(bx - 2 * cx + dx, by - 2 * cy + dy))
+    return max(1, math.ceil(math.sqrt(0.75 * bend / tolerance_mm)))
+
+
 def _chords(here: Point, cubic: Cubic, tolerance_mm: float) -> list[Point]:
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = here, *cubic.points
-    bend = max(math.hypot(ax - 2 * bx + cx, ay - 2 * by + cy), math.hypot(bx - 2 * cx + dx, by - 2 * cy + dy))
-    count = max(1, math.ceil(math.sqrt(0.75 * bend / tolerance_mm)))
+    count = count_chords(here, cubic, tolerance_mm=tolerance_mm)
     points: list[Point] = []
     for step in range(1, count):
         t, u = step / count, 1 - step / count
         w, x, y, z = u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t
         points.append((w * ax + x * bx + y * cx + z * dx, w * ay + x * by + y * cy + z * dy))
     return [*points, cubic.end]
-
-
-def _moved(segment: Segment, by: Affine) -> Segment:
-    if isinstance(segment, Cubic):
-        return Cubic(*(by.apply(point) for point in segment.points))
-    return Line(by.apply(segment.end))
 
 
 def _extremes(p0: float, p1: float, p2: float, p3: float) -> list[float]:

@@ -1,0 +1,183 @@
+"""From contours as drawn to closed rings: an outer one and its holes for every region.
+
+Curves stay curves. Only where contours cross is the shape worked out anew from short straight chords.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from service.craft.outlines.affine import Point
+from service.craft.outlines.contours import Contour
+from service.craft.outlines.faults import OutlineUnreadable
+from service.craft.outlines.limits import CLOSING_GAP_MM, LARGEST_COORDINATE_MM, Limits
+from service.craft.outlines.model import Line, Ring, Segment, count_chords, flatten
+from service.craft.outlines.untangle import are_tangled, untangle
+
+SAME_POINT_MM = 1e-3
+"""Nearer than this, two ends are one: the difference is left by rounding in the drawing."""
+
+SAME_SPOT_MM = 1e-6
+"""A segment shorter than this is none."""
+
+SMALLEST_AREA_MM2 = 1e-4
+"""Less area than this, and a contour runs back on itself."""
+
+
+@dataclass(frozen=True)
+class Regions:
+    """The rings of each region (outer first, clockwise; holes anticlockwise) and what was done to them."""
+
+    rings: tuple[tuple[Ring, ...], ...]
+    notes: tuple[str, ...]
+
+
+def find_regions(contours: Sequence[Contour], *, by_parity: bool, limits: Limits) -> Regions:
+    """The regions that contours enclose under the even-odd rule (`by_parity`) or the nonzero rule."""
+    notes: list[str] = []
+    closed = [ring for contour in contours if (ring := _close(contour, notes))]
+    if len(closed) > limits.contours_of_a_shape:
+        raise OutlineUnreadable(
+            f"one shape has {len(closed):,} contours",
+            right=f"at most {limits.contours_of_a_shape:,}: draw separate shapes as separate paths",
+        )
+    check_fineness(sum(map(count_ring_points, closed)), limits)
+    flat = [(ring, flatten(ring)) for ring in closed]
+    solid = [
+        (ring, points) for ring, points in flat if abs(ring.area_mm2) > SMALLEST_AREA_MM2 or _folds(points)
+    ]
+    if len(solid) < len(closed):
+        notes.append("a contour that encloses nothing was left out")
+    if not solid:
+        return Regions((), tuple(notes))
+    if are_tangled([points for _, points in solid]):
+        rings = untangle([points for _, points in solid], by_parity=by_parity, limits=limits)
+        notes.append(
+            "its outline crosses itself: it was put right, in straight steps of at most 0.01 mm off the curve"
+        )
+        return Regions(rings, tuple(notes))
+    return Regions(
+        _nested([ring for ring, _ in solid], [p for _, p in solid], by_parity, notes), tuple(notes)
+    )
+
+
+def count_ring_points(ring: Ring) -> int:
+    """How many points a ring is flattened into."""
+    return sum(count_chords(here, segment) for here, segment in ring.pairs())
+
+
+def check_fineness(points: int, limits: Limits) -> None:
+    """Refuse curves so large or so many that their points at true size would flood memory."""
+    if points > limits.flattened_points:
+        raise OutlineUnreadable(
+            f"the outlines need {points:,} points at true size",
+            right=f"at most {limits.flattened_points:,}: simpler or smaller outlines",
+        )
+
+
+def _folds(points: NDArray[np.float64]) -> bool:
+    """Whether a contour of no net area still encloses some, as a figure of eight does."""
+    return len(points) >= 4 and float(np.ptp(points, axis=0).min()) > SAME_POINT_MM and not _is_line(points)
+
+
+def _is_line(points: NDArray[np.float64]) -> bool:
+    return bool(np.linalg.svd(points - points.mean(axis=0), compute_uv=False)[1] < SAME_POINT_MM)
+
+
+def _close(contour: Contour, notes: list[str]) -> Ring | None:
+    _check_reach(contour)
+    segments = _without_dots(contour)
+    if not segments:
+        return None
+    end = segments[-1].end
+    gap = math.dist(end, contour.start)
+    if not contour.closed and gap > CLOSING_GAP_MM:
+        notes.append(f"an open line was left out; its ends lie {gap:.1f} mm apart, and an outline is closed")
+        return None
+    if gap <= SAME_POINT_MM:
+        segments[-1] = _ending(segments[-1], contour.start)
+    else:
+        segments.append(Line(contour.start))
+        if not contour.closed:
+            notes.append(f"its ends, {gap:.2f} mm apart, were joined")
+    return Ring(contour.start, tuple(segments))
+
+
+def _check_reach(contour: Contour) -> None:
+    for point in (contour.start, *(point for segment in contour.segments for point in segment.points)):
+        if not (abs(point[0]) <= LARGEST_COORDINATE_MM and abs(point[1]) <= LARGEST_COORDINATE_MM):
+            raise OutlineUnreadable(
+                f"it reaches to {_metres(point[0])} across and {_metres(point[1])} down",
+                right="a drawing at true size, within 10 m of its origin",
+            )
+
+
+def _metres(mm: float) -> str:
+    return f"{mm / 1000:,.1f} m" if abs(mm) < 1e12 else "an endless distance"
+
+
+def _without_dots(contour: Contour) -> list[Segment]:
+    kept: list[Segment] = []
+    here = contour.start
+    for segment in contour.segments:
+        if any(math.dist(here, point) > SAME_SPOT_MM for point in segment.points):
+            kept.append(segment)
+            here = segment.end
+    return kept
+
+
+def _ending(segment: Segment, end: Point) -> Segment:
+    return (
+        Line(end) if isinstance(segment, Line) else type(segment)(segment.control_1, segment.control_2, end)
+    )
+
+
+def _nested(
+    rings: list[Ring], points: list[NDArray[np.float64]], by_parity: bool, notes: list[str]
+) -> tuple[tuple[Ring, ...], ...]:
+    """Outer rings with their holes, for rings that do not cross.
+
+    Going inward, the winding number changes by the direction of each ring; a ring matters where the
+    region's inside begins or ends there.
+    """
+    areas = [ring.area_mm2 for ring in rings]
+    order = sorted(range(len(rings)), key=lambda i: -abs(areas[i]))
+    parents = _parents(points, order)
+    winding: dict[int, int] = {-1: 0}
+    owner: dict[int, int] = {-1: -1}
+    regions: dict[int, list[Ring]] = {}
+    for i in order:
+        parent = parents[i]
+        winding[i] = winding[parent] + (1 if by_parity or areas[i] > 0 else -1)
+        inside, was_inside = (bool(w % 2 if by_parity else w) for w in (winding[i], winding[parent]))
+        owner[i] = owner[parent]
+        if inside and not was_inside:
+            owner[i], regions[i] = i, [rings[i] if areas[i] > 0 else rings[i].reversed()]
+        elif was_inside and not inside:
+            regions[owner[parent]].append(rings[i] if areas[i] < 0 else rings[i].reversed())
+            owner[i] = -1
+        else:
+            notes.append(
+                "an inner contour runs the same way as the outer one and so is no hole: it was left out"
+            )
+    return tuple(tuple(region) for region in regions.values())
+
+
+def _parents(points: list[NDArray[np.float64]], order: list[int]) -> dict[int, int]:
+    """The smallest ring round each ring, or -1: one holds a smaller one if it holds any inner point of it."""
+    polygons = [shapely.Polygon(p) for p in points]
+    spots = np.array([polygon.representative_point().coords[0] for polygon in polygons]).reshape(-1, 2)
+    parents = dict.fromkeys(order, -1)
+    for rank, i in enumerate(order):
+        smaller = order[rank + 1 :]
+        if smaller:
+            shapely.prepare(polygons[i])
+            held = shapely.contains_xy(polygons[i], spots[smaller, 0], spots[smaller, 1])
+            parents.update((j, i) for j, is_held in zip(smaller, held, strict=True) if is_held)
+    return parents

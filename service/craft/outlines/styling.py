@@ -1,0 +1,61 @@
+"""The little of SVG's styling that decides what is an outline: is it drawn at all, and by which fill rule."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+READ_FROM_STYLE = ("display", "visibility", "fill", "stroke", "fill-rule", "transform", "transform-origin")
+
+
+@dataclass(frozen=True)
+class Styling:
+    """What a shape inherits. `painted` is false where it has neither fill nor stroke."""
+
+    visible: bool = True
+    filled: bool = True
+    stroked: bool = False
+    even_odd: bool = False
+
+    @property
+    def painted(self) -> bool:
+        """Whether anything would show."""
+        return self.filled or self.stroked
+
+    @property
+    def holes_by_parity(self) -> bool:
+        """Whether an inner contour is a hole whichever way it runs.
+
+        So it is under the even-odd rule, and in a mere line drawing, where the eye sees lines and no rule.
+        """
+        return self.even_odd or not self.filled
+
+    def inherited(self, properties: Mapping[str, str]) -> Styling:
+        """The styling of a child with these properties of its own."""
+
+        def changed(name: str, before: bool, values_that_say_no: tuple[str, ...]) -> bool:
+            value = properties.get(name, "inherit")
+            return before if value == "inherit" else value not in values_that_say_no
+
+        return Styling(
+            visible=changed("visibility", self.visible, ("hidden", "collapse")),
+            filled=changed("fill", self.filled, ("none", "transparent")),
+            stroked=changed("stroke", self.stroked, ("none", "transparent")),
+            even_odd=changed("fill-rule", self.even_odd, ("nonzero",)),
+        )
+
+
+def read_properties(attributes: Mapping[str, str]) -> dict[str, str]:
+    """The properties that matter here, from attributes and the `style` attribute, which wins.
+
+    >>> read_properties({"fill": "red", "style": "FILL: none ; stroke:#000!important"})
+    {'fill': 'none', 'stroke': '#000'}
+    """
+    properties = {
+        name: attributes[name].strip().lower() for name in READ_FROM_STYLE[:5] if name in attributes
+    }
+    for declaration in attributes.get("style", "").split(";"):
+        name, _, value = declaration.partition(":")
+        if name.strip().lower() in READ_FROM_STYLE:
+            properties[name.strip().lower()] = value.replace("!important", "").strip().lower()
+    return properties

@@ -1,0 +1,117 @@
+"""Contours that cross themselves or each other: finding them, and working out the region they mean."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LinearRing, LineString, MultiLineString, Polygon, STRtree
+from shapely.ops import polygonize, unary_union
+
+from service.craft.outlines.faults import OutlineUnreadable
+from service.craft.outlines.limits import Limits
+from service.craft.outlines.model import Line, Ring
+
+Points = NDArray[np.float64]
+
+SHARED_EDGE_MM = 1e-6
+"""Contours may touch in points; along an edge longer than this they count as crossing."""
+
+POINTS_AT_MOST = 20_000
+WINDING_SUMS_AT_MOST = 50_000_000
+QUERIED_AT_ONCE = 100
+
+SIMPLER = "the outline drawn without crossings, or with fewer points"
+
+
+def are_tangled(contours: Sequence[Points]) -> bool:
+    """Whether any contour crosses or touches itself, or any two cross."""
+    if any(len(points) < 3 for points in contours):
+        return True
+    rings = [LinearRing(points) for points in contours]
+    if len(rings) == 1:
+        return not rings[0].is_simple
+    if not all(ring.is_simple for ring in rings):
+        return True
+    first, second = STRtree(rings).query(rings, predicate="intersects")
+    meeting = [(a, b) for a, b in zip(first.tolist(), second.tolist(), strict=True) if a < b]
+    # So many contours that touch are not worth looking at one by one.
+    return len(meeting) > len(rings) * 4 or any(_cross(rings[a], rings[b]) for a, b in meeting)
+
+
+def _cross(a: LinearRing, b: LinearRing) -> bool:
+    if a.intersection(b).length > SHARED_EDGE_MM:
+        return True
+    inner, outer = Polygon(a), Polygon(b)
+    return not (outer.covers(inner) or inner.covers(outer) or outer.touches(inner))
+
+
+def untangle(contours: Sequence[Points], *, by_parity: bool, limits: Limits) -> tuple[tuple[Ring, ...], ...]:
+    """The regions that tangled contours enclose, as rings of straight lines; may be none at all.
+
+    All lines are cut at their crossings; of the faces between them, those stay whose winding number the
+    fill rule counts as inside.
+    """
+    _check_effort(contours, limits)
+    lines = unary_union(MultiLineString([LinearRing(points) for points in contours if len(points) > 2]))
+    faces = list(polygonize(lines))
+    if len(faces) * sum(map(len, contours)) > WINDING_SUMS_AT_MOST:
+        raise OutlineUnreadable("the outline crosses itself too often to be put right", right=SIMPLER)
+    kept = []
+    for face in faces:
+        spot = np.array(face.representative_point().coords[0])
+        turns = sum(_winding(points, spot) for points in contours)
+        if turns % 2 if by_parity else turns:
+            kept.append(face)
+    merged = unary_union(kept)
+    return tuple(_rings(part) for part in shapely.get_parts(merged) if isinstance(part, Polygon))
+
+
+def _check_effort(contours: Sequence[Points], limits: Limits) -> None:
+    count = sum(map(len, contours))
+    if count > POINTS_AT_MOST:
+        raise OutlineUnreadable(
+            f"the outline crosses itself and has too many points ({count:,}) to be put right", right=SIMPLER
+        )
+    if _crossings(contours, limits.crossings) > limits.crossings:
+        raise OutlineUnreadable(
+            f"the outline crosses itself more than {limits.crossings:,} times", right=SIMPLER
+        )
+
+
+def _crossings(contours: Sequence[Points], enough: int) -> int:
+    """How often segments meet that are no neighbours; counting stops above `enough`."""
+    segments = np.array(
+        [LineString(pair) for p in contours for pair in np.stack([p, np.roll(p, -1, axis=0)], axis=1)],
+        dtype=object,
+    )
+    tree, found = STRtree(segments), 0
+    for start in range(0, len(segments), QUERIED_AT_ONCE):
+        asked = segments[start : start + QUERIED_AT_ONCE]
+        # Each segment meets itself and its two neighbours, and every crossing is seen from both sides.
+        found += tree.query(asked, predicate="intersects").shape[1] - 3 * len(asked)
+        if found > 2 * enough:
+            break
+    return found // 2
+
+
+def _winding(points: Points, spot: Points) -> int:
+    """How often a polygon turns round a spot: crossings of a ray to the right, up counted against down."""
+    ahead = np.roll(points, -1, axis=0)
+    above, above_ahead = points[:, 1] <= spot[1], ahead[:, 1] <= spot[1]
+    side = (ahead[:, 0] - points[:, 0]) * (spot[1] - points[:, 1]) - (spot[0] - points[:, 0]) * (
+        ahead[:, 1] - points[:, 1]
+    )
+    return int(np.sum(above & ~above_ahead & (side > 0)) - np.sum(~above & above_ahead & (side < 0)))
+
+
+def _rings(polygon: Polygon) -> tuple[Ring, ...]:
+    # Positive area is what runs clockwise where y points down: shapely calls that anticlockwise.
+    turned = shapely.geometry.polygon.orient(polygon, 1.0)
+    rings = []
+    for ring in (turned.exterior, *turned.interiors):
+        corners = [(float(x), float(y)) for x, y in ring.coords]
+        rings.append(Ring(corners[0], tuple(Line(corner) for corner in corners[1:])))
+    return tuple(rings)
