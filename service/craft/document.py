@@ -22,6 +22,7 @@ from service.craft.finish import Colourway, Finish, Part, Source
 from service.craft.measure import parse_length
 from service.craft.measure.lengths import MEASURES
 from service.craft.pieces import Piece
+from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
 from service.craft.tracks import Track
 from service.craft.units import READERS, CuttingRules, Unit, UnitReader
@@ -84,6 +85,9 @@ def read_document(raw: Any) -> Project:
 
     `raw` is plain JSON. Outlines are not looked at: a document may be stored before they are there.
     """
+    unprintable = list(find_unprintable(raw))
+    if unprintable:
+        raise DocumentFaults(unprintable)
     reader = Reader()
     fields = reader.mapping(raw, "", "the document")
     if fields is None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.fabric import TRIM_IN_PLACE, WHITE, Fabric, StashPiece, Thread
-from service.craft.faults import suggest
+from service.craft.faults import show, suggest
 from service.craft.finish import (
     BINDING_CUTS,
     CHAPTERS,
@@ -31,9 +31,14 @@ FABRIC_FIELDS = frozenset(
 PIECE_FIELDS = frozenset(
     ["name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"]
 )
-DEFAULT_WIDTH = "40 in"
-"""Usable width where a cloth gives none: the safe one (onceuponaquilt.blogspot.com; sylviasquiltdepot.com)."""
+DEFAULT_WIDTH = Fraction(40)
+"""Usable width in inches where a cloth gives none: the safe one.
 
+Sources: onceuponaquilt.blogspot.com; sylviasquiltdepot.com.
+"""
+
+MOST_PIECES = 2000
+MOST_FABRICS = 500
 DEFAULT_STRIP = Fraction(9, 4)
 DEFAULT_BACKING_OVERHANG = Fraction(4)
 DEFAULT_BATTING_OVERHANG = Fraction(4)
@@ -47,6 +52,9 @@ def read_fabrics(raw: Mapping[str, Any], reader: Reader) -> dict[str, Fabric]:
         raw.get("fabrics"), "/fabrics" if "fabrics" in raw else "", 'the list of "fabrics"'
     )
     reader.fabric_keys = tuple(listed or ())
+    if listed and len(listed) > MOST_FABRICS:
+        reader.fault("/fabrics", f"there are more than {MOST_FABRICS} cloths", "the cloths of one project")
+        listed = {}
     read = {key: _read_fabric(key, value, reader) for key, value in (listed or {}).items()}
     return {key: fabric for key, fabric in read.items() if fabric is not None}
 
@@ -58,9 +66,7 @@ def _read_fabric(key: str, raw: Any, reader: Reader) -> Fabric | None:
         return None
     reader.known_fields(fields, where, FABRIC_FIELDS)
     cut = reader.choice(fields, "cut", where, (TRIM_IN_PLACE, "on the mat"), "on the mat")
-    width = reader.length(
-        fields.get("usable_width", DEFAULT_WIDTH), at(where, "usable_width"), "the usable width"
-    )
+    width = reader.optional_length(fields, "usable_width", where, "the usable width", DEFAULT_WIDTH)
     shrinkage = reader.number(
         fields, "shrinkage", where, default=Fraction(0), least=Fraction(0), most=Fraction(1, 2)
     )
@@ -68,7 +74,7 @@ def _read_fabric(key: str, raw: Any, reader: Reader) -> Fabric | None:
         key=key,
         name=reader.text(fields, "name", where, default=key, longest=200) or key,
         colour=reader.colour(fields, where),
-        usable_width=width or Fraction(40),
+        usable_width=width,
         directional=reader.flag(fields, "directional", where),
         shrinkage=shrinkage,
         price=_read_price(fields, where, reader),
@@ -103,6 +109,10 @@ def _read_stash(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[S
         count = reader.number(
             fields, "count", at(where, i), default=Fraction(1), least=Fraction(1), most=Fraction(10_000)
         )
+        if count.denominator != 1:
+            reader.fault(
+                at(where, i, "count"), f'"count" is {show(fields["count"])}', "a whole number of pieces"
+            )
         if width is not None and length is not None:
             pieces.append(StashPiece(width, length, int(count)))
     return tuple(pieces)
@@ -111,6 +121,11 @@ def _read_stash(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[S
 def read_pieces(raw: Mapping[str, Any], reader: Reader) -> tuple[Piece, ...]:
     """The applique pieces in the document's order."""
     listed = reader.sequence(raw.get("pieces", []), "/pieces", 'the list "pieces"') or []
+    if len(listed) > MOST_PIECES:
+        reader.fault(
+            "/pieces", f"there are more than {MOST_PIECES} pieces", "fewer pieces, or several projects"
+        )
+        return ()
     pieces = [
         p for p in (_read_piece(entry, at("/pieces", i), reader) for i, entry in enumerate(listed)) if p
     ]
@@ -134,13 +149,11 @@ def _read_piece(raw: Any, pointer: str, reader: Reader) -> Piece | None:
     )
     mirror = reader.flag(fields, "mirror", pointer)
     edge = reader.choice(fields, "edge", pointer, EDGES, EDGES[0])
-    above = reader.sequence(fields.get("above", []), at(pointer, "above"), 'the list "above"') or []
+    above = reader.texts(fields.get("above", []), at(pointer, "above"), 'the list "above"')
     thread = _read_thread(fields, pointer, reader)
     if name is None or outline is None or fabric is None or place is None:
         return None
-    return Piece(
-        pointer, name, outline, fabric, place, turn, mirror, scale, tuple(str(a) for a in above), edge, thread
-    )
+    return Piece(pointer, name, outline, fabric, place, turn, mirror, scale, above, edge, thread)
 
 
 def _read_place(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[Fraction, Fraction] | None:
@@ -170,17 +183,19 @@ def _read_thread(raw: Mapping[str, Any], pointer: str, reader: Reader) -> Thread
 
 def _check_names(pieces: list[Piece], reader: Reader) -> None:
     """Names are given once, `above` names other pieces, and nothing lies above itself by way of others."""
-    names = [p.name for p in pieces]
-    for i, piece in enumerate(pieces):
-        if piece.name in names[:i]:
+    names = dict.fromkeys(p.name for p in pieces)
+    seen: set[str] = set()
+    for piece in pieces:
+        if piece.name in seen:
             reader.fault(
                 at(piece.pointer, "name"),
                 f'two pieces are called "{piece.name}"',
                 "a name of its own for each",
             )
+        seen.add(piece.name)
         for j, other in enumerate(piece.above):
             if other not in names:
-                detail = f'the piece lies above "{other[:80]}", which is not among the pieces'
+                detail = f"the piece lies above {show(other)}, which is not among the pieces"
                 reader.fault(
                     at(piece.pointer, "above", j),
                     detail,
@@ -289,9 +304,9 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
         reader.sequence(fields.get("has", []), at(pointer, "has"), 'the list "has"') or []
     ):
         try:
-            equipment.append(parse_equipment(text if isinstance(text, str) else repr(text)))
+            equipment.append(parse_equipment(text if isinstance(text, str) else ""))
         except ValueError as right:
-            reader.fault(at(pointer, "has", i), f"no path serves a track that has {text!r:.80}", str(right))
+            reader.fault(at(pointer, "has", i), f"no path serves a track that has {show(text)}", str(right))
     return None if name is None else Track(name.strip(), tuple(equipment), reading)
 
 
@@ -309,8 +324,8 @@ def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:
             if chapter not in CHAPTERS:
                 reader.fault(
                     at(where, "covers", j),
-                    f"there is no chapter {chapter!r:.80}",
-                    suggest(str(chapter), CHAPTERS),
+                    f"there is no chapter {show(chapter)}",
+                    suggest(chapter if isinstance(chapter, str) else "", CHAPTERS),
                 )
             elif chapter in taken:
                 reader.fault(
@@ -338,11 +353,11 @@ def read_sources(raw: Mapping[str, Any], reader: Reader) -> tuple[Source, ...]:
         if fields is None:
             continue
         name = reader.name(fields, "name", where)
-        covers = reader.sequence(fields.get("covers"), at(where, "covers"), 'the list "covers"') or []
+        covers = reader.texts(fields.get("covers"), at(where, "covers"), 'the list "covers"')
         if "rights" not in fields:
             reader.fault(where, 'the "rights" of the source are not stated', suggest("", RIGHTS))
             continue
         rights = reader.choice(fields, "rights", where, RIGHTS, "own")
         if name:
-            found.append(Source(name, tuple(str(c) for c in covers), rights))
+            found.append(Source(name, covers, rights))
     return tuple(found)

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import Any
+
+LONGEST_SHOWN = 80
+LONGEST_COMPARED = 80
+MOST_COMPARED = 200
+"""Beyond these nobody is helped by a guess at what was meant, and guessing costs time."""
 
 
 @dataclass(frozen=True)
@@ -39,8 +45,44 @@ def escape_token(token: str) -> str:
 
 def suggest(word: str, known: Iterable[str]) -> str:
     """Which of the known words was meant, in words; else all of them."""
-    words = list(known)
+    words = list(known)[:MOST_COMPARED]
     if not words:
         return "none is defined yet"
-    close = difflib.get_close_matches(word, words, n=1, cutoff=0.6)
-    return f'did you mean "{close[0]}"?' if close else "one of: " + ", ".join(words[:20])
+    close = difflib.get_close_matches(word[:LONGEST_COMPARED], words, n=1, cutoff=0.6)
+    return f'did you mean "{close[0]}"?' if close else "one of: " + ", ".join(w[:80] for w in words[:20])
+
+
+def describe(raw: Any) -> str:
+    """What kind of JSON value it is, in words.
+
+    >>> describe([]), describe(None), describe(1.5)
+    ('a list', 'missing', 'a number')
+    """
+    kinds: tuple[tuple[Any, str], ...] = (
+        (bool, "true or false"),
+        (str, "text"),
+        (int | float, "a number"),
+        (list, "a list"),
+        (Mapping, "an object"),
+    )
+    for kind, words in kinds:
+        if isinstance(raw, kind):
+            return words
+    return "missing" if raw is None else "something else"
+
+
+def show(raw: Any) -> str:
+    """A JSON value in a sentence: text in quotes and cut short, numbers as they are, the rest by its kind.
+
+    >>> show("leek"), show(True), show({"a": 1}), show(None)
+    ('"leek"', 'true', 'an object', 'nothing')
+    """
+    if isinstance(raw, str):
+        return f'"{raw}"' if len(raw) <= LONGEST_SHOWN else f'"{raw[:LONGEST_SHOWN]}…"'
+    if isinstance(raw, bool):
+        return "true" if raw else "false"
+    if isinstance(raw, int) and abs(raw) >= 10**LONGEST_SHOWN:
+        return "a number beyond measure"
+    if isinstance(raw, int | float):
+        return repr(raw)
+    return "nothing" if raw is None else describe(raw)

@@ -12,18 +12,22 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.fabric import Fabric
-from service.craft.faults import Fault, escape_token, suggest
+from service.craft.faults import Fault, describe, escape_token, show, suggest
 from service.craft.measure import NotALength, parse_length
 from service.craft.measure.lengths import RIGHT
 
 LONGEST_LENGTH = Fraction(1000)
 """Inches; 25 m. Longer is a slip of the pen, and would only cost time further on."""
 
+LONGEST_FIELD = 40
+MOST_UNKNOWN = 50
+"""Unknown fields of one object that are looked at for a slip of the pen."""
+
 LONGEST_NAME = 200
 LONGEST_TEXT = 20_000
 
-COLOUR = re.compile(r"^#[0-9a-fA-F]{6}$")
-PLAIN_NUMBER = re.compile(r"^[+-]?\d{1,12}(\.\d{1,20})?(e-?\d{1,2})?$", re.ASCII)
+COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
+PLAIN_NUMBER = re.compile(r"[+-]?\d{1,12}(\.\d{1,20})?(e-?\d{1,2})?", re.ASCII)
 MARGIN_OF_MEANING = 0.75
 
 
@@ -49,24 +53,33 @@ class Reader:
         """An object, or None."""
         if isinstance(raw, Mapping):
             return raw
-        self.fault(pointer, f"{what} is {_kind(raw)}", "an object in braces {}")
+        self.fault(pointer, f"{what} is {describe(raw)}", "an object in braces {}")
         return None
 
     def sequence(self, raw: Any, pointer: str, what: str, *, least: int = 0) -> list[Any] | None:
         """A list of at least so many, or None."""
         if isinstance(raw, list) and len(raw) >= least:
             return raw
-        wrong = "is empty" if isinstance(raw, list) else f"is {_kind(raw)}"
+        wrong = "is empty" if isinstance(raw, list) else f"is {describe(raw)}"
         self.fault(
-            pointer, f"{what} {wrong}", f"a list in brackets [] with {least or 'any number'} or more entries"
+            pointer,
+            f"{what} {wrong}",
+            "a list in brackets []" + (f" with {least} or more entries" if least else ""),
         )
         return None
 
+    def texts(self, raw: Any, pointer: str, what: str) -> tuple[str, ...]:
+        """A list of texts; what is not text is a fault and left out."""
+        listed = self.sequence(raw, pointer, what) or []
+        for i, entry in enumerate(listed):
+            if not isinstance(entry, str):
+                self.fault(at(pointer, i), f"an entry of {what} is {describe(entry)}", "some text")
+        return tuple(entry for entry in listed if isinstance(entry, str))
+
     def known_fields(self, raw: Mapping[str, Any], pointer: str, fields: Collection[str]) -> None:
         """A field nobody knows is let be, unless it looks like a known one misspelt."""
-        for key in raw:
-            if key in fields:
-                continue
+        unknown = [key for key in raw if key not in fields and len(str(key)) <= LONGEST_FIELD]
+        for key in unknown[:MOST_UNKNOWN]:
             close = difflib.get_close_matches(str(key), fields, n=1, cutoff=MARGIN_OF_MEANING)
             if close and close[0] not in raw:
                 self.fault(at(pointer, key), f'there is no field "{key}" here', f'"{close[0]}"')
@@ -135,11 +148,10 @@ class Reader:
         """A cloth's key given by itself."""
         if isinstance(raw, str) and raw in self.fabric_keys:
             return raw
-        shown = f'"{raw}"' if isinstance(raw, str) else _kind(raw)
         self.fault(
             pointer,
-            f"{what} is to be cut from {shown[:80]}, which is not among the fabrics",
-            suggest(str(raw), self.fabric_keys),
+            f"{what} is to be cut from {show(raw)}, which is not among the fabrics",
+            suggest(raw if isinstance(raw, str) else "", self.fabric_keys),
         )
         return None
 
@@ -150,7 +162,11 @@ class Reader:
         value = raw.get(key, default)
         if value in choices and isinstance(value, str):
             return value
-        self.fault(at(pointer, key), f'"{key}" is {str(value)[:80]!r}', suggest(str(value), choices))
+        self.fault(
+            at(pointer, key),
+            f'"{key}" is {show(value)}',
+            suggest(value if isinstance(value, str) else "", choices),
+        )
         return default
 
     def text(
@@ -171,9 +187,7 @@ class Reader:
             self.fault(where, f'"{key}" is {len(value)} characters long', f"{longest} at most")
         else:
             self.fault(
-                where,
-                f'"{key}" is {"missing" if value is None else "empty" if value == "" else _kind(value)}',
-                "some text",
+                where, f'"{key}" is {"empty" if isinstance(value, str) else describe(value)}', "some text"
             )
         return None
 
@@ -184,11 +198,11 @@ class Reader:
     def colour(self, raw: Mapping[str, Any], pointer: str, default: str = "#c8c8c8") -> str:
         """An sRGB colour `#rrggbb`."""
         value = raw.get("colour", default)
-        if isinstance(value, str) and COLOUR.match(value):
+        if isinstance(value, str) and COLOUR.fullmatch(value):
             return value.lower()
         self.fault(
             at(pointer, "colour"),
-            f"the colour is {str(value)[:40]!r}",
+            f"the colour is {show(value)}",
             'six hexadecimal digits, for example "#5f8f4e"',
         )
         return default
@@ -198,7 +212,7 @@ class Reader:
         value = raw.get(key, default)
         if isinstance(value, bool):
             return value
-        self.fault(at(pointer, key), f'"{key}" is {_kind(value)}', "true or false")
+        self.fault(at(pointer, key), f'"{key}" is {describe(value)}', "true or false")
         return default
 
     def number(
@@ -212,29 +226,15 @@ class Reader:
         most: Fraction,
     ) -> Fraction:
         """A plain number within bounds, also as text ("12.50")."""
-        value = raw.get(key, default)
-        if isinstance(value, Fraction):
-            return value
-        shown = value.strip() if isinstance(value, str) else repr(value)
-        if not isinstance(value, bool) and PLAIN_NUMBER.match(shown) and least <= Fraction(shown) <= most:
+        if raw.get(key) is None:
+            return default
+        value = raw[key]
+        shown = value.strip() if isinstance(value, str) else show(value)
+        if not isinstance(value, bool) and PLAIN_NUMBER.fullmatch(shown) and least <= Fraction(shown) <= most:
             return Fraction(shown)
         self.fault(
             at(pointer, key),
-            f'"{key}" is {str(value)[:40]!r}',
+            f'"{key}" is {show(value)}',
             f"a number from {float(least):g} to {float(most):g}",
         )
         return default
-
-
-def _kind(raw: Any) -> str:
-    """What a JSON value is, in words."""
-    for kind, words in (
-        (bool, "true or false"),
-        (str, "text"),
-        (int | float, "a number"),
-        (list, "a list"),
-        (Mapping, "an object"),
-    ):
-        if isinstance(raw, kind):
-            return words
-    return "missing" if raw is None else "something else"

@@ -9,11 +9,17 @@ from fractions import Fraction
 MM_PER_INCH = Fraction(127, 5)
 
 EQUIPMENT = re.compile(
-    r"^\s*(hoop|cutter)\s+(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*$", re.IGNORECASE
+    r"\s*(hoop|cutter)\s+(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*", re.IGNORECASE
 )
 
 LARGEST_BARE_INCHES = 40
 """Without a unit, sides up to this are inches and anything longer millimetres: no hoop or mat is 40 mm wide."""
+
+
+LONGEST_SIDE_MM = 5000
+LONGEST_TEXT = 60
+LONGEST_SLUG = 60
+"""A file's name holds 255 bytes at most, and a letter takes up to four."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +42,7 @@ def parse_equipment(text: str) -> Equipment:
     >>> parse_equipment("hoop 130x180").label, parse_equipment("cutter 12x12").label
     ('130x180', '305x305')
     """
-    found = EQUIPMENT.match(text)
+    found = EQUIPMENT.fullmatch(text) if len(text) <= LONGEST_TEXT else None
     if not found:
         raise ValueError(
             'write "hoop 130x180" (a sewing field) or "cutter 12x12" (a cutting mat), in mm or inches'
@@ -46,6 +52,8 @@ def parse_equipment(text: str) -> Equipment:
         raise ValueError("both sides of a hoop or mat are longer than nothing")
     unit = (found[4] or ("in" if max(width, height) <= LARGEST_BARE_INCHES else "mm")).lower()
     factor = {"mm": Fraction(1), "cm": Fraction(10), "in": MM_PER_INCH}[unit]
+    if max(width, height) * factor > LONGEST_SIDE_MM:
+        raise ValueError("no hoop or mat is longer than 5 m")
     return Equipment(found[1].lower(), width * factor, height * factor)
 
 
@@ -78,9 +86,9 @@ class Track:
 
 
 def slug(name: str) -> str:
-    """A name for use in file names: letters and digits of any script, lower case, single hyphens.
+    """A name for use in file names: letters and digits of any script, lower case, single hyphens, cut at 60.
 
     >>> slug("Hoop & cutter"), slug("  "), slug("von Hand")
     ('hoop-cutter', 'unnamed', 'von-hand')
     """
-    return re.sub(r"[^\w]+|_+", "-", name.lower()).strip("-") or "unnamed"
+    return re.sub(r"[\W_]+", "-", name.lower())[:LONGEST_SLUG].strip("-") or "unnamed"

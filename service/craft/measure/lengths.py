@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from fractions import Fraction
+from math import isfinite
 from typing import TypedDict
 
+from service.craft.faults import show
 from service.craft.measure.exact import Exact, Number
 from service.craft.measure.rounding import round_nearest
 
@@ -31,6 +33,7 @@ UNIT_WORDS = {
     "inches": "in",
     '"': "in",
     "″": "in",
+    "”": "in",
     "mm": "mm",
     "cm": "cm",
     "m": "m",
@@ -46,10 +49,10 @@ PRINT_STEP = Fraction(1, 64)
 LONGEST_TEXT = 40
 
 PATTERN = re.compile(
-    r"""^(?P<whole>\d+)?
+    r"""(?P<whole>\d+)?
         (?:(?P<decimal>\.\d+)
           |(?:(?:^|(?<=\d)[ -])(?P<over>\d+)/(?P<under>\d+)))?
-        \ ?(?P<unit>inches|inch|in|mm|cm|m|yd|"|″)?$""",
+        \ ?(?P<unit>inches|inch|in|mm|cm|m|yd|"|″|”)?""",
     re.VERBOSE | re.ASCII,
 )
 
@@ -79,7 +82,7 @@ def parse_length(value: object, measure: str) -> Fraction:
     service.craft.measure.lengths.NotALength: "1/0" divides by zero
     """
     if isinstance(value, bool) or not isinstance(value, str | int | float | Fraction):
-        raise NotALength(f"{_shown(value)} is not a length")
+        raise NotALength(f"{show(value)} is not a length")
     if not isinstance(value, str):
         return _from_number(value) * INCHES_PER[measure]
     number, unit = _from_text(value)
@@ -87,20 +90,21 @@ def parse_length(value: object, measure: str) -> Fraction:
 
 
 def _from_number(value: float | Fraction) -> Fraction:
-    try:
+    if isinstance(value, float):
+        if not isfinite(value):
+            raise NotALength(f"{value!r} is not a finite number")
         # a JSON number is written in decimals: take the decimals, not the nearest binary fraction
-        return value if isinstance(value, Fraction) else Fraction(repr(value))
-    except ValueError:
-        raise NotALength(f"{value!r} is not a finite number") from None
+        return Fraction(repr(value))
+    return Fraction(value)
 
 
 def _from_text(text: str) -> tuple[Fraction, str]:
     plain = _plain(text)
-    found = PATTERN.match(plain) if len(plain) <= LONGEST_TEXT else None
+    found = PATTERN.fullmatch(plain) if len(plain) <= LONGEST_TEXT else None
     if found is None or not (found["whole"] or found["decimal"] or found["over"]):
-        raise NotALength(f"{_shown(text)} is not a length")
+        raise NotALength(f"{show(text)} is not a length")
     if found["under"] is not None and int(found["under"]) == 0:
-        raise NotALength(f"{_shown(text)} divides by zero")
+        raise NotALength(f"{show(text)} divides by zero")
     number = Fraction(int(found["whole"] or 0))
     if found["decimal"]:
         number += Fraction("0" + found["decimal"])
@@ -112,24 +116,13 @@ def _from_text(text: str) -> tuple[Fraction, str]:
 def _plain(text: str) -> str:
     """Vulgar fractions, fraction slashes and odd spaces as plain characters; other signs stay what they are."""
     plain = "".join(map(_plain_sign, text)).replace("⁄", "/").replace("–", "-").lower()
-    return re.sub(r"\s*/\s*", "/", re.sub(r"\s+", " ", plain).strip())
+    return re.sub(r"\s*/\s*", "/", re.sub(r"\s+", " ", plain).strip()).replace("- ", "-")
 
 
 def _plain_sign(sign: str) -> str:
     if sign.isascii() or "FRACTION" not in unicodedata.name(sign, "") or unicodedata.category(sign) != "No":
         return sign
     return " " + unicodedata.normalize("NFKC", sign)
-
-
-def _shown(value: object) -> str:
-    text = value if isinstance(value, str) else repr(value)
-    return (
-        f'"{text[:LONGEST_TEXT]}…"'
-        if len(text) > LONGEST_TEXT
-        else f'"{text}"'
-        if isinstance(value, str)
-        else text
-    )
 
 
 def format_inches(value: Number) -> str:
@@ -151,10 +144,15 @@ def format_mm(value: Number) -> str:
     >>> format_mm(Fraction(7, 2)), format_mm(Fraction(25, 2)), format_mm(Fraction(1, 4))
     ('88.9 mm', '31.8 cm', '6.4 mm')
     """
-    mm = value * MM_PER_INCH
-    tenths = round_nearest(mm, Fraction(1, 10)) if mm < 100 else round_nearest(mm / 10, Fraction(1, 10))
-    number = f"{float(tenths):.1f}".removesuffix(".0")
-    return f"{number} {'mm' if mm < 100 else 'cm'}"
+    tenths = round_nearest(value * MM_PER_INCH, Fraction(1, 10))
+    if abs(tenths) < 100:
+        return f"{_one_place(tenths)} mm"
+    return f"{_one_place(round_nearest(value * MM_PER_INCH / 10, Fraction(1, 10)))} cm"
+
+
+def _one_place(number: Fraction) -> str:
+    whole, tenth = divmod(abs(number) * 10, 10)
+    return ("-" if number < 0 else "") + f"{whole}" + (f".{tenth}" if tenth else "")
 
 
 def format_length(value: Number, measure: str) -> str:

@@ -99,8 +99,9 @@ class CuttingRules:
 class Need:
     """Cloth one unit needs: `pieces` patches out of cuts that give `makes` each.
 
-    `pool` keeps apart what cannot share a cut: squares sewn together in pairs before they are cut serve
-    their own pair alone.
+    `width` and `height` are as the piece lies in the unit, `height` up and down. `pool` keeps apart what
+    cannot share a cut: squares sewn together in pairs before they are cut serve their own pair alone;
+    `method` says how such a pair is sewn, and `partner` is the cloth of the other square.
     """
 
     fabric: str
@@ -111,6 +112,8 @@ class Need:
     then: str = ""
     shape: str = ""
     pool: str = ""
+    method: str = ""
+    partner: str = ""
 
     @property
     def form(self) -> str:

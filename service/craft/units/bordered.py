@@ -83,14 +83,14 @@ class Bordered(Unit):
         return patches
 
     def needs(self, rules: CuttingRules) -> list[Need]:
-        """Two strips for the sides, two for top and bottom; corner squares where there are any."""
+        """Two strips for the sides, upright, two for top and bottom; corner squares where there are any."""
         needs = []
         for _, border, width, height in self.rounds():
-            side, end = strip_lengths(border, width, height)
             across = rules.plain(border.width)
-            for length in (side, end):
-                cut = rules.round(length) if border.corners == MITRED else rules.plain(length)
-                needs.append(Need(border.fabric, cut, across, pieces=2, shape="strip"))
+            lengths = strip_lengths(border, width, height)
+            side, end = map(rules.round if border.corners == MITRED else rules.plain, lengths)
+            needs.append(Need(border.fabric, across, side, pieces=2, shape="strip"))
+            needs.append(Need(border.fabric, end, across, pieces=2, shape="strip"))
             if border.corners == SQUARES:
                 needs.append(Need(border.corner_fabric, across, across, pieces=4))
         return needs

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
-from service.craft.faults import suggest
+from service.craft.faults import show, suggest
 from service.craft.measure import Exact, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import ZERO, CuttingRules, Need, Patch, Point, Unit
@@ -44,8 +44,9 @@ class CornerSquares(Unit):
         base: list[Point] = []
         triangles = []
         for corner, before, tip, after in self._corners():
+            # a fold may end in the next corner, or where the next fold begins
             if corner not in self.corners:
-                base.append(tip)
+                base += [p for p in (tip,) if p not in base]
                 continue
             base += [p for p in (before, after) if p not in base]
             triangles.append(Patch((before, tip, after), self.corner_fabric, self.pointer))
@@ -106,7 +107,9 @@ def _read_places(corners: Mapping[str, Any], where: str, units: UnitReader) -> t
     for i, place in enumerate(listed):
         if place not in CORNERS:
             units.reader.fault(
-                at(where, "at", i), f"there is no corner {place!r}", suggest(str(place), CORNERS)
+                at(where, "at", i),
+                f"there is no corner {show(place)}",
+                suggest(place if isinstance(place, str) else "", CORNERS),
             )
         elif place in listed[:i]:
             units.reader.fault(at(where, "at", i), f'the corner "{place}" is named twice', "each corner once")

@@ -106,9 +106,19 @@ class Grid(Unit):
     def needs(self, rules: CuttingRules) -> list[Need]:
         """Each strip and cornerstone, finished plus two allowances.
 
-        Counts agree with susanintexas.blogspot.com 2009/02 (4 rows of 5: 49 sashes, 30 cornerstones all round).
+        A strip that runs through between rows may be longer than the cloth is wide. Counts agree with
+        susanintexas.blogspot.com 2009/02 (4 rows of 5: 49 sashes, 30 cornerstones all round).
         """
-        return [Need(s.fabric, rules.plain(s.width), rules.plain(s.height)) for s in self.sashes()]
+        through = "strip" if self.sashing and not self.sashing.cornerstones else ""
+        return [
+            Need(
+                s.fabric,
+                rules.plain(s.width),
+                rules.plain(s.height),
+                shape=through if s.across == "between rows" else "",
+            )
+            for s in self.sashes()
+        ]
 
     def _sashes_in_rows(self, sashing: Sashing) -> list[Sash]:
         found = []

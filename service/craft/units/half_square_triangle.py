@@ -61,9 +61,16 @@ class HalfSquareTriangle(Unit):
         cut = self.cut_square(rules)
         if self.method == TRIANGLES:
             return [Need(f, cut, cut, makes=2, then=ONCE) for f in self.fabrics]
+        return [self._half(i, cut) for i in (0, 1)]
+
+    def _half(self, which: int, cut: Fraction) -> Need:
+        """One square of a pair. Which cloth is named first does not matter: a turned unit comes from the same pair."""
+        cloth, partner = self.fabrics[which], self.fabrics[1 - which]
+        pool = "/".join([self.kind, self.method, *sorted(self.fabrics)])
+        # two squares of one cloth are still two squares
+        pool += f"/{which}" if cloth == partner else ""
         makes = UNITS_PER_PAIR[self.method]
-        pool = f"{self.kind} {self.method} {self.fabrics[0]} with {self.fabrics[1]}"
-        return [Need(f, cut, cut, makes=makes, pool=pool) for f in self.fabrics]
+        return Need(cloth, cut, cut, makes=makes, pool=pool, method=self.method, partner=partner)
 
     def cut_square(self, rules: CuttingRules) -> Fraction:
         """Side of the square to cut, in inches, rounded up.

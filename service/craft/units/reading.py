@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
-from service.craft.faults import suggest
+from service.craft.faults import show, suggest
 from service.craft.reading import Reader, at
 from service.craft.units.base import Unit
 
@@ -35,6 +35,7 @@ class UnitReader:
         self._open: list[str] = []
         self._depth = 0
         self._counts: dict[int, int] = {}
+        self._depths: dict[int, int] = {}
 
     def unit(self, raw: Any, pointer: str) -> Unit | None:
         """A unit: an object with `unit`, or the name of a block."""
@@ -47,7 +48,11 @@ class UnitReader:
         if not isinstance(kind, str) or kind not in self._readers:
             where = at(pointer, "unit") if "unit" in fields else pointer
             self.reader.fault(
-                where, f"there is no unit called {str(kind)[:80]!r}", suggest(str(kind), self._readers)
+                where,
+                f"there is no unit called {show(kind)}"
+                if "unit" in fields
+                else "the unit does not say what it is",
+                suggest(kind if isinstance(kind, str) else "", self._readers),
             )
             return None
         return self._read(kind, fields, pointer)
@@ -74,12 +79,13 @@ class UnitReader:
     def _name(self, unit: Unit, name: str) -> Unit:
         named = replace(unit, block=name)
         self._counts[id(named)] = self._counts.get(id(unit), 1)
+        self._depths[id(named)] = self._depths.get(id(unit), 1)
         return named
 
     def _named(self, name: str, pointer: str) -> Unit | None:
         if name in self._raw_blocks:
             return self.block(name)
-        self.reader.fault(pointer, f'there is no block called "{name[:80]}"', suggest(name, self._raw_blocks))
+        self.reader.fault(pointer, f"there is no block called {show(name)}", suggest(name, self._raw_blocks))
         return None
 
     def _read(self, kind: str, fields: Mapping[str, Any], pointer: str) -> Unit | None:
@@ -88,23 +94,32 @@ class UnitReader:
         self._depth += 1
         try:
             if self._depth > DEEPEST:
-                self.reader.fault(
-                    pointer, f"units lie more than {DEEPEST} deep inside each other", "fewer layers"
-                )
+                self._too_deep(pointer)
                 return None
             return self._counted(read(fields, pointer, self), pointer)
         finally:
             self._depth -= 1
 
     def _counted(self, unit: Unit | None, pointer: str) -> Unit | None:
-        """Refuses a top of more units than anybody sews, before anything walks through it."""
+        """Refuses a top of more units than anybody sews, before anything walks through it.
+
+        The depth is measured again here: a block read before is not read again where it is used.
+        """
         if unit is None:
             return None
-        count = 1 + sum(self._counts.get(id(child), 1) for child, _ in unit.children())
+        inside = [id(child) for child, _ in unit.children()]
+        depth = 1 + max((self._depths.get(i, 1) for i in inside), default=0)
+        if depth > DEEPEST:
+            self._too_deep(pointer)
+            return None
+        count = 1 + sum(self._counts.get(i, 1) for i in inside)
         if count > MOST_UNITS:
             self.reader.fault(
                 pointer, f"this comes to more than {MOST_UNITS} units", "a smaller top, or several projects"
             )
             return None
-        self._counts[id(unit)] = count
+        self._counts[id(unit)], self._depths[id(unit)] = count, depth
         return unit
+
+    def _too_deep(self, pointer: str) -> None:
+        self.reader.fault(pointer, f"units lie more than {DEEPEST} deep inside each other", "fewer layers")

@@ -144,7 +144,7 @@ def _read_side(raw: Mapping[str, Any], pointer: str, units: UnitReader, inner: E
     size = reader.size(raw, pointer) if "size" in raw else None
     side = _square_side(size, pointer, units) if size else None
     if inner is None:
-        if "size" not in raw and isinstance(raw.get("inside"), str) and not units.is_block(raw["inside"]):
+        if "size" not in raw and _is_plain(raw.get("inside"), units):
             reader.fault(pointer, 'the finished "size" is missing', '[width, height], for example ["6", "6"]')
         return side
     outer = inner * ROOT_2
@@ -154,6 +154,13 @@ def _read_side(raw: Mapping[str, Any], pointer: str, units: UnitReader, inner: E
         reader.fault(at(pointer, "size"), detail, 'leave "size" out: the inside gives it')
         return None
     return outer
+
+
+def _is_plain(inside: Any, units: UnitReader) -> bool:
+    """Whether what stands inside is cloth, not a unit: then nothing but `size` says how large it is."""
+    if isinstance(inside, Mapping):
+        return "unit" not in inside and "size" not in inside
+    return isinstance(inside, str) and not units.is_block(inside)
 
 
 def _square_side(size: tuple[Fraction, Fraction], pointer: str, units: UnitReader) -> Exact | None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
+from service.craft.faults import show
 from service.craft.measure import Exact
 from service.craft.reading import at
 from service.craft.units.base import ZERO, Frame, Unit
@@ -75,7 +76,7 @@ def read_turned(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Turn
         where = at(pointer, "turn") if "turn" in raw else pointer
         units.reader.fault(
             where,
-            f'"turn" is {"missing" if turn is None else repr(turn)[:40]}',
+            f'"turn" is {"missing" if turn is None else show(turn)}',
             "90, 180 or 270 (degrees clockwise)",
         )
         return None
