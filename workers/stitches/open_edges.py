@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from workers.stitches.curves import begin_near
 from workers.stitches.pieces import Points
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running
-from workers.stitches.satin import rail_path
+from workers.stitches.satin import inset_path, rail_path
 from workers.stitches.settings import StitchSettings
 
 
@@ -22,14 +23,25 @@ def sew_blanket(lines: Lines, settings: StitchSettings) -> Points:
     spine = sew_running(rail_path(outer), settings, length_mm=settings.blanket_pitch_mm)
     nearest = shapely.STRtree(np.asarray(shapely.points(outer))).nearest(shapely.points(spine))
     bites = inner[nearest]
-    points = np.stack([spine, bites, spine], axis=1).reshape(-1, 2)
+    bitten = spread_bites(bites, settings.blanket_pitch_mm / 2)
+    points = np.stack([spine, np.where(bitten[:, None], bites, spine), spine], axis=1).reshape(-1, 2)
+    points = points[np.repeat(bitten, 3) | (np.arange(len(points)) % 3 == 0)]
     return drop_short(points, least_mm=settings.shortest_mm + 0.15)
+
+
+def spread_bites(bites: Points, least_mm: float) -> NDArray[np.bool_]:
+    """Which bites to sew, so that no two in a row end closer than `least_mm`: inside corners would bunch them."""
+    kept = np.zeros(len(bites), dtype=bool)
+    last: Points | None = None
+    for number, bite in enumerate(bites):
+        if last is None or float(np.linalg.norm(bite - last)) >= least_mm:
+            kept[number], last = True, bite
+    return kept
 
 
 def sew_raw(lines: Lines, settings: StitchSettings) -> Points:
     """The line that holds a raw edge: twice round, inside by the inset, half way to the middle where it is thin."""
-    inset = np.minimum(settings.raw_inset_mm, np.maximum(lines.inner, 0.0) / 2)
-    path = rail_path(lines.reach(inset))
+    path = inset_path(lines, settings.raw_inset_mm)
     first = sew_running(path, settings, length_mm=settings.running_mm)
     again = sew_running(begin_near(path, first[-1]), settings, length_mm=settings.running_mm)
     return drop_short(np.vstack([first, again]), least_mm=settings.shortest_mm + 0.15)

@@ -23,7 +23,7 @@ from workers.stitches.pieces import (
 )
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running, tie_in, tie_off
-from workers.stitches.satin import finish_lines, rail_path, sew_finish, sew_underlay
+from workers.stitches.satin import finish_lines, inset_path, sew_finish, sew_underlay
 from workers.stitches.settings import StitchSettings
 
 
@@ -83,7 +83,10 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
             piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of {piece.name} over the line"
         ),
         *running_passes(
-            piece, TACK_DOWN, [tack_path(r.lines, settings) for r in prepared], trim_words(piece)
+            piece,
+            TACK_DOWN,
+            [inset_path(r.lines, settings.tack_inset_mm) for r in prepared],
+            trim_words(piece),
         ),
     ]
     passes = [with_running(p, settings) for p in passes]
@@ -118,13 +121,6 @@ def with_running(path: Pass, settings: StitchSettings) -> Pass:
     """The pass with its path sewn in running stitches and tied at both ends."""
     points = sew_running(path.points, settings, length_mm=settings.running_mm)
     return Pass(path.kind, path.piece, tie_off(tie_in(points, settings), settings), path.then_stop)
-
-
-def tack_path(lines: Lines, settings: StitchSettings) -> Points:
-    """The tack-down's path: inside the outline by the inset, half way to the middle where the piece is thin."""
-    on_side = lines.take(lines.beyond <= 0)
-    inset = np.minimum(settings.tack_inset_mm, np.maximum(on_side.inner, 0.0) / 2)
-    return rail_path(on_side.reach(inset))
 
 
 def finish_passes(piece: StitchPiece, ring: RingToSew, settings: StitchSettings) -> list[Pass]:

@@ -130,6 +130,16 @@ def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
     return drop_short(np.vstack(loops), least_mm=settings.shortest_mm + 0.15)
 
 
+def inset_path(lines: Lines, inset_mm: float) -> Points:
+    """The ring inside the outline by `inset_mm`, or half way to the middle where the cloth is narrower.
+
+    Lines that stand beyond a corner and begin farther in than that take no part.
+    """
+    inset = np.minimum(inset_mm, np.maximum(lines.inner, 0.0) / 2)
+    there = lines.outer <= inset
+    return rail_path(lines.reach(inset)[there] if there.any() else lines.reach(inset))
+
+
 def rail_path(rail: Points, *, tolerance_mm: float = 0.08) -> Points:
     """A rail as a ring with only the vertices that its form needs (Douglas and Peucker, in shapely)."""
     simple = shapely.simplify(shapely.linestrings(close_path(rail)), tolerance_mm)
