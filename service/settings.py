@@ -97,8 +97,11 @@ class Settings:
             log_level=read("BATCHBEE_LOG_LEVEL", "INFO", _parse_log_level),
         )
 
-    def as_environ(self) -> dict[str, str]:
-        """The variables from which a child process reads these same settings."""
+    def for_children(self, environ: Mapping[str, str] = os.environ) -> dict[str, str]:
+        """The environment of a child process that is to read these same settings."""
+        return {**environ, **self._as_environ()}
+
+    def _as_environ(self) -> dict[str, str]:
         return {
             "BATCHBEE_DATA": str(self.data),
             "BATCHBEE_DATABASE_URL": self.database_url,
