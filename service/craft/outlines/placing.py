@@ -33,8 +33,7 @@ def place(piece: Piece, outline: Outline) -> Outline:
 def find_outline(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference: str) -> Outline:
     """The outline a piece's `file#shape` means; `OutlineNotFound` says which there are.
 
-    The file's name is matched as written first, then with or without `.svg` at its end. The shape may be
-    left out where the file holds exactly one.
+    The file's name is matched as written. The shape may be left out where the file holds exactly one.
     """
     file_name, _, shape_name = reference.partition("#")
     file = _find_file(files, file_name)
@@ -53,10 +52,10 @@ def find_outline(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference
 
 
 def _find_file(files: Mapping[str, OutlineFile | Mapping[str, Any]], name: str) -> OutlineFile:
-    for candidate in (name, f"{name}.svg", name.removesuffix(".svg")):
-        if candidate in files:
-            found = files[candidate]
-            return found if isinstance(found, OutlineFile) else from_json(found)
+    """By the name as written: rights are granted by that name too, so no second spelling may reach a file."""
+    if name in files:
+        found = files[name]
+        return found if isinstance(found, OutlineFile) else from_json(found)
     there = tuple(sorted(files))
     right = f"one of {_listed(there)}, or upload it" if there else f'upload "{name}"; no outline is there yet'
     raise OutlineNotFound(f'no outline file named "{name}" is there', right=right, shapes=there)

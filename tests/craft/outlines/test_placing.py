@@ -61,15 +61,15 @@ def test_an_outline_is_found_by_file_and_shape() -> None:
     assert find_outline(FILES, "leek.svg#stalk").name == "stalk"
 
 
-@pytest.mark.parametrize("reference", ["leek#stalk", "bean.svg#pod", "bean", "bean.svg"])
-def test_suffix_may_be_left_out_or_added_and_a_single_shape_needs_no_name(reference: str) -> None:
-    assert find_outline(FILES, reference).name in ("stalk", "pod")
+def test_a_single_shape_needs_no_name() -> None:
+    assert find_outline(FILES, "bean").name == "pod"
 
 
-def test_a_name_as_written_wins_over_one_with_the_suffix_added() -> None:
-    files = {**FILES, "bean.svg": OutlineFile("bean.svg", "c", (Outline("leaf", FLAG.rings),))}
-    assert find_outline(files, "bean").name == "pod"
-    assert find_outline(files, "bean.svg").name == "leaf"
+@pytest.mark.parametrize("reference", ["leek#stalk", "LEEK.svg#stalk", "bean.svg#pod"])
+def test_no_second_spelling_reaches_a_file(reference: str) -> None:
+    """Rights are granted by the file's name: another spelling must not get round them."""
+    with pytest.raises(OutlineNotFound, match="no outline file named"):
+        find_outline(FILES, reference)
 
 
 def test_stored_json_does_as_well() -> None:
