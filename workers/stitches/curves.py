@@ -28,7 +28,7 @@ def clean_ring(points: Points, *, least_mm: float = 1e-3) -> Points:
     ring = np.asarray(points, dtype=np.float64)
     if ring.ndim != 2 or ring.shape[1] != 2 or not np.isfinite(ring).all():
         raise ValueError("a ring is a list of points, two finite numbers each")
-    step = np.linalg.norm(ring - np.roll(ring, 1, axis=0), axis=1) if len(ring) else np.zeros(0)
+    step = np.linalg.norm(np.roll(ring, -1, axis=0) - ring, axis=1) if len(ring) else np.zeros(0)
     ring = ring[step > least_mm]
     if len(ring) < 3:
         raise ValueError("a ring has at least three different points")

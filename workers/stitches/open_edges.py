@@ -40,7 +40,7 @@ def spread_bites(bites: Points, least_mm: float) -> NDArray[np.bool_]:
 
 
 def sew_raw(lines: Lines, settings: StitchSettings) -> Points:
-    """The line that holds a raw edge: twice round, inside by the inset, half way to the middle where it is thin."""
+    """The line that holds a raw edge: twice round, inside by the inset, less where it is thin."""
     path = inset_path(lines, settings.raw_inset_mm)
     first = sew_running(path, settings, length_mm=settings.running_mm)
     again = sew_running(begin_near(path, first[-1]), settings, length_mm=settings.running_mm)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from workers.stitches.curves import Floats, begin_near, close_path, find_corners
 from workers.stitches.pieces import Points
@@ -16,6 +17,15 @@ OVERLAP_LINES = 6
 
 DEEPEST_PULL_BACK = 0.62
 """A short stitch gives up at most this share of its line."""
+
+TOWARDS_MIDDLE = 0.7
+"""A path inside the outline goes at most this share of the way to the middle of narrow cloth."""
+
+NARROW_RUN = 4.0
+"""A path inside the outline skips a corner's narrow part up to this many insets long (both sides together)."""
+
+SPLIT_STAGGER = 0.2
+"""Where stitches are split, neighbours are split this share of a part apart: no furrow down the band."""
 
 
 def spread_order(count: int) -> Floats:
@@ -70,14 +80,14 @@ def split_long(points: Points, longest_mm: float) -> Points:
     [[0.0, 0.0], [3.2, 0.0], [8.0, 0.0]]
     """
     length = np.linalg.norm(np.diff(points, axis=0), axis=1)
-    parts = np.maximum(1, np.ceil(length / longest_mm - 1e-9)).astype(int)
+    needed = np.ceil((1 + SPLIT_STAGGER) * length / longest_mm - 1e-9)
+    parts = np.where(length > longest_mm, np.maximum(needed, 2), 1).astype(int)
     if (parts == 1).all():
         return points
     stitch = np.repeat(np.arange(len(parts)), parts)
     inside = np.arange(len(stitch)) - np.repeat(np.cumsum(parts) - parts, parts) + 1
-    stagger = np.array([-0.1, 0.1, 0.0])[stitch % 3] * (inside < parts[stitch])
+    stagger = np.array([-SPLIT_STAGGER, SPLIT_STAGGER, 0.0])[stitch % 3] * (inside < parts[stitch])
     share = (inside + stagger) / parts[stitch]
-    share = np.where(parts[stitch] == 2, np.where(inside == 1, 0.5 + stagger, 1.0), share)
     between = points[stitch] + (points[stitch + 1] - points[stitch]) * share[:, None]
     return np.vstack([points[:1], between])
 
@@ -131,13 +141,30 @@ def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
 
 
 def inset_path(lines: Lines, inset_mm: float) -> Points:
-    """The ring inside the outline by `inset_mm`, or half way to the middle where the cloth is narrower.
+    """The ring inside the outline by `inset_mm`, or most of the way to the middle where the cloth is narrower.
 
-    Lines that stand beyond a corner and begin farther in than that take no part.
+    A plain corner is turned at its inset; only a long narrow tip is followed inward to its end. Lines beyond a
+    corner that do not reach the path take no part.
     """
-    inset = np.minimum(inset_mm, np.maximum(lines.inner, 0.0) / 2)
-    there = lines.outer <= inset
-    return rail_path(lines.reach(inset)[there] if there.any() else lines.reach(inset))
+    inset = np.minimum(inset_mm, TOWARDS_MIDDLE * np.maximum(lines.inner, 0.0))
+    there = (lines.outer <= inset) & (inset <= lines.inner)
+    on_cloth = lines.take(there)
+    kept = ~brief_runs(inset[there] < inset_mm, on_cloth.foot, NARROW_RUN * inset_mm)
+    return rail_path(on_cloth.reach(inset[there])[kept])
+
+
+def brief_runs(marked: NDArray[np.bool_], feet: Points, least_mm: float) -> NDArray[np.bool_]:
+    """Which marked feet of a ring belong to an unbroken run of marked ones shorter than `least_mm`."""
+    brief = np.zeros(len(marked), dtype=bool)
+    if marked.all() or not marked.any():
+        return brief
+    first = int(np.flatnonzero(~marked)[0])
+    order = np.roll(np.arange(len(marked)), -first)
+    steps = np.linalg.norm(feet[order] - feet[np.roll(order, 1)], axis=1)
+    edges = np.diff(np.concatenate([[0], marked[order].astype(int), [0]]))
+    for begin, end in zip(np.flatnonzero(edges == 1), np.flatnonzero(edges == -1), strict=True):
+        brief[order[begin:end]] = steps[begin:end].sum() < least_mm
+    return brief
 
 
 def rail_path(rail: Points, *, tolerance_mm: float = 0.08) -> Points:

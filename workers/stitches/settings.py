@@ -86,7 +86,7 @@ class StitchSettings:
     def inside_mm(self, edge: str) -> float:
         """How far the finish reaches onto the piece, pull included.
 
-        Twice the inset for a raw edge: its line keeps to the middle where the piece is narrower than that.
+        Twice the inset for a raw edge: enough to see where the piece is narrower than the line needs.
         """
         if edge == "raw":
             return 2 * self.raw_inset_mm

@@ -1,0 +1,161 @@
+import json
+
+import pytest
+
+from service.craft.outlines import Line, Outline, OutlineFile, Ring, to_json
+from tests.stitches.independent_reader import read
+from tests.stitches.shapes import circle, leek, rectangle, square
+from workers.recipe import CannotMake, JobInput
+from workers.stitches.recipe import make_stitches
+
+
+def outline(name, *rings):
+    def ring(points):
+        points = [tuple(float(v) for v in p) for p in points]
+        return Ring(points[0], tuple(Line(p) for p in points[1:]))
+
+    shape = Outline("shape", tuple(ring(r) for r in rings))
+    return to_json(OutlineFile(name, "0" * 64, (shape,)))
+
+
+OUTLINES = {
+    "leek.svg": outline("leek.svg", leek()),
+    "bean.svg": outline("bean.svg", circle(12, 90)),
+    "plot.svg": outline("plot.svg", square(30)),
+    "bed.svg": outline("bed.svg", rectangle(500, 40)),
+}
+
+
+def document(*pieces, tracks=("hoop 130x180",), sources=()):
+    return {
+        "title": "Leek Row",
+        "fabrics": {
+            "frost": {"name": "frost", "colour": "#eef1ee", "usable_width": "40"},
+            "fleece": {
+                "name": "white fleece",
+                "colour": "#ffffff",
+                "usable_width": "58",
+                "cut": "trim in place",
+            },
+        },
+        "top": {"unit": "patch", "size": ["40", "40"], "fabric": "frost"},
+        "pieces": [{"fabric": "fleece", "at": ["10", "10"], **piece} for piece in pieces],
+        "tracks": [{"name": f"track {i}", "has": [has] if has else []} for i, has in enumerate(tracks)],
+        "sources": list(sources),
+    }
+
+
+def make(*pieces, **more):
+    return make_stitches(JobInput("stitches", document(*pieces, **more), OUTLINES))
+
+
+LEEK = {"name": "leek", "outline": "leek.svg#shape", "thread": {"name": "leek green", "colour": "#5f8f4e"}}
+BEAN = {"name": "bean", "outline": "bean.svg"}
+
+
+def test_each_hooping_is_a_stitch_file_a_preview_and_a_report():
+    made = make(LEEK)
+    assert [(m.name, m.media_type, m.kind, m.public) for m in made] == [
+        ("stitch-130x180-1.dst", "application/octet-stream", "stitch file", True),
+        ("stitch-130x180-1.svg", "image/svg+xml", "stitch preview", True),
+        ("stitch-130x180-1.json", "application/json", "stitch report", True),
+    ]
+    report = json.loads(made[2].data)
+    assert report["released"] and report["field_mm"] == [130, 180] and report["pieces"] == ["leek"]
+    assert report["stitches"] == read(made[0].data).count("stitch")
+
+
+def test_every_sewing_field_has_hoopings_of_its_own_and_tracks_with_one_field_share_them():
+    made = make(LEEK, tracks=("hoop 130x180", "hoop 100x140", "", "hoop 130x180"))
+    assert [m.name for m in made if m.kind == "stitch file"] == [
+        "stitch-130x180-1.dst",
+        "stitch-100x140-1.dst",
+    ]
+
+
+def test_without_a_hoop_or_without_pieces_there_is_nothing_to_make():
+    assert make(LEEK, tracks=("",)) == []
+    assert make() == []
+
+
+def test_the_same_input_gives_the_same_bytes():
+    assert make(LEEK, BEAN) == make(LEEK, BEAN)
+
+
+def test_scale_turn_and_mirror_reach_the_needle():
+    sides = []
+    for more in ({}, {"scale": 0.5}, {"turn": 90}):
+        report = json.loads(make({**LEEK, **more})[2].data)
+        sides.append(report["extents_mm"])
+    (w, h), half, turned = sides
+    assert half == pytest.approx([(w - 3.9) / 2 + 3.9, (h - 3.9) / 2 + 3.9], abs=1.2)
+    assert sorted(turned) == pytest.approx(sorted([w, h]), abs=0.3)
+
+
+def test_what_viewers_must_own_is_sewn_apart_and_stays_in_the_studio():
+    sources = [{"name": "bought pattern", "covers": ["bean.svg"], "rights": "viewer must own"}]
+    made = make(BEAN, {"name": "plot", "outline": "plot.svg", "at": ["12", "10"]}, sources=sources)
+    reports = [json.loads(m.data) for m in made if m.kind == "stitch report"]
+    assert [r["pieces"] for r in reports] == [["bean"], ["plot"]]
+    assert [m.public for m in made] == [False] * 3 + [True] * 3
+    assert all(r["released"] for r in reports)
+
+
+def test_pieces_in_one_hooping_keep_their_distance_on_the_top():
+    report = json.loads(make(BEAN, {"name": "plot", "outline": "plot.svg", "at": ["12", "10"]})[2].data)
+    assert report["pieces"] == ["bean", "plot"]
+    assert report["extents_mm"][0] == pytest.approx(12 + 2 * 25.4 + 15 + 3.9, abs=0.2)
+    kinds = [(p["piece"], p["kind"]) for p in report["passes"]]
+    assert kinds == [
+        (n, k) for n in ("bean", "plot") for k in ("placement", "tack-down", "underlay", "finish")
+    ]
+    assert report["stops"] == 4 and report["trims"] >= 1
+
+
+def test_a_cloth_trimmed_in_place_is_to_be_trimmed_at_the_second_stop():
+    report = json.loads(make(LEEK)[2].data)
+    assert report["at_stops"][1]["do"] == "trim the cloth of leek close to the tack-down"
+
+
+def test_progress_is_told_from_nothing_to_all():
+    told = []
+    job = JobInput(
+        "stitches", document(LEEK), OUTLINES, progress=lambda share, words: told.append((share, words))
+    )
+    make_stitches(job)
+    assert told[0][0] == 0 and told[-1][0] == 1 and [s for s, _ in told] == sorted(s for s, _ in told)
+    assert any("leek" in words for _, words in told)
+
+
+def test_a_piece_larger_than_the_field_stops_the_job_with_its_name_and_pointer():
+    with pytest.raises(CannotMake, match=r'"bed".*130 x 180 mm.*510 x 50 mm') as refused:
+        make(LEEK, {"name": "bed", "outline": "bed.svg"})
+    assert refused.value.pointer == "/pieces/1"
+
+
+def test_an_outline_that_is_not_there_is_named():
+    with pytest.raises(CannotMake, match=r"pea\.svg") as refused:
+        make({"name": "pea", "outline": "pea.svg"})
+    assert refused.value.pointer == "/pieces/0/outline" and refused.value.right
+
+
+def test_a_document_that_cannot_be_sewn_is_refused_with_its_pointer():
+    with pytest.raises(CannotMake) as refused:
+        make_stitches(JobInput("stitches", {**document(LEEK), "top": {"unit": "cloud"}}, OUTLINES))
+    assert refused.value.pointer.startswith("/top")
+
+
+def test_a_file_whose_checks_fail_is_made_but_not_released(monkeypatch):
+    """Shown with a finish that leaves the raw edge bare."""
+    from workers.stitches import passes
+
+    whole = passes.sew_finish
+    monkeypatch.setattr(
+        passes, "sew_finish", lambda lines, edge, settings: whole(lines, edge, settings)[:300]
+    )
+    made = make(BEAN)
+    report = json.loads(made[2].data)
+    assert report["released"] is False
+    assert [m.public for m in made] == [False] * 3
+    failed = [c for c in report["checks"] if not c["ok"]]
+    assert failed and all(c["where"] for c in failed)
