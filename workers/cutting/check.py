@@ -1,0 +1,80 @@
+"""Looks a cutting plan over before anybody cuts: by other means than it was made with.
+
+It lays every piece down strip by strip and counts the top's patches from its drawing.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from fractions import Fraction
+
+from service.craft.document import Project
+from workers.cutting.cuts import Cut
+from workers.cutting.plan import ClothPlan, PlannedStrip
+
+
+def check_plan(project: Project, cuts: Sequence[Cut], plans: Sequence[ClothPlan]) -> list[str]:
+    """What is wrong with a plan, in sentences; empty where it can be cut and sewn."""
+    found = check_patches(project, cuts)
+    for plan in plans:
+        found += check_cloth(cuts, plan)
+    planned = {plan.fabric.key for plan in plans}
+    return found + [f'no strips for "{c.fabric}"' for c in cuts if c.fabric not in planned]
+
+
+def check_patches(project: Project, cuts: Sequence[Cut]) -> list[str]:
+    """Every patch of the top has a cut it comes from, and no more cuts than its patches need."""
+    drawn: Counter[str] = Counter()
+    for unit in project.top.walk():
+        drawn.update(patch.fabric for patch in unit.own_patches())
+    wanted: Counter[str] = Counter()
+    found = []
+    for cut in (c for c in cuts if not c.finishing):
+        wanted[cut.fabric] += cut.wanted
+        if cut.makes < cut.wanted:
+            found.append(f"a cut makes {cut.makes} of the {cut.wanted} patches it is for")
+    for fabric in drawn | wanted:
+        if drawn[fabric] != wanted[fabric]:
+            found.append(
+                f'the top has {drawn[fabric]} patches of "{fabric}", the cuts are for {wanted[fabric]}'
+            )
+    return found
+
+
+def check_cloth(cuts: Sequence[Cut], plan: ClothPlan) -> list[str]:
+    """The strips of one cloth hold every piece of it, once, and nothing lies over anything else."""
+    found: list[str] = []
+    cut_out: Counter[int] = Counter()
+    for i, strip in enumerate(plan.strips):
+        found += [f"strip {i}: {wrong}" for wrong in _check_strip(strip, cuts, plan)]
+        for run in strip.runs:
+            cut_out[run.cut] += run.count
+    for number, cut in enumerate(cuts):
+        due = cut.count if cut.fabric == plan.fabric.key else 0
+        if cut_out[number] != due:
+            found.append(f"cut {number}: {cut_out[number]} pieces in the strips, {due} in the list")
+    length = sum((strip.height for strip in plan.strips), Fraction(0))
+    if length != plan.length:
+        found.append(f"the strips come to {length} in, the plan says {plan.length}")
+    if not plan.lower_bound <= plan.length <= min(plan.per_size_rule, plan.fit_rule):
+        found.append("the length lies below its bound, or above a rule of thumb")
+    return found
+
+
+def _check_strip(strip: PlannedStrip, cuts: Sequence[Cut], plan: ClothPlan) -> list[str]:
+    found, edge, tallest = [], Fraction(0), Fraction(0)
+    for run in strip.runs:
+        cut = cuts[run.cut]
+        across, along = (cut.height, cut.width) if run.turned else (cut.width, cut.height)
+        if run.turned and (plan.fabric.directional or not cut.may_turn):
+            found.append(f"cut {run.cut} lies turned, and must not")
+        if run.count < 1:
+            found.append(f"a run of {run.count} pieces")
+        edge += run.count * across
+        tallest = max(tallest, along)
+    if edge > plan.fabric.usable_width:
+        found.append(f"the pieces come to {edge} in, the cloth is {plan.fabric.usable_width} in wide")
+    if tallest != strip.height:
+        found.append(f"the tallest piece is {tallest} in, the strip {strip.height} in")
+    return found

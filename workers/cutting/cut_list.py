@@ -1,0 +1,152 @@
+"""The cutting list of a top: what every unit needs, put together wherever it may share a cut."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from math import ceil
+
+from service.craft.document import Project
+from service.craft.fabric import Fabric
+from service.craft.measure import format_length
+from service.craft.units import Bordered, CuttingRules, Grid, Need
+from workers.cutting.counting import TOP, UnitUse, count_units
+from workers.cutting.cuts import STRIP, Cut
+from workers.cutting.joined_strips import join_strips
+from workers.recipe import CannotMake
+
+UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
+SCATTERED = "directional cloth: the triangles come out in different directions; lay them out before sewing"
+
+Key = tuple[str, Fraction, Fraction, str, str, int, str]
+
+
+@dataclass
+class _Pool:
+    """Needs that share their cuts."""
+
+    need: Need
+    pointer: str
+    pieces: int = 0
+    uses: dict[str, None] = field(default_factory=dict)
+
+
+def list_cuts(project: Project) -> list[Cut]:
+    """Every cut of the top, cloth by cloth in the document's order, the largest first.
+
+    Raises `CannotMake` where a piece is wider than its cloth in every direction allowed.
+    """
+    pools = _pool(project)
+    cuts = [_make_cut(pool, project) for pool in pools.values()]
+    return in_order(cuts, project)
+
+
+def in_order(cuts: list[Cut], project: Project) -> list[Cut]:
+    """Cuts cloth by cloth in the document's order, the largest piece first; the same order on every run."""
+    place = {key: i for i, key in enumerate(project.fabrics)}
+    return sorted(
+        cuts,
+        key=lambda c: (place[c.fabric], -c.width * c.height, -c.width, c.then, c.method, c.shape, c.uses),
+    )
+
+
+def _pool(project: Project) -> dict[Key, _Pool]:
+    """All needs by what they may share. Each unit is asked once."""
+    pools: dict[Key, _Pool] = {}
+    asked: dict[int, list[Need]] = {}
+    for use in count_units(project.top):
+        needs = asked.setdefault(id(use.unit), use.unit.needs(project.rules))
+        for need in needs:
+            lying = _as_it_lies(need, project.fabrics[need.fabric], sideways=use.sideways)
+            pool = pools.setdefault(_key(lying), _Pool(lying, use.unit.pointer))
+            pool.pieces += need.pieces * use.times
+            pool.uses[_use_name(use)] = None
+    return pools
+
+
+def _key(need: Need) -> Key:
+    return need.fabric, need.width, need.height, need.form, need.then, need.makes, need.pool
+
+
+def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
+    """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across."""
+    turned = sideways if fabric.directional else need.height > need.width
+    return replace(need, width=need.height, height=need.width) if turned else need
+
+
+def _use_name(use: UnitUse) -> str:
+    """The named block, or what part of the top it is."""
+    if use.block != TOP:
+        return use.block
+    return "border" if isinstance(use.unit, Bordered) else "sashing" if isinstance(use.unit, Grid) else TOP
+
+
+def _make_cut(pool: _Pool, project: Project) -> Cut:
+    need, fabric = pool.need, project.fabrics[pool.need.fabric]
+    count = ceil(Fraction(pool.pieces, need.makes))
+    cut = Cut(
+        fabric=need.fabric,
+        width=need.width,
+        height=need.height,
+        count=count,
+        makes=count * need.makes,
+        wanted=pool.pieces,
+        shape=need.form,
+        then=need.then,
+        method=_method(need, project),
+        uses=tuple(pool.uses),
+        may_turn=not fabric.directional and need.width != need.height,
+        pointer=pool.pointer,
+        notes=_notes(need, fabric),
+    )
+    if cut.width <= fabric.usable_width or (
+        cut.may_turn and cut.shape != STRIP and _fits_turned(cut, fabric)
+    ):
+        return cut
+    if cut.shape == STRIP and cut.height <= cut.width:
+        return _joined(cut, fabric, project.rules, project.measure)
+    raise _too_wide(cut, fabric, project.measure)
+
+
+def _fits_turned(cut: Cut, fabric: Fabric) -> bool:
+    return cut.height <= fabric.usable_width
+
+
+def _method(need: Need, project: Project) -> str:
+    if not need.method:
+        return ""
+    return f"{need.method} with {project.fabrics[need.partner].name}"
+
+
+def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
+    if not fabric.directional:
+        return ()
+    if need.then or need.method:
+        return (SCATTERED,)
+    return (UPRIGHT,) if need.shape == STRIP else ()
+
+
+def _joined(cut: Cut, fabric: Fabric, rules: CuttingRules, measure: str) -> Cut:
+    """The strip out of equal strips joined end to end."""
+    joined = join_strips(
+        cut.width, fabric.usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to
+    )
+    if joined is None:
+        raise _too_wide(cut, fabric, measure)
+    then = f"join {joined.pieces} end to end"
+    if joined.total > cut.width:
+        then += f", then trim to {format_length(cut.width, measure)}"
+    count = cut.count * joined.pieces
+    may_turn = cut.may_turn and joined.length != cut.height
+    return replace(cut, width=joined.length, count=count, then=then, may_turn=may_turn)
+
+
+def _too_wide(cut: Cut, fabric: Fabric, measure: str) -> CannotMake:
+    size = " by ".join(format_length(side, measure) for side in (cut.width, cut.height))
+    usable = format_length(fabric.usable_width, measure)
+    turn = " (a cloth without a direction could be turned)" if fabric.directional else ""
+    return CannotMake(
+        f'a piece of {size} for {", ".join(cut.uses)} does not fit on "{fabric.name}", which is {usable} wide',
+        pointer=cut.pointer,
+        right=f"smaller patches, or a wider cloth{turn}",
+    )

@@ -1,0 +1,39 @@
+"""What is cut: one line of the cutting list."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+SQUARE, RECTANGLE, STRIP, POLYGON = "square", "rectangle", "strip", "polygon"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cut:
+    """So many equal pieces of one cloth, straight off the mat. Inches.
+
+    `width` lies across the roll and `height` along it, unless the piece is turned, which `may_turn`
+    allows; `then` is what is done with a piece before it is sewn; `makes` patches come out of all of
+    them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
+    the first of them stands; `finishing` cuts serve the binding or the backing and are no patches.
+    """
+
+    fabric: str
+    width: Fraction
+    height: Fraction
+    count: int
+    makes: int
+    wanted: int
+    shape: str
+    then: str = ""
+    method: str = ""
+    uses: tuple[str, ...] = ()
+    may_turn: bool = False
+    pointer: str = ""
+    finishing: bool = False
+    notes: tuple[str, ...] = ()
+
+    @property
+    def area(self) -> Fraction:
+        """Cloth in all the pieces, in square inches."""
+        return self.width * self.height * self.count

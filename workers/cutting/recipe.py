@@ -1,0 +1,62 @@
+"""The cutting plan of a project: cutting list, strips, finishing. Pure; the same bytes for the same document."""
+
+from __future__ import annotations
+
+import json
+
+from service.craft.document import Project, read_document
+from service.craft.faults import DocumentFaults
+from workers.cutting.answer import answer
+from workers.cutting.check import check_plan
+from workers.cutting.cut_list import in_order, list_cuts
+from workers.cutting.cuts import Cut
+from workers.cutting.finishing import finishing_cuts, plan_finishing
+from workers.cutting.plan import ClothPlan, plan_cloth
+from workers.recipe import CannotMake, JobInput, MadeFile
+
+KIND = "cutting plan"
+MOST_PIECES = 100_000
+"""Pieces of one project. Nobody cuts as many by hand; a slip of the pen comes to as many easily."""
+
+
+def make_cutting_plan(job: JobInput) -> list[MadeFile]:
+    """`cutting.json` for the job's document.
+
+    Raises `CannotMake` for a document that cannot be sewn, a piece that fits on no cloth, or a plan that does
+    not stand its own check.
+    """
+    project = _read(job)
+    job.progress(0.1, "Counting what every unit needs")
+    finishing = plan_finishing(project)
+    cuts = in_order(list_cuts(project) + finishing_cuts(finishing, project), project)
+    job.progress(0.4, "Laying pieces in strips")
+    plans = plan_cloths(project, cuts)
+    job.progress(0.8, "Checking the plan")
+    wrong = check_plan(project, cuts, plans)
+    if wrong:
+        raise CannotMake("the cutting plan does not stand its own check: " + "; ".join(wrong[:5]))
+    text = json.dumps(answer(project, cuts, plans, finishing), ensure_ascii=False, indent=1)
+    return [MadeFile("cutting.json", "application/json", (text + "\n").encode(), KIND)]
+
+
+def plan_cloths(project: Project, cuts: list[Cut]) -> list[ClothPlan]:
+    """A plan for every cloth that something is cut from, in the document's order."""
+    if sum(cut.count for cut in cuts) > MOST_PIECES:
+        raise CannotMake(
+            f"this comes to more than {MOST_PIECES} pieces to cut",
+            right="a smaller top, wider cloth, or several projects",
+        )
+    plans = []
+    for key, fabric in project.fabrics.items():
+        own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == key}
+        if own:
+            plans.append(plan_cloth(fabric, own))
+    return plans
+
+
+def _read(job: JobInput) -> Project:
+    try:
+        return read_document(job.document)
+    except DocumentFaults as found:
+        first = found.faults[0]
+        raise CannotMake(str(found), pointer=first.pointer, right=first.right) from found
