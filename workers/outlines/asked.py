@@ -1,0 +1,99 @@
+"""What a job of this room asks for: its project, its pieces with their outlines, and whether they may leave."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from service.craft.document import Project, read_document
+from service.craft.fabric import Fabric
+from service.craft.faults import DocumentFaults
+from service.craft.outlines import Outline, OutlineNotFound, find_outline, flatten
+from service.craft.outlines.affine import Affine
+from service.craft.pieces import Piece
+from service.craft.tracks import Track
+from workers.recipe import CannotMake, JobInput
+
+SAME_SHAPE_SHARE = 0.002
+"""A shape equals its mirror image where they differ by less than this share of the area."""
+
+
+@dataclass(frozen=True)
+class AskedPiece:
+    """A piece with its outline at its size: scaled, and mirrored where the piece is, but not turned.
+
+    The outline's box begins at (0, 0). `public` is false where a viewer must own the outline.
+    """
+
+    piece: Piece
+    outline: Outline
+    fabric: Fabric
+    public: bool
+
+    @cached_property
+    def symmetrical(self) -> bool:
+        """Whether the shape can be laid on its mirror image by turning it by quarter or half turns."""
+        return is_symmetrical(self.outline)
+
+    @property
+    def fusible_side(self) -> Outline:
+        """The shape seen from the back of the cloth, where fusible web lies."""
+        return at_origin(self.outline.moved(Affine.scaling(-1, 1)))
+
+
+def read_project(job: JobInput) -> Project:
+    """The job's project; `CannotMake` with the first fault of a document that cannot be sewn."""
+    try:
+        return read_document(job.document)
+    except DocumentFaults as faults:
+        first = faults.faults[0]
+        raise CannotMake(str(faults), pointer=first.pointer, right=first.right) from faults
+
+
+def read_track(job: JobInput, project: Project) -> Track:
+    """The track the job is for; `CannotMake` where the project has none of that name."""
+    for track in project.tracks:
+        if track.name == job.track:
+            return track
+    names = ", ".join(f'"{track.name}"' for track in project.tracks)
+    raise CannotMake(f'the project has no track "{job.track}"', pointer="/tracks", right=f"one of {names}")
+
+
+def read_pieces(job: JobInput, project: Project) -> list[AskedPiece]:
+    """Every piece of the project, in its order; `CannotMake` where an outline is not there."""
+    return [_read_piece(job, project, piece) for piece in project.pieces]
+
+
+def _read_piece(job: JobInput, project: Project, piece: Piece) -> AskedPiece:
+    try:
+        outline = find_outline(job.outlines, piece.outline)
+    except OutlineNotFound as missing:
+        raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
+    scale = float(piece.scale)
+    sized = outline.moved(Affine.scaling(-scale if piece.mirror else scale, scale))
+    return AskedPiece(piece, at_origin(sized), project.fabrics[piece.fabric], project.may_leave(piece))
+
+
+def at_origin(outline: Outline) -> Outline:
+    """The outline moved so that its box begins at (0, 0)."""
+    left, top, _, _ = outline.box_mm
+    return outline.moved(Affine.moving(-left, -top))
+
+
+def to_polygon(outline: Outline) -> shapely.Polygon:
+    """The outline as a polygon in mm, holes left out."""
+    outer, *holes = (flatten(ring) for ring in outline.rings)
+    return shapely.Polygon(outer, holes)
+
+
+def is_symmetrical(outline: Outline) -> bool:
+    """Whether a shape is its own mirror image, across, along, or along a diagonal of its box."""
+    shape = to_polygon(outline)
+    mirrored = outline.moved(Affine.scaling(-1, 1))
+    for degrees in (0, 90, 180, 270):
+        other = at_origin(mirrored.moved(Affine.turning(degrees)))
+        if shape.symmetric_difference(to_polygon(other)).area < SAME_SHAPE_SHARE * shape.area:
+            return True
+    return False
