@@ -66,8 +66,11 @@ def plan_jobs(project: ProjectView, kinds: Collection[str] | None = None) -> lis
     With `kinds`, only jobs of those kinds and what they wait for; `UnknownKind` for any other word.
     """
     every = [*_once_a_project(project), *_once_a_track(project)]
-    if kinds is None:
-        return every
+    return every if kinds is None else choose_jobs(every, kinds)
+
+
+def choose_jobs(every: Sequence[PlannedJob], kinds: Collection[str]) -> list[PlannedJob]:
+    """The jobs of some kinds out of a plan, with what they wait for, in the plan's order."""
     for kind in kinds:
         if kind not in KINDS:
             raise UnknownKind(kind)

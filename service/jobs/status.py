@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 
 from service.storage.batch_state import OPEN, derive_batch_state
 from service.storage.job_moves import count_states
-from service.storage.models import Artifact, Batch, Event, Job, JobState
+from service.storage.models import Artifact, Batch, Event, Job, JobState, Snapshot
 from service.storage.recovery import NotFound
 
 
@@ -63,13 +63,21 @@ def read_events(session: Session, batch_id: str, *, after: int = 0, limit: int =
 
 
 def read_project_artifacts(session: Session, project_id: str) -> Sequence[Artifact]:
-    """The newest files of a project: for each kind of job and track, those of the last one completed."""
-    query = (
+    """The newest files of a project: for each kind of job and track, those of the last one completed.
+
+    What the project no longer needed when it was last submitted (a track that was renamed) is left out.
+    """
+    snapshots = select(Snapshot).where(Snapshot.project_id == project_id)
+    last = session.scalars(
+        snapshots.order_by(Snapshot.created_at.desc(), Snapshot.id.desc()).limit(1)
+    ).one_or_none()
+    needed = {(kind, track) for kind, track in last.plan} if last else set()
+    jobs = (
         select(Job.id, Job.kind, Job.track)
         .where(Job.project_id == project_id, Job.state == JobState.COMPLETED)
         .order_by(Job.finished_at, Job.id)
     )
-    newest = {(kind, track): id_ for id_, kind, track in session.execute(query)}
+    newest = {(kind, track): id_ for id_, kind, track in session.execute(jobs) if (kind, track) in needed}
     files = select(Artifact).where(Artifact.job_id.in_(newest.values())).order_by(Artifact.name, Artifact.id)
     return session.scalars(files).all()
 

@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from service.jobs.plan import PlannedJob, ProjectView, plan_jobs
+from service.jobs.plan import PlannedJob, ProjectView, choose_jobs, plan_jobs
 from service.storage.job_moves import add_event
 from service.storage.models import (
     Batch,
@@ -96,7 +96,8 @@ def _submit(
     if not wanted:
         raise NothingToDo("name at least one project")
     projects = [_find(session, id_) for id_ in wanted]
-    plans = [plan_jobs(read(project.document), order.kinds) for project in projects]
+    full_plans = [plan_jobs(read(project.document)) for project in projects]
+    plans = [full if order.kinds is None else choose_jobs(full, order.kinds) for full in full_plans]
     batch = Batch(
         id=uuid7(now),
         project_ids=wanted,
@@ -109,8 +110,9 @@ def _submit(
     session.add(batch)
     session.flush()
     place = 0
-    for project, plan in zip(projects, plans, strict=True):
-        _add_project(session, batch, project, plan, place, now)
+    for project, full, plan in zip(projects, full_plans, plans, strict=True):
+        snapshot = take_snapshot(session, batch.id, project, full, now)
+        _add_jobs(session, batch, snapshot, plan, place, now)
         place += len(plan)
     session.flush()
     add_event(session, batch.id, "submitted", {"jobs": sum(map(len, plans)), "projects": wanted}, now)
@@ -130,10 +132,9 @@ def _priority(projects: int) -> int:
     return USUAL if projects <= 3 else IN_THE_BACKGROUND
 
 
-def _add_project(
-    session: Session, batch: Batch, project: Project, plan: Sequence[PlannedJob], place: int, now: datetime
+def _add_jobs(
+    session: Session, batch: Batch, snapshot: Snapshot, plan: Sequence[PlannedJob], place: int, now: datetime
 ) -> None:
-    snapshot = take_snapshot(session, batch.id, project, now)
     ids = {planned.name: uuid7(now) for planned in plan}
     session.add_all(
         _new_job(batch, snapshot, planned, ids[planned.name], position, now)
@@ -147,7 +148,9 @@ def _add_project(
     )
 
 
-def take_snapshot(session: Session, batch_id: str, project: Project, now: datetime) -> Snapshot:
+def take_snapshot(
+    session: Session, batch_id: str, project: Project, plan: Sequence[PlannedJob], now: datetime
+) -> Snapshot:
     """Keep a project as it is now, with its outlines and the maker's own wording."""
     outlines = session.scalars(select(Outline).where(Outline.project_id == project.id).order_by(Outline.name))
     texts = session.scalars(select(Wording).where(Wording.project_id == project.id))
@@ -163,6 +166,8 @@ def take_snapshot(session: Session, batch_id: str, project: Project, now: dateti
         document=project.document,
         outlines={outline.name: outline.stored for outline in outlines},
         wording=wording,
+        plan=[[planned.name.kind, planned.name.track] for planned in plan],
+        created_at=now,
     )
     session.add(snapshot)
     session.flush()

@@ -66,6 +66,7 @@ class Base(DeclarativeBase):
         datetime: UtcDateTime,
         dict[str, Any]: JSON(none_as_null=True),
         list[str]: JSON(none_as_null=True),
+        list[list[str | None]]: JSON(none_as_null=True),
     }
 
 
@@ -160,7 +161,10 @@ class Batch(Base):
 
 
 class Snapshot(Base):
-    """One project as it was when its batch was submitted; later edits do not reach the batch."""
+    """One project as it was when its batch was submitted; later edits do not reach the batch.
+
+    `plan` names every job the project needed then, as [kind, track], also those that were not asked for.
+    """
 
     __tablename__ = "snapshot"
     __table_args__ = (UniqueConstraint("batch_id", "project_id"),)
@@ -173,6 +177,8 @@ class Snapshot(Base):
     document: Mapped[dict[str, Any]]
     outlines: Mapped[dict[str, Any]] = mapped_column(default=dict)
     wording: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    plan: Mapped[list[list[str | None]]] = mapped_column(default=list)
+    created_at: Mapped[datetime]
 
 
 class Job(Base):

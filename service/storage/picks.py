@@ -111,7 +111,7 @@ def _can_be_sent(now: datetime, lost_before: datetime) -> ColumnElement[bool]:
 def _count_under_way(session: Session, lost_before: datetime) -> dict[str, int]:
     sent = and_(Job.state == JobState.PENDING, Job.dispatched_at >= lost_before)
     query = select(Job.project_id, func.count()).where(or_(Job.state == JobState.PROCESSING, sent))
-    return dict(session.execute(query.group_by(Job.project_id)).tuples().all())
+    return {row[0]: row[1] for row in session.execute(query.group_by(Job.project_id))}
 
 
 def _note_sent(session: Session, job_ids: Sequence[str], now: datetime, lost_before: datetime) -> set[str]:

@@ -17,6 +17,7 @@ from sqlalchemy.orm import Session
 
 BUSY_TIMEOUT_MS = 30_000
 WRITING = "batchbee_writing"
+ONE_MOMENT = {"isolation_level": "REPEATABLE READ"}
 
 
 class Database:
@@ -26,6 +27,8 @@ class Database:
         self.url = url
         self.engine = _open_engine(url)
         self._writing = self.engine.execution_options(**{WRITING: True})
+        # SQLite's readers see one moment anyway.
+        self._reading = self.engine if self.is_sqlite else self.engine.execution_options(**ONE_MOMENT)
 
     @property
     def is_sqlite(self) -> bool:
@@ -41,7 +44,7 @@ class Database:
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """One view of the database; whatever is changed in it is dropped."""
-        with Session(self.engine, expire_on_commit=False, autoflush=False) as session:
+        with Session(self._reading, expire_on_commit=False, autoflush=False) as session:
             yield session
 
     def close_idle(self) -> None:

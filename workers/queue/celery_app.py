@@ -11,9 +11,7 @@ from celery import Celery
 
 from service.jobs.dispatch import QUEUE
 from service.settings import EMBEDDED_BROKER, Settings
-
-SOFT_LIMIT_SECONDS = 120
-HARD_LIMIT_SECONDS = 150
+from workers.queue.limits import HARD_LIMIT_SECONDS, SOFT_LIMIT_SECONDS
 
 COMMON: dict[str, Any] = {
     # The database is the record: no result store, no events, nothing but an id in a message.

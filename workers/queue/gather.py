@@ -63,7 +63,7 @@ def gather(session: Session, job: Moved) -> Gathered:
         outlines=snapshot.outlines,
         wording=snapshot.wording,
         release=snapshot.release.isoformat() if snapshot.release else "",
-        inputs=dict(session.execute(files).tuples().all()),
+        inputs={file.name: file.sha256 for file in session.execute(files)},
     )
 
 

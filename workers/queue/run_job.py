@@ -9,12 +9,15 @@ from datetime import timedelta
 from enum import Enum
 from uuid import uuid4
 
+from celery.exceptions import SoftTimeLimitExceeded
+
 from service.storage import batches
 from service.storage.batches import Fenced, Pulse, StoredFile
 from service.storage.job_moves import Moved
 from workers.queue.context import Context
 from workers.queue.gather import find_made, gather
 from workers.queue.heart import Heart, StopRun
+from workers.queue.limits import SOFT_LIMIT_SECONDS
 from workers.queue.recipes import find_recipe
 from workers.recipe import CannotMake, MadeFile
 
@@ -47,6 +50,19 @@ def run_job(context: Context, job_id: str) -> Outcome:
         return Outcome.NOT_OURS
     log.info("job %s: %s %s, try %d", job.id, job.kind, job.track or "", job.attempt)
     return _Run(context, job, owner, lease).go()
+
+
+def describe(why: Exception) -> str:
+    """An unforeseen fault in one line.
+
+    >>> describe(MemoryError()), describe(ValueError("no such bed"))
+    ('there was not enough memory', 'ValueError: no such bed')
+    """
+    if isinstance(why, SoftTimeLimitExceeded):
+        return f"it took longer than {SOFT_LIMIT_SECONDS} s"
+    if isinstance(why, MemoryError):
+        return "there was not enough memory"
+    return f"{type(why).__name__}: {why}" if str(why) else type(why).__name__
 
 
 class _Run:
@@ -155,7 +171,7 @@ class _Run:
                 session,
                 self._job.id,
                 owner=self._owner,
-                detail=f"{type(why).__name__}: {why}" if str(why) else type(why).__name__,
+                detail=describe(why),
                 trace="".join(traceback.format_exception(why)),
                 now=self._context.clock(),
                 cap=self._context.settings.attempt_cap,

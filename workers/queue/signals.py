@@ -13,7 +13,7 @@ from typing import Any
 from celery.signals import worker_init, worker_process_init, worker_ready, worker_shutting_down
 
 from service.jobs.dispatch import CeleryDispatch
-from service.processes import die_with_parent
+from service.processes import end_when_orphaned
 from service.storage.migrate import migrate
 from service.storage.recovery import reset
 from workers.queue.celery_app import app, settings
@@ -52,7 +52,7 @@ def begin(**_: Any) -> None:
 @worker_process_init.connect  # type: ignore[untyped-decorator]
 def begin_child(**_: Any) -> None:
     """A child of a killed worker must not live on and hold the folder."""
-    die_with_parent()
+    end_when_orphaned()
 
 
 @worker_shutting_down.connect  # type: ignore[untyped-decorator]

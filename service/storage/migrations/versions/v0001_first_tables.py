@@ -164,6 +164,8 @@ def _create_snapshot() -> None:
         sa.Column("document", JSON, nullable=False),
         sa.Column("outlines", JSON, nullable=False),
         sa.Column("wording", JSON, nullable=False),
+        sa.Column("plan", JSON, nullable=False),
+        sa.Column("created_at", TIME, nullable=False),
         sa.ForeignKeyConstraint(["batch_id"], ["batch.id"], name="fk_snapshot_batch_id", ondelete="CASCADE"),
         sa.PrimaryKeyConstraint("id", name="pk_snapshot"),
         sa.UniqueConstraint("batch_id", "project_id", name="uq_snapshot_batch_id_project_id"),
