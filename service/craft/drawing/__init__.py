@@ -1,5 +1,6 @@
 """Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
 
+from service.craft.drawing.cloth import draw_cloth_legend, draw_cloth_swatch, draw_swatch, used_cloths
 from service.craft.drawing.sheet import Sheet
 from service.craft.drawing.signs import draw_tick_box
 from service.craft.drawing.stages import draw_stage
@@ -32,14 +33,18 @@ __all__ = [
     "StageView",
     "StripView",
     "TopView",
+    "draw_cloth_legend",
+    "draw_cloth_swatch",
     "draw_stage",
     "draw_strips",
+    "draw_swatch",
     "draw_tick_box",
     "draw_top",
     "draw_unit",
     "lay_out_top",
     "list_owned",
     "put_top",
+    "used_cloths",
     "view_cloths",
     "view_patches",
     "view_pieces",

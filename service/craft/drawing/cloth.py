@@ -91,3 +91,28 @@ def used_cloths(keys: Iterable[str], cloths: Mapping[str, ClothView]) -> list[Cl
 
 def _legend_words(cloth: ClothView) -> str:
     return f"{cloth.letter}  {cloth.name}"
+
+
+def draw_cloth_swatch(cloth: ClothView) -> str:
+    """A swatch of one cloth, as a small SVG of its own."""
+    sheet = Sheet(SWATCH_MM[0] + 0.4, SWATCH_MM[1] + 0.4, title=cloth.name)
+    swatch = trace_swatch((0.2, 0.2))
+    fill_cloth(sheet, [[swatch]], cloth)
+    sheet.polygon(swatch, stroke=PATCH_EDGE)
+    return sheet.to_svg()
+
+
+def draw_swatch(colour: str, name: str) -> str:
+    """A swatch of one plain colour, such as a thread's, as a small SVG of its own."""
+    sheet = Sheet(SWATCH_MM[0] + 0.4, SWATCH_MM[1] + 0.4, title=name)
+    sheet.polygon(trace_swatch((0.2, 0.2)), fill=colour, stroke=PATCH_EDGE)
+    return sheet.to_svg()
+
+
+def draw_cloth_legend(cloths: Sequence[ClothView], *, max_width_mm: float) -> str:
+    """The legend by itself, for pages that show several drawings."""
+    height = legend_height_mm(cloths, max_width_mm) + 1.0
+    names = ", ".join(_legend_words(cloth) for cloth in cloths)
+    sheet = Sheet(max_width_mm, height, title="Cloths by letter", description=names)
+    draw_legend(sheet, cloths, (0.5, 0.5), max_width_mm - 0.5)
+    return sheet.to_svg()

@@ -128,7 +128,8 @@ def draw_top(
 
 def list_cloths(view: TopView) -> list[ClothView]:
     """The cloths that a top shows, by letter."""
-    return used_cloths([part.cloth for part in (*view.patches, *view.pieces)], view.cloths)
+    keys = [patch.cloth for patch in view.patches] + [piece.cloth for piece in view.pieces]
+    return used_cloths(keys, view.cloths)
 
 
 def draw_unit(

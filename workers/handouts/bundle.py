@@ -1,0 +1,73 @@
+"""A track's bundle: every public file the track uses in one ZIP, with a manifest of names, sizes and sums."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import zipfile
+from collections.abc import Iterable, Mapping
+from io import BytesIO
+from typing import Any
+
+from service.craft.tracks import Track
+from workers.handouts.inputs import Inputs
+from workers.handouts.machine_files import (
+    check_hoopings,
+    files_of_hooping,
+    list_cut_files,
+    list_hoopings,
+)
+from workers.recipe import CannotMake
+
+FIXED_DATE = (1980, 1, 1, 0, 0, 0)
+"""The earliest date a ZIP can name: the same bytes whenever it is made."""
+
+MANIFEST = "manifest.json"
+
+
+def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
+    """The names of all files that belong in the track's bundle, sorted; `CannotMake` where one is not there."""
+    hoopings = list_hoopings(inputs, track)
+    check_hoopings(inputs, track, hoopings)
+    names = {f"handout-{track.slug}.pdf"}
+    if track.cutter is None:
+        names.add(f"templates-{track.slug}.pdf")
+    names.update(file.name for file in list_cut_files(inputs, track))
+    names.update(name for hooping in hoopings for name in files_of_hooping(hooping))
+    for name in sorted(names):
+        if name not in inputs.job.inputs:
+            raise CannotMake(f"{name} is not there, and the bundle of the track {track.name} needs it")
+    return sorted(names)
+
+
+def pack_bundle(inputs: Inputs) -> bytes:
+    """The bundle of the job's track as a ZIP, the same bytes for the same files."""
+    track = inputs.track
+    files = {name: inputs.job.inputs[name] for name in list_bundle_files(inputs, track)}
+    manifest = describe_bundle(inputs.project.title, track.name, inputs.job.release, files)
+    text = json.dumps(manifest, ensure_ascii=False, indent=2) + "\n"
+    return _zip([(MANIFEST, text.encode()), *files.items()])
+
+
+def describe_bundle(project: str, track: str, release: str, files: Mapping[str, bytes]) -> dict[str, Any]:
+    """The manifest: project, track, release day and every file with its size and sha256."""
+    return {
+        "project": project,
+        "track": track,
+        "release": release,
+        "files": [
+            {"name": name, "size": len(data), "sha256": hashlib.sha256(data).hexdigest()}
+            for name, data in files.items()
+        ],
+    }
+
+
+def _zip(entries: Iterable[tuple[str, bytes]]) -> bytes:
+    packed = BytesIO()
+    with zipfile.ZipFile(packed, "w") as archive:
+        for name, data in entries:
+            info = zipfile.ZipInfo(name, FIXED_DATE)
+            info.create_system = 0  # no system's own attributes: the same on every machine
+            info.compress_type = zipfile.ZIP_DEFLATED
+            archive.writestr(info, data)
+    return packed.getvalue()

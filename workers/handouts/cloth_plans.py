@@ -1,0 +1,136 @@
+"""The cutting plan as it is printed: what to buy, a table and a strip diagram for every cloth."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from service.craft.document import Project
+from service.craft.drawing import ClothView, CutInStrip, StripView, draw_strips, view_cloths
+from service.craft.measure import length_object
+from workers.handouts.sizes import Shown, read_inches, show_length, show_size
+
+SAME = 0.02
+"""Inches within which a cut's side counts as the height of its strip."""
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One line of a cutting table."""
+
+    count: int
+    shape: str
+    size: Shown
+    then: str
+    makes: str
+    purpose: str
+
+
+@dataclass(frozen=True)
+class ClothPlan:
+    """One cloth: what to buy of it, its cuts, its strips as a drawing, and what else to know."""
+
+    cloth: ClothView
+    buy: Shown
+    usable: Shown
+    rows: tuple[CutRow, ...]
+    strips: Markup
+    notes: tuple[str, ...]
+
+
+def plan_cloths(project: Project, cutting: Mapping[str, Any]) -> list[ClothPlan]:
+    """Every cloth that is cut or bought, in the document's order."""
+    cloths = view_cloths(project.fabrics)
+    bought = {entry.get("fabric"): entry for entry in cutting.get("fabrics", [])}
+    cuts: Sequence[Mapping[str, Any]] = cutting.get("cuts", [])
+    needed = {*bought, *(cut.get("fabric") for cut in cuts)}
+    return [
+        _plan_cloth(project, cloth, bought.get(key, {}), cuts)
+        for key, cloth in cloths.items()
+        if key in needed
+    ]
+
+
+def _plan_cloth(
+    project: Project, cloth: ClothView, entry: Mapping[str, Any], cuts: Sequence[Mapping[str, Any]]
+) -> ClothPlan:
+    fabric = project.fabrics[cloth.key]
+    usable = length_object(fabric.usable_width, project.measure)
+    strips = [view_strip(strip, cuts, project.measure) for strip in entry.get("strips", [])]
+    drawing = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips) if strips else ""
+    return ClothPlan(
+        cloth=cloth,
+        buy=show_length(entry.get("buy"), project.measure),
+        usable=show_length(usable, project.measure),
+        rows=tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key),
+        strips=Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
+        notes=tuple(_list_notes(project, cloth.key, entry)),
+    )
+
+
+def view_strip(strip: Mapping[str, Any], cuts: Sequence[Mapping[str, Any]], measure: str) -> StripView:
+    """A strip of the plan as drawings see it; `pieces` name cuts by their place in the list."""
+    height = read_inches(strip.get("height"))
+    views = [
+        _view_cut(piece, cuts[piece["cut"]], height, measure)
+        for piece in strip.get("pieces", [])
+        if 0 <= piece.get("cut", -1) < len(cuts)
+    ]
+    return StripView(height, show_length(strip.get("height"), measure).main, tuple(views))
+
+
+def _view_cut(piece: Mapping[str, Any], cut: Mapping[str, Any], height: float, measure: str) -> CutInStrip:
+    width, across = read_inches(cut.get("width")), read_inches(cut.get("height"))
+    # the side that is as high as the strip lies across it, whatever the plan calls width and height
+    turned = abs(across - height) > SAME and (abs(width - height) <= SAME or bool(piece.get("turned")))
+    along, over = (across, width) if turned else (width, across)
+    then = str(cut.get("then", ""))
+    return CutInStrip(
+        count=int(piece.get("count", 1)),
+        along=along,
+        across=over,
+        text=show_size(cut.get("width"), cut.get("height"), measure).main,
+        diagonals=2 if "twice" in then and "diagonal" in then else int("diagonal" in then),
+    )
+
+
+def _show_cut(cut: Mapping[str, Any], measure: str) -> CutRow:
+    shape = str(cut.get("shape", ""))
+    size = show_size(cut.get("width"), cut.get("height"), measure, square=False)
+    template = f" ({cut['template']})" if cut.get("template") else ""
+    count = int(cut.get("count", 0))
+    makes = cut.get("makes")
+    return CutRow(
+        count=count,
+        shape=shape + template,
+        size=size,
+        then="; ".join(_say_then(cut)),
+        makes="" if makes in (None, count) else str(makes),
+        purpose=_list_words(cut.get("for", [])),
+    )
+
+
+def _say_then(cut: Mapping[str, Any]) -> Iterable[str]:
+    yield from (str(cut[key]) for key in ("then", "method") if cut.get(key))
+    yield from (str(note) for note in cut.get("notes", []))
+
+
+def _list_words(words: str | Iterable[Any]) -> str:
+    return words if isinstance(words, str) else ", ".join(str(word) for word in words)
+
+
+def _list_notes(project: Project, key: str, entry: Mapping[str, Any]) -> Iterable[str]:
+    fabric = project.fabrics[key]
+    if fabric.trim_in_place:
+        yield (
+            "Keep this cloth off the cutting mat. Lay it over its placement line, tack it down, then trim it in place."
+        )
+    if fabric.directional:
+        yield "The print has a right way up. Check which way each patch lies before you cut."
+    if fabric.shrinkage:
+        share = f"{float(fabric.shrinkage) * 100:g}"
+        yield f"It may shrink by about {share} % in the wash: wash it before you cut, or never."
+    yield from (str(note) for note in entry.get("notes", []) if isinstance(note, str))

@@ -1,0 +1,139 @@
+"""The colourway sheet: the top in its own colours and in each colourway, with what is too close in value."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+from shapely import STRtree
+from shapely.geometry import Polygon
+
+from service.craft.document import Project
+from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
+from service.craft.drawing.lettering import write_words
+from service.look.palette import compute_lightness
+from workers.handouts.inputs import Inputs
+from workers.handouts.pages import print_page
+
+BASE_NAME = "As designed"
+LEAST_STEP = 12.0
+"""Difference of lightness (L*) below which two neighbours run together from across a room: our own judgement."""
+
+LEAST_SEAM_INCHES = 0.05
+PANEL_MM, PANEL_HEIGHT_MM, HEADING_MM, GAP_MM = 172.0, 120.0, 9.0, 8.0
+
+
+@dataclass(frozen=True)
+class ColourwayView:
+    """One colourway: its name, the top in it, and the pairs of neighbours that are close in value."""
+
+    name: str
+    top: TopView
+    close: tuple[str, ...]
+
+
+def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
+    """The top as designed, then in each colourway in the document's order."""
+    neighbours = list(find_neighbours(top))
+    tops = [(BASE_NAME, top)]
+    for colourway in project.colourways:
+        cloths = {
+            key: replace(
+                cloth,
+                colour=colourway.colours.get(key, cloth.colour),
+                name=colourway.names.get(key) or cloth.name,
+            )
+            for key, cloth in top.cloths.items()
+        }
+        tops.append((colourway.name, replace(top, title=f"{top.title}: {colourway.name}", cloths=cloths)))
+    return [ColourwayView(name, view, tuple(_list_close(view, neighbours))) for name, view in tops]
+
+
+def find_neighbours(top: TopView) -> Iterable[tuple[str, str]]:
+    """Pairs of different cloths whose patches share a seam, each once, by the cloths' order."""
+    shapes = [Polygon(patch.points) for patch in top.patches]
+    found: set[tuple[str, str]] = set()
+    if shapes:
+        for one, other in STRtree(shapes).query(shapes, predicate="intersects").T:
+            pair = (top.patches[one].cloth, top.patches[other].cloth)
+            if pair[0] < pair[1] and pair not in found and _share_seam(shapes[one], shapes[other]):
+                found.add(pair)
+    return sorted(found)
+
+
+def draw_colourways(colourways: Iterable[ColourwayView], title: str) -> str:
+    """All colourways under each other on one sheet that stands alone, as SVG."""
+    colourways = list(colourways)
+    placed, y = [], 2.0
+    for colourway in colourways:
+        layout = lay_out_top(
+            colourway.top, at=(0.0, y + HEADING_MM), max_width_mm=PANEL_MM, max_height_mm=PANEL_HEIGHT_MM
+        )
+        placed.append((colourway, layout, y))
+        y += HEADING_MM + layout.height_mm + GAP_MM
+    sheet = Sheet(
+        PANEL_MM, y, title=f"Colourways of {title}", description=", ".join(c.name for c in colourways)
+    )
+    for colourway, layout, top in placed:
+        write_words(sheet, (1.0, top + 5.5), colourway.name, 5.5, weight=600)
+        put_top(sheet, colourway.top, layout, public=False)
+    return sheet.to_svg(embed_fonts=True)
+
+
+def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> bytes:
+    """The colourway sheet as PDF: each in colour and in greys, with a word on neighbours close in value."""
+    views = [
+        {
+            "name": colourway.name,
+            "close": colourway.close,
+            "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=120.0)),
+            "greys": _as_markup(
+                draw_top(
+                    _grey(colourway.top),
+                    public=False,
+                    legend=False,
+                    dimensions=False,
+                    max_width_mm=90.0,
+                    max_height_mm=70.0,
+                )
+            ),
+        }
+        for colourway in colourways
+    ]
+    title = inputs.project.title
+    fields = {"title": f"Colourways of {title}", "project_title": title, "colourways": views}
+    return print_page("colourways.html", f"colourways {title}", fields)
+
+
+def _share_seam(one: Polygon, other: Polygon) -> bool:
+    return bool(one.buffer(0.001).intersection(other.buffer(0.001)).length > 2 * LEAST_SEAM_INCHES)
+
+
+def _list_close(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator[str]:
+    for keys in neighbours:
+        if not set(keys) <= top.cloths.keys():
+            continue
+        one, other = (top.cloths[key] for key in keys)
+        values = [round(compute_lightness(cloth.colour)) for cloth in (one, other)]
+        if abs(compute_lightness(one.colour) - compute_lightness(other.colour)) < LEAST_STEP:
+            yield f"{one.letter} {one.name} ({values[0]}) and {other.letter} {other.name} ({values[1]})"
+
+
+def _grey(top: TopView) -> TopView:
+    """The same top in greys of the same lightness, without hatch differences of hue."""
+    cloths = {key: replace(cloth, colour=_grey_of(cloth.colour)) for key, cloth in top.cloths.items()}
+    return replace(top, title=f"{top.title} in greys", cloths=cloths)
+
+
+def _grey_of(colour: str) -> str:
+    lightness = compute_lightness(colour)
+    level = min(
+        range(256),
+        key=lambda value: abs(compute_lightness(f"#{value:02x}{value:02x}{value:02x}") - lightness),
+    )
+    return f"#{level:02x}{level:02x}{level:02x}"
+
+
+def _as_markup(svg: str) -> Markup:
+    return Markup(svg)  # noqa: S704 - our own drawing, escaped by the sheet

@@ -1,0 +1,227 @@
+"""A track's handout: cover, what is needed, cutting tables, steps, machine files, words, sources."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from service.craft.document import Project
+from service.craft.drawing import draw_cloth_legend, draw_cloth_swatch, draw_top, used_cloths
+from service.craft.finish import OWN, SHARED, Source
+from service.craft.measure import format_length, length_object
+from service.craft.measure.lengths import MM_PER_INCH
+from service.craft.tracks import Equipment, Track
+from workers.handouts.cloth_plans import ClothPlan, plan_cloths
+from workers.handouts.finishing import list_finishing
+from workers.handouts.inputs import Inputs
+from workers.handouts.machine_files import (
+    CutFileView,
+    HoopingView,
+    list_cut_files,
+    list_hoopings,
+)
+from workers.handouts.pages import print_page
+from workers.handouts.pictures import draw_stages
+from workers.handouts.sizes import Shown, show_size
+from workers.handouts.steps import PartSection, group_steps, list_tools
+from workers.handouts.words import (
+    CUTTING_CAUTIONS,
+    FUSIBLE_CAUTION,
+    HOOP_CAUTION,
+    IRON_CAUTION,
+    LEAD_CAUTION,
+    find_terms,
+)
+
+PIECING, APPLIQUE = "piecing", "applique"
+
+RIGHTS_WORDS = {
+    OWN: "drawn by the studio.",
+    SHARED: "may be shared.",
+}
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A line of the contents, or a file with what it is."""
+
+    title: str
+    anchor: str
+
+
+@dataclass(frozen=True)
+class FileNote:
+    """A file that comes with the handout."""
+
+    name: str
+    what: str
+
+
+@dataclass(frozen=True)
+class Brought:
+    """A piece whose outline viewers bring: its name, its size on the top, where it comes from."""
+
+    name: str
+    size: Shown
+    source: str
+
+
+def print_handout(inputs: Inputs) -> bytes:
+    """The handout of the job's track as PDF."""
+    project, track = inputs.project, inputs.track
+    steps = inputs.steps(track)
+    parts = group_steps(steps, project, inputs.sewing, draw_stages(project, inputs.sewing))
+    hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
+    cloths = plan_cloths(project, inputs.cutting)
+    fields: dict[str, Any] = {
+        **_cover(inputs, track),
+        **_needs(inputs, track, cloths, steps, hoopings, cut_files),
+        "parts": parts,
+        "legend": _draw_legend(inputs),
+        "legend_chapter": PIECING,
+        "cutting_cautions": CUTTING_CAUTIONS,
+        "chapter_cautions": _list_cautions(track),
+        "seam_words": _say_seam(project),
+        "hoopings": hoopings,
+        "cut_files": cut_files,
+        "cloth_names": {key: cloth.name for key, cloth in inputs.top.cloths.items()},
+        "sources": [_view_source(source) for source in project.sources],
+    }
+    fields["terms"] = find_terms(_list_texts(steps, cloths, fields))
+    fields["contents"] = list(_list_contents(parts, fields))
+    assets = {h.preview: inputs.job.inputs[h.preview] for h in hoopings if h.preview}
+    return print_page("handout.html", f"handout {project.title} {track.name}", fields, assets)
+
+
+def describe_track(track: Track) -> str:
+    """What a track's viewers have, and what they are new to, in a sentence or two."""
+    has = [_say_equipment(equipment) for equipment in track.equipment]
+    start = (
+        f"For you if you have {' and '.join(has)}."
+        if has
+        else "For you if you cut and sew without special machines."
+    )
+    return f"{start} Written for somebody {track.reading}." if track.reading else start
+
+
+def _say_equipment(equipment: Equipment) -> str:
+    words = {"hoop": "a hoop machine with a sewing field of", "cutter": "a cutting machine with a mat of"}
+    return f"{words.get(equipment.kind, equipment.kind)} {equipment.label.replace('x', ' × ')} mm"
+
+
+def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
+    project = inputs.project
+    drawing = draw_top(inputs.top, max_height_mm=118.0)
+    return {
+        "title": f"{project.title}, {track.name}",
+        "kicker": f"Handout for the track: {track.name}",
+        "project_title": project.title,
+        "summary": project.summary,
+        "drawing": Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
+        "for_whom": describe_track(track),
+    }
+
+
+def _needs(
+    inputs: Inputs,
+    track: Track,
+    cloths: Sequence[ClothPlan],
+    steps: Sequence[Mapping[str, Any]],
+    hoopings: Sequence[HoopingView],
+    cut_files: Sequence[CutFileView],
+) -> dict[str, Any]:
+    swatches = {key: Markup(draw_cloth_swatch(cloth)) for key, cloth in inputs.top.cloths.items()}  # noqa: S704
+    return {
+        "cloths": cloths,
+        "swatches": swatches,
+        "finishing": list_finishing(inputs.project, inputs.cutting),
+        "brought": list(_list_brought(inputs)),
+        "tools": list_tools(steps),
+        "files": list(_list_files(track, hoopings, cut_files)),
+        "lead_caution": LEAD_CAUTION,
+    }
+
+
+def _list_brought(inputs: Inputs) -> Iterable[Brought]:
+    for piece in inputs.brought:
+        view = next(view for view in inputs.top.pieces if view.name == piece.name)
+        left, top, right, bottom = view.box_mm
+        measure = inputs.project.measure
+        width, height = (
+            length_object(round(side * 16 / float(MM_PER_INCH)) / MM_PER_INCH / 16 * MM_PER_INCH, measure)
+            for side in (right - left, bottom - top)
+        )
+        names = [s.name for s in inputs.project.sources if not s.may_leave and _covers(s, piece.outline)]
+        yield Brought(piece.name, show_size(width, height, measure), ", ".join(names))
+
+
+def _covers(source: Source, outline: str) -> bool:
+    file_name = outline.partition("#")[0]
+    return bool({outline, file_name, file_name.removesuffix(".svg")} & set(source.covers))
+
+
+def _list_files(
+    track: Track, hoopings: Iterable[HoopingView], cut_files: Iterable[CutFileView]
+) -> Iterable[FileNote]:
+    if track.cutter is None:
+        yield FileNote(
+            f"templates-{track.slug}.pdf",
+            "templates at true size, printed separately at 100 %, with squares to measure",
+        )
+    for file in cut_files:
+        yield FileNote(file.name, f"cut file for {', '.join(file.pieces)}" if file.pieces else "cut file")
+    for hooping in hoopings:
+        yield FileNote(hooping.file_name, f"stitch file for {', '.join(hooping.pieces)}")
+
+
+def _draw_legend(inputs: Inputs) -> Markup:
+    keys = [patch.cloth for patch in inputs.top.patches]
+    cloths = used_cloths(keys, inputs.top.cloths)
+    return Markup(draw_cloth_legend(cloths, max_width_mm=172.0))  # noqa: S704 - our own drawing
+
+
+def _list_cautions(track: Track) -> dict[str, list[str]]:
+    return {
+        PIECING: [IRON_CAUTION],
+        APPLIQUE: ([HOOP_CAUTION] if track.hoop else []) + [FUSIBLE_CAUTION],
+    }
+
+
+def _say_seam(project: Project) -> str:
+    return f"Sizes include a seam allowance of {format_length(project.seam_allowance, project.measure)} on every side."
+
+
+def _view_source(source: Source) -> dict[str, Any]:
+    words = RIGHTS_WORDS.get(source.rights, "belongs to somebody else; not in your files, bring your own.")
+    return {"name": source.name, "covers": source.covers, "words": words}
+
+
+def _list_texts(
+    steps: Iterable[Mapping[str, Any]], cloths: Iterable[ClothPlan], fields: Mapping[str, Any]
+) -> Iterable[str]:
+    for step in steps:
+        yield from (str(step.get(key) or "") for key in ("text", "why", "caution"))
+    for plan in cloths:
+        yield from plan.notes
+        yield from (row.then for row in plan.rows)
+    yield from (row.title for row in fields["finishing"])
+    yield "usable width, selvedge, cut size, seam allowance, strips"
+    if fields["hoopings"]:
+        yield "hooping, sewing field"
+
+
+def _list_contents(parts: Sequence[PartSection], fields: Mapping[str, Any]) -> Iterable[Entry]:
+    yield Entry("What you need", "need")
+    if fields["cloths"]:
+        yield Entry("Cutting tables", "cutting-tables")
+    for number, part in enumerate(parts, start=1):
+        yield Entry(part.title, f"part-{number}")
+    if fields["hoopings"]:
+        yield Entry("Stitch files", "stitch-files")
+    if fields["cut_files"]:
+        yield Entry("Cut files", "cut-files")
+    if fields["terms"]:
+        yield Entry("Words used here", "terms")

@@ -1,0 +1,220 @@
+"""The filming run sheet: takes in order, what to prepare ahead, what lies on the table, chapter marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Any
+
+from markupsafe import Markup
+
+from service.craft.document import Project
+from service.craft.drawing import draw_top, view_cloths
+from service.craft.measure import length_object
+from service.craft.units import Unit
+from workers.handouts.cloth_plans import plan_cloths
+from workers.handouts.inputs import Inputs
+from workers.handouts.pages import print_page
+from workers.handouts.pictures import draw_stages, find_unit, index_units
+from workers.handouts.sizes import show_size
+from workers.handouts.steps import SizeCheck, list_tools, name_part, view_size
+
+SECONDS_A_STEP = 40
+SECONDS_A_STAGE = 25
+SECONDS_FOR_MORE = 10
+SECONDS_TO_OPEN = 45
+"""Our own estimates of screen time: one step, showing a stage's result, saying "make nine of these", the opening."""
+
+
+@dataclass(frozen=True)
+class StepOut:
+    """One extra of a stage to sew ahead, and the cloth it costs, in words."""
+
+    title: str
+    cuts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Take:
+    """One take: a stage (or the steps between stages), what lies on the table, and the steps to say."""
+
+    number: int
+    title: str
+    chapter: str
+    count: int
+    size: SizeCheck | None
+    tools: tuple[str, ...]
+    tracks: tuple[str, ...]
+    ready: tuple[str, ...]
+    texts: tuple[str, ...]
+    picture: Markup
+    seconds: int
+
+
+@dataclass(frozen=True)
+class PartSheet:
+    """One part to film: its takes, its step-outs, its chapter marks as text to paste."""
+
+    title: str
+    takes: tuple[Take, ...]
+    step_outs: tuple[StepOut, ...]
+    marks: str
+
+
+def print_run_sheet(inputs: Inputs) -> bytes:
+    """The run sheet of the whole project as PDF, for the studio."""
+    project = inputs.project
+    fields: dict[str, Any] = {
+        "title": f"Run sheet: {project.title}",
+        "project_title": project.title,
+        "drawing": Markup(draw_top(inputs.top, public=False, max_height_mm=80.0)),  # noqa: S704 - our own drawing
+        "parts": plan_parts(inputs),
+        "cloths": plan_cloths(project, inputs.cutting),
+        "brought": [piece.name for piece in inputs.brought],
+    }
+    return print_page("run_sheet.html", f"run sheet {project.title}", fields)
+
+
+def plan_parts(inputs: Inputs) -> list[PartSheet]:
+    """Every part with its takes in the order of the steps, steps that several tracks share taken once."""
+    project, sewing = inputs.project, inputs.sewing
+    stages = {stage.get("id"): stage for stage in sewing.get("stages", [])}
+    merged = list(merge_steps(inputs))
+    pictures = draw_stages(project, sewing)
+    sheets = []
+    number = 0
+    for title in dict.fromkeys(name_part(step.get("part", ""), project) for step, _ in merged):
+        inside = [
+            (step, tracks) for step, tracks in merged if name_part(step.get("part", ""), project) == title
+        ]
+        takes = tuple(_list_takes(inside, stages, project, pictures, number))
+        number += len(takes)
+        shown = {step.get("stage") for step, _ in inside}
+        outs = tuple(_list_step_outs(project, sewing, shown))
+        sheets.append(PartSheet(title, takes, outs, format_marks(title, takes)))
+    return sheets
+
+
+def merge_steps(inputs: Inputs) -> Iterator[tuple[Mapping[str, Any], tuple[str, ...]]]:
+    """Every step of every track once, with the tracks it is for; where tracks part, in the tracks' order."""
+    lists = {track.name: inputs.steps(track) for track in inputs.project.tracks}
+    tracks_of: dict[Any, list[str]] = {}
+    for name, steps in lists.items():
+        for step in steps:
+            tracks_of.setdefault(step.get("id"), []).append(name)
+    merged: list[Mapping[str, Any]] = []
+    for steps in lists.values():
+        merged = _merge(merged, steps)
+    for step in merged:
+        yield step, tuple(dict.fromkeys(tracks_of[step.get("id")]))
+
+
+def _merge(known: list[Mapping[str, Any]], more: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
+    """Put steps not known yet right behind the step that comes before them."""
+    result = list(known)
+    place = 0
+    for step in more:
+        ids = [other.get("id") for other in result]
+        if step.get("id") in ids:
+            place = ids.index(step.get("id")) + 1
+        else:
+            result.insert(place, step)
+            place += 1
+    return result
+
+
+def _list_takes(
+    steps: Sequence[tuple[Mapping[str, Any], tuple[str, ...]]],
+    stages: Mapping[Any, Mapping[str, Any]],
+    project: Project,
+    pictures: Mapping[str, str],
+    before: int,
+) -> Iterator[Take]:
+    groups: list[tuple[Any, list[tuple[Mapping[str, Any], tuple[str, ...]]]]] = []
+    for step, tracks in steps:
+        key = (step.get("chapter", ""), step.get("stage") or "")
+        if not groups or groups[-1][0] != key:
+            groups.append((key, []))
+        groups[-1][1].append((step, tracks))
+    every = len(project.tracks)
+    for number, ((chapter, stage_id), inside) in enumerate(groups, start=before + 1):
+        stage = stages.get(stage_id, {})
+        count = int(stage.get("count") or 0)
+        tracks = list(dict.fromkeys(name for _, names in inside for name in names))
+        yield Take(
+            number=number,
+            title=str(stage.get("title") or chapter.capitalize()),
+            chapter=str(chapter),
+            count=count,
+            size=view_size(stage.get("size"), project.measure),
+            tools=tuple(list_tools(step for step, _ in inside)),
+            tracks=tuple(tracks) if len(tracks) < every else (),
+            ready=tuple(_list_ready(stage, stages)),
+            texts=tuple(str(step.get("text", "")) for step, _ in inside),
+            picture=Markup(pictures.get(str(stage_id), "")),  # noqa: S704 - our own drawing
+            seconds=estimate_seconds(len(inside), count, shows_stage=bool(stage)),
+        )
+
+
+def estimate_seconds(steps: int, count: int, *, shows_stage: bool) -> int:
+    """Screen time of a take, from its counts: one make in full, the others only mentioned.
+
+    >>> estimate_seconds(3, 4, shows_stage=True)
+    155
+    """
+    more = SECONDS_FOR_MORE if count > 1 else 0
+    return steps * SECONDS_A_STEP + (SECONDS_A_STAGE if shows_stage else 0) + more
+
+
+def format_marks(title: str, takes: Sequence[Take]) -> str:
+    """Chapter marks as text to paste, the first at 0:00.
+
+    >>> format_marks("Piecing", [])
+    '0:00 Piecing: what we make'
+    """
+    lines, at = [f"0:00 {title}: what we make"], SECONDS_TO_OPEN
+    for take in takes:
+        lines.append(f"{_format_time(at)} {take.title}")
+        at += take.seconds
+    return "\n".join(lines)
+
+
+def _format_time(seconds: int) -> str:
+    hours, rest = divmod(seconds, 3600)
+    minutes, left = divmod(rest, 60)
+    return f"{hours}:{minutes:02d}:{left:02d}" if hours else f"{minutes}:{left:02d}"
+
+
+def _list_ready(stage: Mapping[str, Any], stages: Mapping[Any, Mapping[str, Any]]) -> Iterator[str]:
+    for need in stage.get("needs", []):
+        yield str(stages.get(need, {}).get("title", need))
+
+
+def _list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[Any]) -> Iterator[StepOut]:
+    """One extra of each stage that a later stage builds on: that one is shown half-way, then swapped in finished."""
+    shown = set(shown)
+    stages = sewing.get("stages", [])
+    needed = {need for stage in stages for need in stage.get("needs", [])}
+    units = index_units(project)
+    for stage in stages:
+        if stage.get("id") in needed and stage.get("id") in shown:
+            unit = find_unit(stage, units)
+            yield StepOut(str(stage.get("title", "")), tuple(_list_extra_cuts(project, unit)) if unit else ())
+
+
+def _list_extra_cuts(project: Project, unit: Unit) -> Iterator[str]:
+    """The cuts that one more of a unit needs, all its inner units with it."""
+    cloths = view_cloths(project.fabrics)
+    wanted: dict[tuple[Any, ...], int] = {}
+    for inner in unit.walk():
+        for need in inner.needs(project.rules):
+            key = (need.fabric, need.width, need.height, need.makes, need.then)
+            wanted[key] = wanted.get(key, 0) + need.pieces
+    for (fabric, width, height, makes, then), pieces in wanted.items():
+        across, along = (length_object(side, project.measure) for side in (width, height))
+        size = show_size(across, along, project.measure).main
+        cloth = cloths[fabric]
+        yield f"{cloth.letter} · {cloth.name}: {ceil(pieces / makes)} of {size}" + (
+            f", {then}" if then else ""
+        )

@@ -1,0 +1,77 @@
+"""Lengths from the plans as they are printed: the document's measure first, the other one beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from service.craft.measure import format_inches, format_mm, round_nearest
+
+RULER_STEP = Fraction(1, 16)
+"""Inches given beside millimetres are rounded to what a ruler shows."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A length or size in words, and the same in the other measure; both empty where there is none."""
+
+    main: str = ""
+    second: str = ""
+
+    def __bool__(self) -> bool:
+        return bool(self.main)
+
+
+def show_length(length: Any, measure: str) -> Shown:
+    """A *length* of the plans (`text`, `inches`, `mm`), or any plain text or number as it is.
+
+    >>> show_length({"text": "3 1/2 in", "inches": 3.5, "mm": 88.9}, "in")
+    Shown(main='3 1/2 in', second='88.9 mm')
+    >>> show_length({"text": "89 mm", "inches": 3.503937, "mm": 89.0}, "mm").second
+    'about 3 1/2 in'
+    >>> show_length(None, "in")
+    Shown(main='', second='')
+    """
+    if not isinstance(length, Mapping):
+        return Shown("" if length is None else str(length))
+    return Shown(str(length.get("text", "")), _other_measure(length, measure))
+
+
+def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> Shown:
+    """Two lengths as one size, the unit said once; equal sides as "3 in square" unless `square` is false.
+
+    >>> two = {"text": "2 in", "inches": 2.0, "mm": 50.8}
+    >>> show_size(two, {"text": "3 1/2 in", "inches": 3.5, "mm": 88.9}, "in")
+    Shown(main='2 × 3 1/2 in', second='50.8 × 88.9 mm')
+    >>> show_size(two, two, "in").main
+    '2 in square'
+    """
+    one, other = show_length(width, measure), show_length(height, measure)
+    if one == other and one and square:
+        return Shown(f"{one.main} square", f"{one.second} square" if one.second else "")
+    return Shown(_join(one.main, other.main), _join(one.second, other.second))
+
+
+def read_inches(length: Any) -> float:
+    """A length's inches as a number, 0 where there are none."""
+    return float(length.get("inches", 0)) if isinstance(length, Mapping) else 0.0
+
+
+def _join(one: str, other: str) -> str:
+    if not (one and other):
+        return one or other
+    number, _, unit = one.rpartition(" ")
+    same = unit and other.endswith(f" {unit}")
+    return f"{number if same else one} × {other.removeprefix('about ') if same else other}"
+
+
+def _other_measure(length: Mapping[str, Any], measure: str) -> str:
+    if "inches" not in length:
+        return ""
+    inches = Fraction(str(length["inches"]))
+    if measure == "in":
+        return format_mm(inches)
+    near = round_nearest(inches, RULER_STEP)
+    return format_inches(near) if abs(near - inches) < Fraction(1, 1000) else f"about {format_inches(near)}"

@@ -1,0 +1,151 @@
+"""A track's steps as they are printed: by part, chapter and stage, each stage with its picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Any
+
+from markupsafe import Markup
+
+from service.craft.document import Project
+from workers.handouts.sizes import Shown, show_length, show_size
+
+
+@dataclass(frozen=True)
+class SizeCheck:
+    """What a stage should measure, and the sizes between which it is still fine."""
+
+    size: Shown
+    low: str = ""
+    high: str = ""
+
+
+@dataclass(frozen=True)
+class StepView:
+    """One step: the action, the reason after it, the check, the caution, the files it names."""
+
+    number: int
+    text: str
+    why: str
+    size: SizeCheck | None
+    caution: str
+    files: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class StageSection:
+    """The steps of one stage under its title, with a picture where there is one."""
+
+    title: str
+    count: int
+    picture: Markup
+    steps: tuple[StepView, ...]
+
+
+@dataclass(frozen=True)
+class ChapterSection:
+    """One chapter: cutting, piecing, applique or finishing."""
+
+    key: str
+    title: str
+    stages: tuple[StageSection, ...]
+
+
+@dataclass(frozen=True)
+class PartSection:
+    """One part as it is published."""
+
+    title: str
+    chapters: tuple[ChapterSection, ...]
+
+
+def group_steps(
+    steps: Sequence[Mapping[str, Any]],
+    project: Project,
+    sewing: Mapping[str, Any],
+    pictures: Mapping[str, str],
+) -> list[PartSection]:
+    """The steps in their order, gathered under parts, chapters and stages; numbered through.
+
+    `pictures` are drawings (SVG) by stage id; each is shown once, where its stage first comes.
+    """
+    stages = {stage.get("id"): stage for stage in sewing.get("stages", [])}
+    left = dict(pictures)
+    numbered = list(enumerate(steps, start=1))
+    return [
+        PartSection(name_part(part, project), tuple(_group_chapters(list(inside), project, stages, left)))
+        for part, inside in groupby(numbered, key=lambda item: item[1].get("part", ""))
+    ]
+
+
+def name_part(part: Any, project: Project) -> str:
+    """A part's title, from the title itself or from its place in the document."""
+    if isinstance(part, int) and 0 <= part < len(project.parts):
+        return project.parts[part].title
+    return str(part)
+
+
+def _group_chapters(
+    numbered: Sequence[tuple[int, Mapping[str, Any]]],
+    project: Project,
+    stages: Mapping[Any, Mapping[str, Any]],
+    pictures: dict[str, str],
+) -> Iterable[ChapterSection]:
+    for chapter, inside in groupby(numbered, key=lambda item: str(item[1].get("chapter", ""))):
+        sections = tuple(
+            _view_stage(stage_id, list(items), project.measure, stages, pictures)
+            for stage_id, items in groupby(inside, key=lambda item: item[1].get("stage") or "")
+        )
+        yield ChapterSection(chapter, chapter[:1].upper() + chapter[1:], sections)
+
+
+def _view_stage(
+    stage_id: Any,
+    numbered: Sequence[tuple[int, Mapping[str, Any]]],
+    measure: str,
+    stages: Mapping[Any, Mapping[str, Any]],
+    pictures: dict[str, str],
+) -> StageSection:
+    stage = stages.get(stage_id, {})
+    return StageSection(
+        title=str(stage.get("title", "")),
+        count=int(stage.get("count") or 0),
+        picture=Markup(pictures.pop(str(stage_id), "")),  # noqa: S704 - our own drawing, escaped by the sheet
+        steps=tuple(_view_step(number, step, measure) for number, step in numbered),
+    )
+
+
+def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
+    return StepView(
+        number=number,
+        text=str(step.get("text", "")),
+        why=str(step.get("why") or ""),
+        size=view_size(step.get("size"), measure),
+        caution=str(step.get("caution") or ""),
+        files=tuple(str(name) for name in step.get("files") or ()),
+    )
+
+
+def view_size(size: Any, measure: str) -> SizeCheck | None:
+    """The size check of a step or stage; `low` and `high` are lengths, sizes, or left out."""
+    if not isinstance(size, Mapping):
+        return None
+    shown = show_size(size.get("width"), size.get("height"), measure)
+    return (
+        SizeCheck(shown, _limit(size.get("low"), measure), _limit(size.get("high"), measure))
+        if shown
+        else None
+    )
+
+
+def _limit(limit: Any, measure: str) -> str:
+    if isinstance(limit, Mapping) and "width" in limit:
+        return show_size(limit.get("width"), limit.get("height"), measure).main
+    return show_length(limit, measure).main
+
+
+def list_tools(steps: Iterable[Mapping[str, Any]]) -> list[str]:
+    """Every tool the steps name, each once, in the order of first use."""
+    return list(dict.fromkeys(str(tool) for step in steps for tool in step.get("tools") or ()))
