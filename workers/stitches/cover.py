@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from workers.stitches.covering import Surface, covered_share, finish_surface, sample_line
-from workers.stitches.curves import close_path
+from workers.stitches.covering import SAMPLE_MM, Surface, covered_share, finish_surface
+from workers.stitches.curves import close_path, sample_every
 from workers.stitches.findings import MOST_PLACES, Check, Checked, at_point
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, Points, StitchPiece
 
@@ -60,7 +60,9 @@ def look_at_edge(checked: Checked, piece: StitchPiece, surface: Surface) -> Foun
     lines = [close_path(ring) for ring in piece.rings]
     found: Found = []
     for moved in displacements(checked.settings.displacement_mm):
-        share, bare = covered_share(surface, np.vstack([sample_line(line + moved) for line in lines]))
+        share, bare = covered_share(
+            surface, np.vstack([sample_every(line + moved, SAMPLE_MM) for line in lines])
+        )
         by = [round(float(d), 2) for d in moved]
         found.append((share, [at_point(p, piece=piece.name, displaced_mm=by) for p in bare]))
     return found
@@ -73,7 +75,7 @@ def look_beneath(
     stitches = checked.segments(piece.name, kind)
     if not len(stitches):
         return 0.0, [{"fault": f"{piece.name} has no {kind}"}]
-    share, bare = covered_share(surface, np.vstack([sample_line(stitch) for stitch in stitches]))
+    share, bare = covered_share(surface, np.vstack([sample_every(stitch, SAMPLE_MM) for stitch in stitches]))
     return share, [at_point(p, piece=piece.name) for p in bare]
 
 

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 
-from workers.stitches.curves import lengths_along, points_at
 from workers.stitches.pieces import Points
 from workers.stitches.settings import StitchSettings
 
@@ -44,13 +43,6 @@ def finish_surface(segments: Points, edge: str, settings: StitchSettings) -> Sur
         "raw": RAW_CORNER * settings.raw_inset_mm + settings.displacement_mm + settings.thread_mm / 2,
     }.get(edge, settings.thread_mm / 2)
     return Surface(shapely.STRtree(np.asarray(shapely.linestrings(segments))), reach)
-
-
-def sample_line(path: Points, *, every_mm: float = SAMPLE_MM) -> Points:
-    """Points along an open polyline, both ends included."""
-    along = lengths_along(path)
-    count = max(2, int(np.ceil(along[-1] / every_mm)) + 1)
-    return points_at(path, along, np.linspace(0, along[-1], count))
 
 
 def covered_share(surface: Surface, samples: Points) -> tuple[float, Points]:

@@ -40,6 +40,13 @@ def lengths_along(path: Points) -> Floats:
     return np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(path, axis=0), axis=1))])
 
 
+def sample_every(path: Points, step_mm: float) -> Points:
+    """Points along an open polyline, no farther apart than `step_mm`, both ends included."""
+    along = lengths_along(path)
+    count = max(2, int(np.ceil(along[-1] / step_mm)) + 1)
+    return points_at(path, along, np.linspace(0, along[-1], count))
+
+
 def close_path(ring: Points) -> Points:
     """The ring with its first point again at the end."""
     return np.vstack([ring, ring[:1]])

@@ -96,7 +96,7 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
 
 
 def prepare_ring(
-    ring: Points, outer: bool, outlines: shapely.Geometry, edge: str, settings: StitchSettings
+    ring: Points, outer: bool, outlines: shapely.MultiLineString, edge: str, settings: StitchSettings
 ) -> RingToSew:
     """A ring turned so that its normals point onto the cloth, begun on its longest side, with its lines."""
     turned = orient(ring, cloth_inside=outer)

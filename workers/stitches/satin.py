@@ -103,7 +103,9 @@ def lap_lines(lines: Lines, lap_mm: float, outer: float, inner: float) -> Lines:
     )
 
 
-def finish_lines(ring: Points, outlines: shapely.Geometry, edge: str, settings: StitchSettings) -> Lines:
+def finish_lines(
+    ring: Points, outlines: shapely.MultiLineString, edge: str, settings: StitchSettings
+) -> Lines:
     """The stitch lines of an edge finish round one ring (normals onto the cloth); open finishes take them too."""
     outer, inner = settings.outside_mm(edge), settings.inside_mm(edge)
     step = settings.spacing_of(edge) / 2
