@@ -52,7 +52,8 @@ def _outermost_first(top: _Place) -> list[_Place]:
     finished: dict[tuple[int, str, bool], _Place] = {}
 
     def visit(place: _Place) -> None:
-        for inner, _ in _inside(place):
+        # the last first, so that the reversed order is the document's own
+        for inner, _ in reversed(list(_inside(place))):
             if inner.key not in finished:
                 visit(inner)
         finished[place.key] = place

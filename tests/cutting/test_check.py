@@ -1,0 +1,98 @@
+"""The check finds what is wrong with a plan, whoever made it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from service.craft.document import read_document
+from workers.cutting.check import check_cloth, check_patches, check_plan
+from workers.cutting.cut_list import list_cuts
+from workers.cutting.recipe import plan_cloths
+
+from .conftest import document
+
+
+@pytest.fixture
+def made(star):
+    project = read_document(document({"unit": "grid", "rows": [["star"] * 4]}, blocks={"star": star}))
+    cuts = list_cuts(project)
+    return project, cuts, plan_cloths(project, cuts)
+
+
+def with_strip(plan, strip):
+    return replace(plan, strips=(strip, *plan.strips[1:]))
+
+
+def test_a_good_plan_has_nothing_wrong(made):
+    assert check_plan(*made) == []
+
+
+def test_a_cloth_without_strips_is_found(made):
+    project, cuts, plans = made
+    assert check_plan(project, cuts, plans[:1]) == ['no strips for "leaf"'] * 2
+
+
+def test_a_missing_piece_is_found(made):
+    _, cuts, (plan, _) = made
+    first = plan.strips[0]
+    run = replace(first.runs[0], count=first.runs[0].count - 1)
+    wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=(run, *first.runs[1:]))))
+    assert any("pieces in the strips" in w for w in wrong)
+
+
+def test_a_piece_of_another_cloth_is_found(made):
+    _, cuts, (plan, _) = made
+    foreign = next(i for i, c in enumerate(cuts) if c.fabric == "leaf")
+    first = plan.strips[0]
+    wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=(replace(first.runs[0], cut=foreign),))))
+    assert any(w.startswith(f"cut {foreign}:") for w in wrong)
+
+
+def test_a_strip_fuller_than_the_cloth_is_wide_is_found(made):
+    _, cuts, (plan, _) = made
+    first = plan.strips[0]
+    wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=first.runs * 3)))
+    assert any("in wide" in w for w in wrong)
+
+
+@pytest.mark.parametrize("height", [Fraction(1), Fraction(5)])
+def test_a_strip_lower_or_taller_than_its_tallest_piece_is_found(made, height):
+    _, cuts, (plan, _) = made
+    wrong = check_cloth(cuts, with_strip(plan, replace(plan.strips[0], height=height)))
+    assert any("the tallest piece" in w for w in wrong)
+    assert any("the plan says" in w for w in wrong)
+
+
+def test_a_turned_piece_that_must_not_turn_is_found(made):
+    _, cuts, (plan, _) = made
+    first = plan.strips[0]
+    wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=(replace(first.runs[0], turned=True),))))
+    assert any("lies turned" in w for w in wrong)
+
+
+def test_an_empty_run_is_found(made):
+    _, cuts, (plan, _) = made
+    first = plan.strips[0]
+    wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=(replace(first.runs[0], count=0),))))
+    assert any("a run of 0" in w for w in wrong)
+
+
+@pytest.mark.parametrize("field", ["lower_bound", "per_size_rule", "fit_rule"])
+def test_a_bound_above_the_plan_or_a_rule_below_it_is_found(made, field):
+    _, cuts, (plan, _) = made
+    value = plan.length + 1 if field == "lower_bound" else plan.length - 1
+    assert any("bound" in w for w in check_cloth(cuts, replace(plan, **{field: value})))
+
+
+def test_a_patch_without_a_cut_is_found(made):
+    project, cuts, _ = made
+    assert any("the top has" in w for w in check_patches(project, cuts[1:]))
+
+
+def test_a_cut_that_makes_too_few_is_found(made):
+    project, cuts, _ = made
+    short = replace(cuts[0], makes=cuts[0].wanted - 1)
+    assert any("a cut makes" in w for w in check_patches(project, [short, *cuts[1:]]))
