@@ -1,0 +1,174 @@
+"""From a top to works: what is sewn first, what is sewn of that, down to the whole top.
+
+Equal units become one work. A mirror is passed on inwards until it reaches units that are their own mirror image
+laid another way; what is left of turns is how a work lies in the next one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable
+
+from service.craft.document import Project
+from service.craft.units import (
+    Bordered,
+    CornerSquares,
+    Grid,
+    HalfSquareTriangle,
+    Mirrored,
+    OnPoint,
+    PatchUnit,
+    SquareInASquare,
+    Turned,
+    Unit,
+)
+from workers.sewing.bordering import sew_borders
+from workers.sewing.diagonals import sew_diagonally
+from workers.sewing.rows import sew_rows
+from workers.sewing.small_units import (
+    ClothNames,
+    make_corner_squares,
+    make_half_square,
+    make_square_in_square,
+)
+from workers.sewing.works import Laid, Made, Piece, Work, content, lay, rectangle
+
+
+class NotSewn(Exception):
+    """A unit of a kind that this room does not know how to sew."""
+
+
+class Assembler:
+    """Makes the works of one project; equal works are one object."""
+
+    def __init__(self, names: ClothNames) -> None:
+        self._names = names
+        self._seen: dict[tuple[int, bool], Made] = {}
+        self._works: dict[Hashable, Made] = {}
+        self._ways: dict[str, Callable[..., Made]] = {
+            PatchUnit.kind: self._patch,
+            HalfSquareTriangle.kind: self._half_square,
+            CornerSquares.kind: self._corner_squares,
+            SquareInASquare.kind: self._square_in_square,
+            Grid.kind: self._grid,
+            Bordered.kind: self._bordered,
+            OnPoint.kind: self._on_point,
+            Turned.kind: self._turned,
+            Mirrored.kind: self._mirrored,
+        }
+
+    def make(self, unit: Unit, mirrored: bool = False) -> Made:
+        """The work a unit is (or its mirror image), and how it lies."""
+        key = (id(unit), mirrored)
+        if key not in self._seen:
+            way = self._ways.get(unit.kind)
+            if way is None:
+                raise NotSewn(f"there is no way to sew a unit of the kind {unit.kind!r} ({unit.pointer})")
+            self._seen[key] = way(unit, mirrored)
+        return self._seen[key]
+
+    def _once(self, key: Hashable, make: Callable[[], Made]) -> Made:
+        """The work of that content, made when it is first asked for."""
+        if key not in self._works:
+            self._works[key] = make()
+        return self._works[key]
+
+    def _basic(self, made: Made) -> Made:
+        """A small unit: the work of that id made first, laid as this one."""
+        first, _ = self._once(made[0].id, lambda: made)
+        return first, made[1]
+
+    def _patch(self, unit: PatchUnit, _mirrored: bool) -> Made:
+        return self._cut(rectangle(unit.fabric, unit.width, unit.height)), 0
+
+    def _cut(self, piece: Piece) -> Piece:
+        return self._once(piece.id, lambda: (piece, 0))[0]
+
+    def _half_square(self, unit: HalfSquareTriangle, mirrored: bool) -> Made:
+        return self._basic(make_half_square(unit, mirrored, self._names))
+
+    def _corner_squares(self, unit: CornerSquares, mirrored: bool) -> Made:
+        return self._basic(make_corner_squares(unit, mirrored, self._names))
+
+    def _square_in_square(self, unit: SquareInASquare, mirrored: bool) -> Made:
+        inside = None if unit.inside is None else self.make(unit.inside, mirrored)
+        made = make_square_in_square(unit, inside, mirrored, self._names)
+        if inside is None:
+            return self._basic(made)
+        key = (unit.kind, unit.block, inside[0].id, unit.fabric, unit.method)
+        return self._once(key, lambda: made)[0], made[1]
+
+    def _grid(self, unit: Grid, mirrored: bool) -> Made:
+        rows = [[self.make(child, mirrored) for child in row] for row in unit.rows]
+        if mirrored:
+            rows = [row[::-1] for row in rows]
+        about = (tuple(tuple(map(content, row)) for row in rows), unit.sashing)
+        key = (unit.kind, unit.block, about)
+        return self._once(key, lambda: sew_rows(unit, rows, about, self._names, mirrored=mirrored))
+
+    def _bordered(self, unit: Bordered, mirrored: bool) -> Made:
+        inside = self.make(unit.inside, mirrored)
+        about = (content(inside), unit.borders)
+        key = (unit.kind, unit.block, about)
+        return self._once(key, lambda: sew_borders(unit, inside, about, self._names, mirrored=mirrored))
+
+    def _on_point(self, unit: OnPoint, mirrored: bool) -> Made:
+        rows = [[self._in_row(child, mirrored) for child in row] for row in unit.rows]
+        if mirrored:
+            rows = [row[::-1] for row in rows]
+        alternate = None if unit.alternate is None else self._in_row(unit.alternate, mirrored)
+        about = (
+            tuple(tuple(map(content, row)) for row in rows),
+            alternate and content(alternate),
+            (unit.side, unit.corner, unit.extra),
+        )
+        key = (unit.kind, unit.block, about)
+        return self._once(
+            key, lambda: sew_diagonally(unit, rows, alternate, about, self._names, mirrored=mirrored)
+        )
+
+    def _in_row(self, unit: Unit, mirrored: bool) -> Made:
+        """A block as it lies in its diagonal row, held so that the row runs from left to right.
+
+        On point it stands turned by an eighth; the row itself rises by an eighth, which leaves a quarter turn.
+        In a mirror the block stands turned by an eighth the other way, which leaves none.
+        """
+        piece, turn = self.make(unit, mirrored)
+        return piece, (turn + (0 if mirrored else 1)) % 4
+
+    def _turned(self, unit: Turned, mirrored: bool) -> Made:
+        piece, turn = self.make(unit.inside, mirrored)
+        quarters = unit.turn // 90
+        return piece, (turn + (-quarters if mirrored else quarters)) % 4
+
+    def _mirrored(self, unit: Mirrored, mirrored: bool) -> Made:
+        return self.make(unit.inside, not mirrored)
+
+
+def assemble(project: Project, names: ClothNames) -> Laid:
+    """The whole top as it lies; its works hang together in it."""
+    piece, turn = Assembler(names).make(project.top)
+    if isinstance(piece, Work):
+        return lay((piece, turn), 0j)
+    return lay((_whole_cloth(project, names), 0), 0j)
+
+
+def _whole_cloth(project: Project, names: ClothNames) -> Work:
+    """A top of a single cloth: one work without a seam, so that its size is stated as well."""
+    patch = next(iter(project.top.patches()))
+    cut = rectangle(patch.fabric, project.top.width, project.top.height)
+    cloth = names.cloth(patch.fabric)
+    return Work(
+        id="top.whole-cloth",
+        kind="whole cloth",
+        title=f"The top: one piece of {cloth}",
+        one=f"top of {cloth}",
+        many=f"tops of {cloth}",
+        width=project.top.width,
+        height=project.top.height,
+        items=(Laid(cut),),
+        seams=(),
+        pointer=project.top.pointer,
+        block=project.top.block,
+        called="the top",
+        facts={"cloth": cloth},
+    )

@@ -1,0 +1,167 @@
+"""Where seams meet: at every seam, what ends there from both sides and comes to lie on each other.
+
+When two pieces are laid right sides together, a seam that ends at a point of the new seam falls on its mirror image
+in the other piece. Where a seam of that piece lies there too, the two nest if both allowances turn the same way
+round the point.
+"""
+
+from __future__ import annotations
+
+from cmath import phase
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import degrees, floor, hypot
+
+from workers.sewing.works import Laid, SeamLine, Work
+
+CLOSE = 1e-6
+"""Inches within which two places are one; works are laid in floats."""
+
+OFFSET = 0.31
+"""Keeps the borders between buckets off the places that rulers know."""
+
+SeamKey = tuple[str, int]
+"""A seam: the id of its work, and its number there."""
+
+
+@dataclass(frozen=True)
+class Ray:
+    """The end of a seam: where, which way the seam runs from there (degrees), and whether it is the seam's end."""
+
+    point: complex
+    angle: float
+    seam: SeamKey
+    at_end: bool
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when both are pressed
+    to the same hand."""
+
+    work: str
+    across: int
+    at: complex
+    first: SeamKey
+    second: SeamKey
+    alike: bool
+
+
+@dataclass(frozen=True)
+class Meetings:
+    """What meets in one work: its crossings, and how many seams end on each of its seams from the left and right."""
+
+    crossings: tuple[Crossing, ...]
+    bulk: tuple[tuple[int, int], ...]
+
+
+class CrossingFinder:
+    """Finds what meets, work by work; the ends at a work's edge are kept for the works it is sewn into."""
+
+    def __init__(self) -> None:
+        self._rays: dict[Work, list[Ray]] = {}
+
+    def meet(self, work: Work) -> Meetings:
+        """What meets in a work whose parts have been looked at before."""
+        inner = [ray for item in work.items for ray in self._laid_rays(item)]
+        self._rays[work] = [ray for ray in [*inner, *_own_rays(work)] if _on_edge(ray.point, work.corners)]
+        lines = _Lines(work.seams)
+        bulk = [[0, 0] for _ in work.seams]
+        at_seam: dict[tuple[int, int, int], list[tuple[Ray, bool]]] = defaultdict(list)
+        for ray in inner:
+            for number in lines.through(ray.point):
+                to_right = _runs_right(ray, work.seams[number])
+                if to_right is not None:
+                    bulk[number][to_right] += 1
+                    at_seam[(number, *_bucket(ray.point))].append((ray, to_right))
+        crossings = [
+            crossing for (number, *_), rays in at_seam.items() for crossing in _pair(work, number, rays)
+        ]
+        return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk))
+
+    def _laid_rays(self, item: Laid) -> Iterator[Ray]:
+        if not isinstance(item.piece, Work):
+            return
+        turn = 45.0 * item.eighths
+        for ray in self._rays[item.piece]:
+            yield Ray(item.place(ray.point), (ray.angle + turn) % 360, ray.seam, ray.at_end)
+
+
+def _own_rays(work: Work) -> Iterator[Ray]:
+    for number, seam in enumerate(work.seams):
+        if seam.fixed:
+            continue
+        angle = degrees(phase(seam.end - seam.start))
+        yield Ray(seam.start, angle % 360, (work.id, number), False)
+        yield Ray(seam.end, (angle + 180) % 360, (work.id, number), True)
+
+
+def _bucket(point: complex) -> tuple[int, int]:
+    return floor(point.real / (64 * CLOSE) + OFFSET), floor(point.imag / (64 * CLOSE) + OFFSET)
+
+
+def _on_edge(point: complex, corners: tuple[complex, ...]) -> bool:
+    """Whether a point lies on the outline."""
+    return any(
+        _on_line(point, start, end) for start, end in zip(corners, (*corners[1:], corners[0]), strict=True)
+    )
+
+
+def _on_line(point: complex, start: complex, end: complex) -> bool:
+    along = end - start
+    length = hypot(along.real, along.imag)
+    if not length:
+        return False
+    there = (point - start) * along.conjugate() / length
+    return abs(there.imag) < CLOSE and -CLOSE < there.real < length + CLOSE
+
+
+class _Lines:
+    """The seams of a work by the line they lie on, so that a point finds its seams at once."""
+
+    def __init__(self, seams: tuple[SeamLine, ...]) -> None:
+        self._seams = seams
+        self._by_line: dict[complex, dict[int, list[int]]] = {}
+        for number, seam in enumerate(seams):
+            along = seam.end - seam.start
+            unit = along / abs(along)
+            if unit.real < -CLOSE or (abs(unit.real) < CLOSE and unit.imag < 0):
+                unit = -unit
+            direction = complex(round(unit.real, 6), round(unit.imag, 6))
+            lines = self._by_line.setdefault(direction, defaultdict(list))
+            lines[self._line(seam.start, direction)].append(number)
+
+    @staticmethod
+    def _line(point: complex, direction: complex) -> int:
+        return floor((point * direction.conjugate()).imag / 0.001 + OFFSET)
+
+    def through(self, point: complex) -> Iterator[int]:
+        """The seams a point lies on, their ends among them."""
+        for direction, lines in self._by_line.items():
+            for number in lines.get(self._line(point, direction), ()):
+                if _on_line(point, self._seams[number].start, self._seams[number].end):
+                    yield number
+
+
+def _runs_right(ray: Ray, seam: SeamLine) -> bool | None:
+    """Whether what ends at a seam comes from its right hand; None where it runs along it."""
+    along = degrees(phase(seam.end - seam.start))
+    side = (ray.angle - along) % 180
+    if min(side, 180 - side) < 0.01:
+        return None
+    return (ray.angle - along) % 360 < 180
+
+
+def _pair(work: Work, number: int, rays: list[tuple[Ray, bool]]) -> Iterator[Crossing]:
+    """The seams from left and right of a seam that end at one point and are each other's mirror image."""
+    along = degrees(phase(work.seams[number].end - work.seams[number].start))
+    for first, to_right in rays:
+        if to_right:
+            continue
+        mirrored = (2 * along - first.angle) % 360
+        for second, other_right in rays:
+            apart = abs(second.angle - mirrored) % 360
+            if other_right and min(apart, 360 - apart) < 0.01:
+                alike = first.at_end == second.at_end
+                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike)

@@ -1,0 +1,65 @@
+"""Names of stages that stay: made of what a stage is about, never of a running number."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+
+from service.craft.measure import Exact, Number, exact
+from service.craft.tracks import slug
+
+LONG_ENOUGH = 8
+"""Hexadecimal digits of a digest: one in four thousand million that two contents of a project share it."""
+
+
+def label(text: str) -> str:
+    """A name as one word of an id: itself where it is plain, else with a mark that keeps it apart.
+
+    >>> label("frost"), label("Frost") == label("frost")
+    ('frost', False)
+    """
+    plain = slug(text)
+    return plain if plain == text else f"{plain}-{digest(text)[:4]}"
+
+
+def digest(content: object) -> str:
+    """A short mark that stands for a content (anything whose `repr` says it all)."""
+    return hashlib.sha256(repr(content).encode()).hexdigest()[:LONG_ENOUGH]
+
+
+def size_label(*sizes: Number) -> str:
+    """Sizes in inches as one word of an id.
+
+    >>> from fractions import Fraction
+    >>> size_label(3, Fraction(7, 2)), size_label(Exact(0, 2))
+    ('3x7-2', '0r2')
+    """
+    return "x".join(_number_label(exact(size)) for size in sizes)
+
+
+def _number_label(value: Exact) -> str:
+    whole = str(value.a).replace("/", "-")
+    return f"{whole}r{str(value.b).replace('/', '-')}" if value.b else whole
+
+
+def composite_id(kind: str, pointer: str, block: str, content: object, *, mirrored: bool) -> str:
+    """The id of something made of units: by its block, by its place, or by its content.
+
+    A place inside a list is no name: it shifts as soon as something is put in before it.
+    """
+    if block:
+        return f"block.{label(block)}" + (".mirrored" if mirrored else "")
+    steps = pointer.strip("/").split("/")
+    if mirrored or not steps[0] or any(step.isdigit() for step in steps):
+        return f"{slug(kind)}.{digest(content)}"
+    return ".".join(label(step) for step in steps)
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words as a list in a sentence.
+
+    >>> listed(["1"]), listed(["1", "3"]), listed(["1", "3", "5"])
+    ('1', '1 and 3', '1, 3 and 5')
+    """
+    *most, last = list(words)
+    return f"{', '.join(most)} and {last}" if most else last

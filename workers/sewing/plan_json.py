@@ -1,0 +1,107 @@
+"""The sewing plan as it stands in `sewing.json`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from service.craft.measure import Number, length_object
+from workers.sewing.crossings import Crossing
+from workers.sewing.plan import PressedSeam, SewingPlan, Stage, StageSize, name_seam
+from workers.sewing.works import Laid, walk_patches
+
+DECIMALS = 4
+"""Places of a coordinate in a picture: a ten-thousandth of an inch is finer than any drawing."""
+
+SAME_SEAM = (
+    "Copies of one unit meet here, and all copies are pressed alike, so both allowances lie on the same side."
+)
+TURN_COPIES = "Press every second copy the other way: its seam then nests with its neighbour's."
+BOUND = "Other crossings decide how these two seams are pressed, and no way of pressing serves them all."
+TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and press it the other way at this place."
+
+
+def plan_object(plan: SewingPlan) -> dict[str, Any]:
+    """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's picture."""
+    measure, top = plan.project.measure, plan.project.top
+    allowances = 2 * plan.project.seam_allowance
+    return {
+        "finished": _sizes((top.width, top.height), measure),
+        "unfinished": _sizes((top.width + allowances, top.height + allowances), measure),
+        "seam_allowance": length_object(plan.project.seam_allowance, measure),
+        "stages": [_stage(stage, measure) for stage in plan.stages],
+        "seams": [_seam(stage, seam) for stage in plan.stages for seam in stage.seams],
+        "junctions": _junctions(plan),
+    }
+
+
+def _sizes(sizes: tuple[Number, Number], measure: str) -> dict[str, Any]:
+    return {"width": length_object(sizes[0], measure), "height": length_object(sizes[1], measure)}
+
+
+def size_object(size: StageSize, measure: str) -> dict[str, Any]:
+    """A stage's size: unfinished, with the smallest and the largest that still join."""
+    return {
+        **_sizes(size.expected, measure),
+        "low": _sizes(size.low, measure),
+        "high": _sizes(size.high, measure),
+    }
+
+
+def _stage(stage: Stage, measure: str) -> dict[str, Any]:
+    work = stage.work
+    return {
+        "id": stage.id,
+        "title": work.title,
+        "makes": stage.makes,
+        "count": stage.count,
+        "needs": stage.needs,
+        "size": size_object(stage.size, measure),
+        "finished": _sizes((work.width, work.height), measure),
+        "kind": work.kind,
+        "chapter": "piecing",
+        "unit": work.pointer,
+        "block": work.block,
+        "seams": [seam.id for seam in stage.seams],
+        "patches": [
+            {"fabric": patch.fabric, "points": [_point(corner) for corner in patch.corners]}
+            for patch in walk_patches(Laid(work))
+        ],
+    }
+
+
+def _seam(stage: Stage, seam: PressedSeam) -> dict[str, Any]:
+    return {
+        "id": seam.id,
+        "stage": stage.id,
+        "press": seam.press,
+        "towards": seam.towards,
+        "line": [_point(seam.line.start), _point(seam.line.end)],
+    }
+
+
+def _junctions(plan: SewingPlan) -> dict[str, Any]:
+    counts = {stage.id: stage.count for stage in plan.stages}
+    return {
+        "count": len(plan.crossings),
+        "in_the_top": sum(counts[crossing.work] for crossing in plan.crossings),
+        "not_nesting": [_failure(crossing) for crossing in plan.failing],
+        "least_proved": plan.pressing.least_proved,
+        "at_least": plan.pressing.at_least,
+    }
+
+
+def _failure(crossing: Crossing) -> dict[str, Any]:
+    copies = crossing.first[0] == crossing.second[0]
+    return {
+        "at": _point(crossing.at),
+        "stage": crossing.work,
+        "seam": name_seam((crossing.work, crossing.across)),
+        "meeting": [name_seam(crossing.first), name_seam(crossing.second)],
+        "why": SAME_SEAM if copies else BOUND,
+        "help": TURN_COPIES if copies else TURN_SEAM,
+    }
+
+
+def _point(place: complex) -> list[float]:
+    # adding nought turns a negative nought into a plain one
+    return [round(place.real, DECIMALS) + 0.0, round(place.imag, DECIMALS) + 0.0]

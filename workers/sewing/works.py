@@ -1,0 +1,185 @@
+"""What lies on the sewing table: cut patches, and works sewn of patches and smaller works.
+
+Sizes are finished and exact (inches). Where things lie is in floats, as complex numbers x + yi with y down:
+nothing is cut by them, they only say which seams meet. A turn is clockwise, in eighths of a full turn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
+from math import sqrt
+
+from service.craft.measure import ROOT_2, Exact, Number, exact
+from service.craft.units import Patch
+
+_R = sqrt(0.5)
+ROTATIONS = (1 + 0j, _R + _R * 1j, 1j, -_R + _R * 1j, -1 + 0j, -_R - _R * 1j, -1j, _R - _R * 1j)
+"""Multiplying by the k-th turns clockwise by k eighths."""
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One cut patch: its finished corners in its own picture; sizes of the box round them in inches."""
+
+    fabric: str
+    corners: tuple[complex, ...]
+    width: Exact
+    height: Exact
+
+    @property
+    def id(self) -> str:
+        """What tells it from other patches."""
+        return f"{self.fabric!r} {self.corners}"
+
+
+@dataclass(frozen=True)
+class Beside:
+    """What lies on one side of a seam: its `role` on the table, its cloth where it is one, and how it is called."""
+
+    role: str
+    fabric: str = ""
+    words: str = ""
+
+
+@dataclass(frozen=True)
+class SeamLine:
+    """A seam of one work, in the work's picture. Going from start to end, `left` lies at the left hand.
+
+    `fixed` is a way of pressing that is not up for choice, such as open.
+    """
+
+    start: complex
+    end: complex
+    left: Beside
+    right: Beside
+    fixed: str = ""
+
+    @property
+    def to_right(self) -> complex:
+        """The unit vector square to the seam, to the right hand (y is down)."""
+        along = self.end - self.start
+        return along / abs(along) * 1j
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A patch or a work where it lies in a larger picture: turned, then moved."""
+
+    piece: Piece
+    eighths: int = 0
+    shift: complex = 0j
+
+    def place(self, point: complex) -> complex:
+        """Where a point of the piece lies."""
+        return ROTATIONS[self.eighths] * point + self.shift
+
+
+@dataclass(frozen=True, eq=False)
+class Work:
+    """One thing sewn: what it is made of, its seams, its finished size.
+
+    `tips` counts the slanted ends (setting triangles) of a diagonal row; `extra` is what is trimmed off later.
+    `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
+    """
+
+    id: str
+    kind: str
+    title: str
+    one: str
+    many: str
+    width: Exact
+    height: Exact
+    items: tuple[Laid, ...]
+    seams: tuple[SeamLine, ...]
+    pointer: str
+    block: str = ""
+    called: str = ""
+    outline: tuple[complex, ...] = ()
+    tips: int = 0
+    extra: Fraction = Fraction(0)
+    facts: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def works(self) -> list[Work]:
+        """The works inside, as often as they are used."""
+        return [item.piece for item in self.items if isinstance(item.piece, Work)]
+
+    @cached_property
+    def corners(self) -> tuple[complex, ...]:
+        """The finished outline: the given one, else the box."""
+        return self.outline or box(self.width, self.height)
+
+    def unfinished(self, seam_allowance: Fraction) -> tuple[Exact, Exact]:
+        """Width and height with the allowances on, in inches.
+
+        A slanted end of 45 degrees is measured at its tip: offset by s, the tip moves s·cot(22.5°) = s(1 + √2).
+        """
+        s = exact(seam_allowance)
+        tip = s * (1 + ROOT_2) + self.extra / ROOT_2
+        return self.width + s * (2 - self.tips) + tip * self.tips, self.height + 2 * s
+
+
+Piece = Cut | Work
+Made = tuple[Piece, int]
+"""A piece, and by how many quarter turns clockwise it lies."""
+
+
+def box(width: Number, height: Number, corner: complex = 0j) -> tuple[complex, ...]:
+    """The corners of a rectangle, from the top left one clockwise."""
+    w, h = float(width), float(height)
+    return corner, corner + w, corner + complex(w, h), corner + 1j * h
+
+
+def rectangle(fabric: str, width: Exact, height: Exact) -> Cut:
+    """A cut rectangle."""
+    return Cut(fabric, box(width, height), width, height)
+
+
+def polygon(fabric: str, corners: Sequence[complex]) -> Laid:
+    """A cut patch of any shape, given by where its corners lie."""
+    nothing = exact(0)
+    return Laid(Cut(fabric, tuple(corners), nothing, nothing))
+
+
+def as_complex(patch: Patch) -> tuple[complex, ...]:
+    """A patch's corners as complex numbers, inches."""
+    return tuple(complex(float(x), float(y)) for x, y in patch.points)
+
+
+def lay_patch(patch: Patch) -> Laid:
+    """A patch of a unit where it lies in the unit."""
+    return polygon(patch.fabric, as_complex(patch))
+
+
+def lay(made: Made, corner: complex) -> Laid:
+    """A made piece with the top left of its turned box at `corner`."""
+    piece, quarters = made
+    turn = quarters % 4
+    w, h = float(piece.width), float(piece.height)
+    moved = (0j, complex(h, 0), complex(w, h), complex(0, w))[turn]
+    return Laid(piece, 2 * turn, corner + moved)
+
+
+def turned_size(made: Made) -> tuple[Exact, Exact]:
+    """Finished width and height of a piece as it lies."""
+    piece, quarters = made
+    return (piece.height, piece.width) if quarters % 2 else (piece.width, piece.height)
+
+
+def content(made: Made) -> tuple[str, int]:
+    """What a piece is, for telling rows apart."""
+    return made[0].id, made[1] % 4
+
+
+def walk_patches(laid: Laid, outer: tuple[complex, complex] = (1 + 0j, 0j)) -> Iterator[Cut]:
+    """Every patch inside, with its corners where they lie in the whole."""
+    turn, shift = outer[0] * ROTATIONS[laid.eighths], outer[0] * laid.shift + outer[1]
+    if isinstance(laid.piece, Cut):
+        corners = tuple(turn * corner + shift for corner in laid.piece.corners)
+        yield Cut(laid.piece.fabric, corners, laid.piece.width, laid.piece.height)
+        return
+    for item in laid.piece.items:
+        yield from walk_patches(item, (turn, shift))
