@@ -31,13 +31,13 @@ class CutRow:
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """One cloth: what to buy of it, its cuts, its strips as a drawing, and what else to know."""
+    """One cloth: what to buy of it, its cuts, its strips as drawings, and what else to know."""
 
     cloth: ClothView
     buy: Shown
     usable: Shown
     rows: tuple[CutRow, ...]
-    strips: Markup
+    strips: tuple[Markup, ...]
     notes: tuple[str, ...]
 
 
@@ -60,13 +60,13 @@ def _plan_cloth(
     fabric = project.fabrics[cloth.key]
     usable = length_object(fabric.usable_width, project.measure)
     strips = [view_strip(strip, cuts, project.measure) for strip in entry.get("strips", [])]
-    drawing = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips) if strips else ""
+    drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
     return ClothPlan(
         cloth=cloth,
         buy=show_length(entry.get("buy"), project.measure),
         usable=show_length(usable, project.measure),
         rows=tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key),
-        strips=Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
+        strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet
         notes=tuple(_list_notes(project, cloth.key, entry)),
     )
 

@@ -121,8 +121,10 @@ def _list_close(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator
 
 
 def _grey(top: TopView) -> TopView:
-    """The same top in greys of the same lightness, without hatch differences of hue."""
-    cloths = {key: replace(cloth, colour=_grey_of(cloth.colour)) for key, cloth in top.cloths.items()}
+    """The same top in plain greys of the same lightness."""
+    cloths = {
+        key: replace(cloth, colour=_grey_of(cloth.colour), hatched=False) for key, cloth in top.cloths.items()
+    }
     return replace(top, title=f"{top.title} in greys", cloths=cloths)
 
 

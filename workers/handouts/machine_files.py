@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import ceil
 from typing import Any
+
+from markupsafe import Markup
 
 from service.craft.drawing import draw_swatch
 from service.craft.tracks import Track
@@ -20,7 +23,7 @@ class ThreadRow:
 
     order: int
     name: str
-    swatch: str
+    swatch: Markup
     top_m: float
     bobbin_m: float
 
@@ -36,7 +39,7 @@ class HoopingView:
     pieces: tuple[str, ...]
     stitches: int
     stops: tuple[str, ...]
-    minutes: float
+    minutes: int
     threads: tuple[ThreadRow, ...]
     preview: str
     released: bool
@@ -128,7 +131,7 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         pieces=tuple(str(piece) for piece in pieces if piece),
         stitches=int(report.get("stitches", 0)),
         stops=tuple(str(stop.get("do", "")) for stop in report.get("at_stops", [])),
-        minutes=float(report.get("minutes", 0)),
+        minutes=ceil(float(report.get("minutes", 0))),
         threads=tuple(_view_thread(i, colour) for i, colour in enumerate(report.get("colours", []), start=1)),
         preview=preview if preview in inputs.job.inputs else "",
         released=bool(report.get("released", False)),
@@ -139,7 +142,7 @@ def _view_thread(order: int, colour: Mapping[str, Any]) -> ThreadRow:
     return ThreadRow(
         order=order,
         name=str(colour.get("name", "")),
-        swatch=draw_swatch(str(colour.get("colour", "#ffffff")), str(colour.get("name", ""))),
+        swatch=Markup(draw_swatch(str(colour.get("colour", "#ffffff")), str(colour.get("name", "")))),  # noqa: S704
         top_m=float(colour.get("top_m", 0)),
         bobbin_m=float(colour.get("bobbin_m", 0)),
     )

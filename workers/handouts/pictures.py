@@ -28,8 +28,8 @@ def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
 
 
 def index_units(project: Project) -> dict[str, Unit]:
-    """Every unit by its pointer, every block by its name as well; a name never hides a pointer."""
-    found: dict[str, Unit] = dict(project.blocks)
+    """Every unit by its pointer, every block by its name as well, and the top as `top` where no block is called so."""
+    found: dict[str, Unit] = {"top": project.top, **project.blocks}
     for whole in (*project.blocks.values(), project.top):
         for unit in whole.walk():
             found.setdefault(unit.pointer, unit)

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil
 from typing import Any
 
 from markupsafe import Markup
 
 from service.craft.document import Project
-from service.craft.drawing import draw_top, view_cloths
-from service.craft.measure import length_object
-from service.craft.units import Unit
+from service.craft.drawing import draw_top
 from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
-from workers.handouts.pictures import draw_stages, find_unit, index_units
-from workers.handouts.sizes import show_size
+from workers.handouts.pictures import draw_stages
+from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
 from workers.handouts.steps import SizeCheck, list_tools, name_part, view_size
 
 SECONDS_A_STEP = 40
@@ -25,14 +22,6 @@ SECONDS_A_STAGE = 25
 SECONDS_FOR_MORE = 10
 SECONDS_TO_OPEN = 45
 """Our own estimates of screen time: one step, showing a stage's result, saying "make nine of these", the opening."""
-
-
-@dataclass(frozen=True)
-class StepOut:
-    """One extra of a stage to sew ahead, and the cloth it costs, in words."""
-
-    title: str
-    cuts: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -65,11 +54,14 @@ class PartSheet:
 def print_run_sheet(inputs: Inputs) -> bytes:
     """The run sheet of the whole project as PDF, for the studio."""
     project = inputs.project
+    parts = plan_parts(inputs)
+    outs = [out for part in parts for out in part.step_outs]
     fields: dict[str, Any] = {
         "title": f"Run sheet: {project.title}",
         "project_title": project.title,
         "drawing": Markup(draw_top(inputs.top, public=False, max_height_mm=80.0)),  # noqa: S704 - our own drawing
-        "parts": plan_parts(inputs),
+        "parts": parts,
+        "extra": measure_extra_cloth(project, outs),
         "cloths": plan_cloths(project, inputs.cutting),
         "brought": [piece.name for piece in inputs.brought],
     }
@@ -91,7 +83,7 @@ def plan_parts(inputs: Inputs) -> list[PartSheet]:
         takes = tuple(_list_takes(inside, stages, project, pictures, number))
         number += len(takes)
         shown = {step.get("stage") for step, _ in inside}
-        outs = tuple(_list_step_outs(project, sewing, shown))
+        outs = tuple(list_step_outs(project, sewing, shown))
         sheets.append(PartSheet(title, takes, outs, format_marks(title, takes)))
     return sheets
 
@@ -133,15 +125,14 @@ def _list_takes(
 ) -> Iterator[Take]:
     groups: list[tuple[Any, list[tuple[Mapping[str, Any], tuple[str, ...]]]]] = []
     for step, tracks in steps:
-        key = (step.get("chapter", ""), step.get("stage") or "")
+        key = (step.get("chapter", ""), step.get("stage") or "", tracks)
         if not groups or groups[-1][0] != key:
             groups.append((key, []))
         groups[-1][1].append((step, tracks))
     every = len(project.tracks)
-    for number, ((chapter, stage_id), inside) in enumerate(groups, start=before + 1):
+    for number, ((chapter, stage_id, names), inside) in enumerate(groups, start=before + 1):
         stage = stages.get(stage_id, {})
         count = int(stage.get("count") or 0)
-        tracks = list(dict.fromkeys(name for _, names in inside for name in names))
         yield Take(
             number=number,
             title=str(stage.get("title") or chapter.capitalize()),
@@ -149,7 +140,7 @@ def _list_takes(
             count=count,
             size=view_size(stage.get("size"), project.measure),
             tools=tuple(list_tools(step for step, _ in inside)),
-            tracks=tuple(tracks) if len(tracks) < every else (),
+            tracks=names if len(names) < every else (),
             ready=tuple(_list_ready(stage, stages)),
             texts=tuple(str(step.get("text", "")) for step, _ in inside),
             picture=Markup(pictures.get(str(stage_id), "")),  # noqa: S704 - our own drawing
@@ -189,32 +180,3 @@ def _format_time(seconds: int) -> str:
 def _list_ready(stage: Mapping[str, Any], stages: Mapping[Any, Mapping[str, Any]]) -> Iterator[str]:
     for need in stage.get("needs", []):
         yield str(stages.get(need, {}).get("title", need))
-
-
-def _list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[Any]) -> Iterator[StepOut]:
-    """One extra of each stage that a later stage builds on: that one is shown half-way, then swapped in finished."""
-    shown = set(shown)
-    stages = sewing.get("stages", [])
-    needed = {need for stage in stages for need in stage.get("needs", [])}
-    units = index_units(project)
-    for stage in stages:
-        if stage.get("id") in needed and stage.get("id") in shown:
-            unit = find_unit(stage, units)
-            yield StepOut(str(stage.get("title", "")), tuple(_list_extra_cuts(project, unit)) if unit else ())
-
-
-def _list_extra_cuts(project: Project, unit: Unit) -> Iterator[str]:
-    """The cuts that one more of a unit needs, all its inner units with it."""
-    cloths = view_cloths(project.fabrics)
-    wanted: dict[tuple[Any, ...], int] = {}
-    for inner in unit.walk():
-        for need in inner.needs(project.rules):
-            key = (need.fabric, need.width, need.height, need.makes, need.then)
-            wanted[key] = wanted.get(key, 0) + need.pieces
-    for (fabric, width, height, makes, then), pieces in wanted.items():
-        across, along = (length_object(side, project.measure) for side in (width, height))
-        size = show_size(across, along, project.measure).main
-        cloth = cloths[fabric]
-        yield f"{cloth.letter} · {cloth.name}: {ceil(pieces / makes)} of {size}" + (
-            f", {then}" if then else ""
-        )

@@ -49,14 +49,25 @@ def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> 
     '2 in square'
     """
     one, other = show_length(width, measure), show_length(height, measure)
+    second = _metric_pair(width, height) if measure == "in" else _join(one.second, other.second)
     if one == other and one and square:
         return Shown(f"{one.main} square", f"{one.second} square" if one.second else "")
-    return Shown(_join(one.main, other.main), _join(one.second, other.second))
+    return Shown(_join(one.main, other.main), second or _join(one.second, other.second))
 
 
 def read_inches(length: Any) -> float:
     """A length's inches as a number, 0 where there are none."""
     return float(length.get("inches", 0)) if isinstance(length, Mapping) else 0.0
+
+
+def _metric_pair(width: Any, height: Any) -> str:
+    """Both sides in centimetres as soon as one is 10 cm or more; empty where one is no length."""
+    if not all(isinstance(side, Mapping) and "mm" in side for side in (width, height)):
+        return ""
+    sides = [float(side["mm"]) for side in (width, height)]
+    unit, factor = ("cm", 10.0) if max(sides) >= 100 else ("mm", 1.0)
+    numbers = (f"{side / factor:.1f}".removesuffix(".0") for side in sides)
+    return f"{' × '.join(numbers)} {unit}"
 
 
 def _join(one: str, other: str) -> str:

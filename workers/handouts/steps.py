@@ -12,6 +12,8 @@ from markupsafe import Markup
 from service.craft.document import Project
 from workers.handouts.sizes import Shown, show_length, show_size
 
+STEPS_BESIDE_PICTURE = 3
+
 
 @dataclass(frozen=True)
 class SizeCheck:
@@ -42,6 +44,11 @@ class StageSection:
     count: int
     picture: Markup
     steps: tuple[StepView, ...]
+
+    @property
+    def kept_together(self) -> int:
+        """How many steps stay on the page of the title: as many as stand beside the picture, or the first."""
+        return STEPS_BESIDE_PICTURE if self.picture else 1
 
 
 @dataclass(frozen=True)

@@ -37,7 +37,7 @@ def fill_cloth(sheet: Sheet, shapes: Sequence[Sequence[Polygon]], cloth: ClothVi
     """Fill shapes (lists of rings, mm) with a cloth's colour and hatch; `traced` gives their true curves."""
     outline = traced or "".join(trace_polygon(ring) for rings in shapes for ring in rings)
     sheet.path(outline, fill=cloth.colour)
-    spacing = hatch_spacing_mm(cloth.colour)
+    spacing = hatch_spacing_mm(cloth.colour) if cloth.hatched else None
     if spacing is not None:
         degrees = HATCH_ANGLES[cloth.order % len(HATCH_ANGLES)]
         lines = hatch_lines(shapes, spacing_mm=spacing, degrees=degrees)

@@ -18,7 +18,7 @@ from service.craft.drawing.styles import PAPER, SEW, Stroke
 from service.craft.drawing.top import Fit, fit_into
 from service.craft.drawing.views import SeamView, StageView
 
-STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 70.0, 62.0
+STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 66.0, 54.0
 DIRECTIONS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 LETTER_MM = 3.6
 

@@ -26,6 +26,10 @@ SELVEDGE = Stroke(0.18, dash_mm=(0.6, 0.9))
 
 LETTER_MM = 3.4
 GAP_MM = 6.5
+SHEET_HEIGHT_MM = 150.0
+"""A sheet of strips is no higher, so that it finds room on a page beside its table."""
+
+TOP_MM = 7.0
 LEAST_HEIGHT_MM = 4.5
 """Strips lower than this on paper are drawn this high, so that their cuts can be seen."""
 
@@ -37,25 +41,66 @@ def draw_strips(
     strips: Sequence[StripView],
     *,
     max_width_mm: float = PAGE_WIDTH_MM,
-) -> str:
-    """The strips of one cloth as SVG; equal strips are drawn once with how many.
+    max_height_mm: float = SHEET_HEIGHT_MM,
+) -> list[str]:
+    """The strips of one cloth as SVG, in as many sheets as they need; equal strips once with how many.
 
-    `usable_width` in inches gives the scale. Strips under each other, cuts from the left, the rest bare.
+    `usable_width` in inches gives the scale, smaller where one strip would be higher than a sheet. Strips
+    under each other, cuts from the left, the rest bare. No strips give no sheet.
     """
+    if not strips:
+        return []
     groups = [(strip, len(list(same))) for strip, same in groupby(strips)]
     longest = max([usable_width, *(sum(c.count * c.along for c in s.cuts) for s in strips)])
-    scale = (max_width_mm - LABEL_MM - 1.0) / longest
-    heights = [max(strip.height * scale, LEAST_HEIGHT_MM) for strip, _ in groups]
-    total = 7.0 + sum(heights) + GAP_MM * len(groups)
-    sheet = Sheet(
-        max_width_mm, total, title=f"Strips of {cloth.name}", description=describe_strips(groups, width_text)
-    )
-    _draw_usable(sheet, usable_width * scale, width_text)
-    y = 7.0
-    for (strip, count), height in zip(groups, heights, strict=True):
-        lane = Lane(y, height, LABEL_MM + usable_width * scale, scale, height / strip.height)
-        _draw_strip(sheet, strip, count, cloth, lane)
-        y += height + GAP_MM
+    tallest = max(strip.height for strip in strips)
+    room = max_height_mm - TOP_MM - GAP_MM
+    scale = min((max_width_mm - LABEL_MM - 1.0) / longest, room / tallest)
+    return [
+        _draw_sheet(cloth, usable_width * scale, width_text, page, scale, max_width_mm)
+        for page in _split_pages(groups, scale, max_height_mm)
+    ]
+
+
+Group = tuple[StripView, int]
+"""A strip and how many of it follow each other."""
+
+
+def _height_of(strip: StripView, scale: float) -> float:
+    return max(strip.height * scale, LEAST_HEIGHT_MM)
+
+
+def _split_pages(groups: Sequence[Group], scale: float, max_height_mm: float) -> list[list[Group]]:
+    pages: list[list[Group]] = [[]]
+    used = TOP_MM
+    for group in groups:
+        needed = _height_of(group[0], scale) + GAP_MM
+        if pages[-1] and used + needed > max_height_mm:
+            pages.append([])
+            used = TOP_MM
+        pages[-1].append(group)
+        used += needed
+    return pages
+
+
+def _draw_sheet(
+    cloth: ClothView,
+    usable_mm: float,
+    width_text: str,
+    groups: Sequence[Group],
+    scale: float,
+    width_mm: float,
+) -> str:
+    height = TOP_MM + sum(_height_of(strip, scale) + GAP_MM for strip, _ in groups)
+    words = describe_strips(groups, width_text)
+    sheet = Sheet(width_mm, height, title=f"Strips of {cloth.name}", description=words)
+    _draw_usable(sheet, usable_mm, width_text)
+    y = TOP_MM
+    for strip, count in groups:
+        high = _height_of(strip, scale)
+        _draw_strip(
+            sheet, strip, count, cloth, Lane(y, high, LABEL_MM + usable_mm, scale, high / strip.height)
+        )
+        y += high + GAP_MM
     return sheet.to_svg()
 
 

@@ -19,12 +19,16 @@ from service.craft.units import Unit
 
 @dataclass(frozen=True)
 class ClothView:
-    """One cloth as drawings show it: `order` (0, 1, 2 …) gives its letter and the direction of its hatch."""
+    """One cloth as drawings show it: `order` (0, 1, 2 …) gives its letter and the direction of its hatch.
+
+    Without `hatched` it is plain colour, for judging value.
+    """
 
     key: str
     name: str
     colour: str
     order: int
+    hatched: bool = True
 
     @property
     def letter(self) -> str:

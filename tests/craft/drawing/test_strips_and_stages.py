@@ -1,6 +1,7 @@
 """Strip diagrams are to scale, and stage pictures show where each seam's allowance lies."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from lxml import etree
@@ -28,8 +29,13 @@ def texts(svg):
     return ["".join(node.itertext()) for node in etree.fromstring(svg.encode()).iter(f"{SVG}text")]
 
 
+def draw_one(*given):
+    (svg,) = draw_strips(*given)
+    return svg
+
+
 def test_equal_strips_are_drawn_once_with_how_many(cloths):
-    words = texts(draw_strips(cloths["frost"], 40.0, "40 in", [MIXED, SQUARES, SQUARES]))
+    words = texts(draw_one(cloths["frost"], 40.0, "40 in", [MIXED, SQUARES, SQUARES]))
     assert words.count("11 of 3 1⁄2 in square") == 1
     assert "2 strips" in words
     assert "usable width 40 in" in words
@@ -37,7 +43,7 @@ def test_equal_strips_are_drawn_once_with_how_many(cloths):
 
 def test_cuts_are_to_scale(cloths):
     """Eleven squares of 3 1/2 in fill 38.5 of 40 in."""
-    svg = draw_strips(cloths["frost"], 40.0, "40 in", [SQUARES])
+    svg = draw_one(cloths["frost"], 40.0, "40 in", [SQUARES])
     filled = re.search(r'd="([^"]*)" fill="#eef1ee"', svg)[1]
     xs = [float(n) for n in re.findall(r"-?[\d.]+", filled)[::2]]
     usable = re.search(r'd="M([\d.]+) 1L[^"]*"[^>]*/>\n<path d="M([\d.]+) 1L', svg)
@@ -49,7 +55,7 @@ def test_diagonal_cuts_are_drawn_one_or_two_a_square(cloths):
         strip = StripView(4.0, "4 in", (CutInStrip(3, 4.0, 4.0, "4 in square", diagonals),))
         edges = re.findall(
             r'd="([^"]*)" fill="none" stroke="#23201c" stroke-width="0.35"',
-            draw_strips(cloths["frost"], 40.0, "40 in", [strip]),
+            draw_one(cloths["frost"], 40.0, "40 in", [strip]),
         )
         return sum(data.count("M") for data in edges if "Z" not in data)
 
@@ -60,7 +66,7 @@ def test_cuts_too_narrow_for_words_carry_their_count_unless_there_is_room_behind
     strip = StripView(
         2.0, "2 in", (CutInStrip(2, 1.0, 2.0, "1 × 2 in"), CutInStrip(3, 1.5, 2.0, "1 1/2 × 2 in"))
     )
-    words = texts(draw_strips(cloths["frost"], 40.0, "40 in", [strip]))
+    words = texts(draw_one(cloths["frost"], 40.0, "40 in", [strip]))
     assert "2" in words
     assert "3 of 1 1⁄2 × 2 in" in words
 
@@ -92,3 +98,22 @@ def test_a_stage_says_its_size_and_the_letters_of_its_cloths(cloths):
     words = texts(draw_stage(StageView("square", 3, 3, cloths, patches, (), "3 1/2 in", "3 1/2 in")))
     assert words.count("3 1⁄2 in") == 2
     assert "B" in words
+
+
+def test_no_strips_give_no_sheet(cloths):
+    assert draw_strips(cloths["frost"], 40.0, "40 in", []) == []
+
+
+def test_many_strips_take_several_sheets_and_none_is_lost(cloths):
+    strips = [replace(SQUARES, height=3.5 + n / 8, text=f"{n} high") for n in range(40)]
+    sheets = draw_strips(cloths["frost"], 40.0, "40 in", strips, max_height_mm=100.0)
+    heights = [float(etree.fromstring(svg.encode()).get("viewBox").split()[3]) for svg in sheets]
+    assert len(sheets) > 1
+    assert max(heights) <= 100.0
+    assert [w for svg in sheets for w in texts(svg) if w.endswith("high")] == [f"{n} high" for n in range(40)]
+
+
+def test_a_backing_longer_than_wide_still_fits_a_sheet(cloths):
+    back = StripView(90.0, "90 in", (CutInStrip(1, 40.0, 90.0, "40 × 90 in"),))
+    (svg,) = draw_strips(cloths["frost"], 40.0, "40 in", [back], max_height_mm=150.0)
+    assert float(etree.fromstring(svg.encode()).get("viewBox").split()[3]) <= 150.0

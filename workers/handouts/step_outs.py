@@ -1,0 +1,86 @@
+"""Step-outs: the stages to sew ahead of filming, and the cloth they cost."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import Any
+
+from service.craft.document import Project
+from service.craft.drawing import view_cloths
+from service.craft.measure import length_object, round_up
+from service.craft.units import Unit
+from workers.handouts.pictures import find_unit, index_units
+from workers.handouts.sizes import Shown, show_length, show_size
+
+
+@dataclass(frozen=True)
+class ExtraCut:
+    """Cuts for one step-out: the cloth's key, sides in inches, how many, what is done then."""
+
+    fabric: str
+    width: Fraction
+    height: Fraction
+    count: int
+    then: str
+
+
+@dataclass(frozen=True)
+class StepOut:
+    """One extra of a stage to sew ahead: its title, its cuts, and the cuts in words."""
+
+    title: str
+    cuts: tuple[ExtraCut, ...]
+    words: tuple[str, ...]
+
+
+def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[Any]) -> Iterator[StepOut]:
+    """One extra of each stage that a later stage builds on and that is among the `shown` stage ids.
+
+    Such a stage is shown half-way, and then a finished one takes its place.
+    """
+    shown = set(shown)
+    stages = sewing.get("stages", [])
+    needed = {need for stage in stages for need in stage.get("needs", [])}
+    units = index_units(project)
+    for stage in stages:
+        if stage.get("id") in needed & shown:
+            unit = find_unit(stage, units)
+            cuts = tuple(list_extra_cuts(project, unit)) if unit else ()
+            yield StepOut(str(stage.get("title", "")), cuts, tuple(_say_cut(project, cut) for cut in cuts))
+
+
+def list_extra_cuts(project: Project, unit: Unit) -> Iterator[ExtraCut]:
+    """The cuts that one more of a unit needs, those of everything inside it added up."""
+    pieces: dict[tuple[str, Fraction, Fraction, int, str], int] = defaultdict(int)
+    for inner in unit.walk():
+        for need in inner.needs(project.rules):
+            pieces[need.fabric, need.width, need.height, need.makes, need.then] += need.pieces
+    for (fabric, width, height, makes, then), count in pieces.items():
+        yield ExtraCut(fabric, width, height, ceil(count / makes), then)
+
+
+def measure_extra_cloth(project: Project, outs: Iterable[StepOut]) -> dict[str, Shown]:
+    """By cloth, about how much more length all step-outs take: their area across the usable width, rounded up."""
+    areas: dict[str, Fraction] = defaultdict(Fraction)
+    for out in outs:
+        for cut in out.cuts:
+            areas[cut.fabric] += cut.width * cut.height * cut.count
+    step = project.rules.round_to
+    return {
+        key: show_length(
+            length_object(round_up(area / project.fabrics[key].usable_width, step), project.measure),
+            project.measure,
+        )
+        for key, area in areas.items()
+    }
+
+
+def _say_cut(project: Project, cut: ExtraCut) -> str:
+    cloth = view_cloths(project.fabrics)[cut.fabric]
+    across, along = (length_object(side, project.measure) for side in (cut.width, cut.height))
+    size = show_size(across, along, project.measure).main
+    return f"{cloth.letter} · {cloth.name}: {cut.count} of {size}" + (f", {cut.then}" if cut.then else "")
