@@ -13,6 +13,7 @@
 | `BATCHBEE_ATTEMPT_CAP` | how often a job is tried before it is given up | `3` |
 | `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body | `5000000` |
 | `BATCHBEE_RECIPES` | `module:NAME` of a recipe table to use in place of the own one | empty |
+| `BATCHBEE_MAKER_TOKEN` | a maker's key the studio chose itself (`bee_…`), in place of one made at the first start | empty |
 | `BATCHBEE_LOG_LEVEL` | DEBUG, INFO, WARNING or ERROR | `INFO` |
 """
 
@@ -21,7 +22,7 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TypeVar
 from urllib.parse import quote, urlsplit
@@ -60,6 +61,7 @@ class Settings:
     upload_limit_bytes: int = 5_000_000
     recipes: str = ""
     log_level: str = "INFO"
+    maker_token: str = field(default="", repr=False)
 
     @property
     def embedded(self) -> bool:
@@ -95,6 +97,7 @@ class Settings:
             upload_limit_bytes=read("BATCHBEE_UPLOAD_LIMIT_BYTES", "5000000", _whole_number(1000, 10**9)),
             recipes=read("BATCHBEE_RECIPES", "", _parse_recipes),
             log_level=read("BATCHBEE_LOG_LEVEL", "INFO", _parse_log_level),
+            maker_token=read("BATCHBEE_MAKER_TOKEN", "", str),
         )
 
     def for_children(self, environ: Mapping[str, str] = os.environ) -> dict[str, str]:
@@ -116,6 +119,7 @@ class Settings:
             "BATCHBEE_UPLOAD_LIMIT_BYTES": str(self.upload_limit_bytes),
             "BATCHBEE_RECIPES": self.recipes,
             "BATCHBEE_LOG_LEVEL": self.log_level,
+            "BATCHBEE_MAKER_TOKEN": self.maker_token,
         }
 
 

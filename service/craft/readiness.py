@@ -1,0 +1,186 @@
+"""Is a project ready for a batch? The document can be sewn; here its outlines are held against it.
+
+Everything that stands in the way is a fault; what may be meant so is a warning.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from service.craft.document import Project
+from service.craft.fabric import Fabric
+from service.craft.faults import Fault
+from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
+from service.craft.outlines.model import Box
+from service.craft.pieces import Piece
+from service.craft.tracks import MM_PER_INCH, Equipment, Track
+
+KEEP_OUT_MM = 3.0
+"""Kept free all round inside a sewing field; common practice, no source."""
+FINISH_REACH_MM = {"raw": 0.0}
+USUAL_REACH_MM = 2.0
+"""How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
+SLACK_MM = 0.01
+"""A hair, so that a piece drawn exactly to the edge counts as inside."""
+
+
+@dataclass(frozen=True)
+class Readiness:
+    """What stands in the way (`faults`), and what to look at (`warnings`)."""
+
+    faults: tuple[Fault, ...]
+    warnings: tuple[Fault, ...]
+
+    @property
+    def ready(self) -> bool:
+        """Whether a batch can be made."""
+        return not self.faults
+
+    def to_json(self) -> dict[str, Any]:
+        """As it stands in an answer."""
+        return {
+            "ready": self.ready,
+            "faults": [fault.to_json() for fault in self.faults],
+            "warnings": [fault.to_json() for fault in self.warnings],
+        }
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A piece with its outline, unturned at its own scale and as it lies on the top."""
+
+    piece: Piece
+    outline: Outline
+    on_top: Outline
+
+    @property
+    def sides_mm(self) -> tuple[float, float]:
+        """Width and height of its box on the top."""
+        return self.on_top.width_mm, self.on_top.height_mm
+
+
+def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Readiness:
+    """Hold a project against the outline files that are there, by name."""
+    faults: list[Fault] = []
+    warnings: list[Fault] = []
+    for piece in project.pieces:
+        try:
+            outline = find_outline(outlines, piece.outline)
+        except OutlineNotFound as why:
+            faults.append(Fault(f"{piece.pointer}/outline", why.detail, why.right))
+            continue
+        laid = Laid(piece, outline, place(piece, outline))
+        faults += _check_place(laid, project)
+        faults += _check_hoops(laid, project.tracks)
+        faults += _check_mats(laid, project.tracks, project.fabrics)
+        warnings += _look_at_edge(laid, project)
+    warnings += _look_at_sources(project, outlines)
+    return Readiness(tuple(faults), tuple(warnings))
+
+
+def _check_place(laid: Laid, project: Project) -> Iterator[Fault]:
+    """A piece lies on the finished top with all of its outline."""
+    over = [(side, mm) for side, mm in _room_mm(laid.on_top.box_mm, project).items() if mm < -SLACK_MM]
+    if over:
+        far = " and ".join(f"{-mm:.1f} mm over the {side} edge" for side, mm in over)
+        yield Fault(
+            laid.piece.pointer,
+            f'the piece "{laid.piece.name}" reaches {far} of the finished top',
+            "move it with `at`, or make it smaller with `scale`",
+        )
+
+
+def _room_mm(box: Box, project: Project) -> dict[str, float]:
+    """How far a box stays inside each edge of the top; less than nothing where it reaches over."""
+    width, height = (float(side * MM_PER_INCH) for side in (project.top.width, project.top.height))
+    left, top, right, bottom = box
+    return {"left": left, "upper": top, "right": width - right, "lower": height - bottom}
+
+
+def _check_hoops(laid: Laid, tracks: tuple[Track, ...]) -> Iterator[Fault]:
+    """A piece with its edge finish fits the sewing field of every track that has a hoop, upright or turned."""
+    margin = 2 * (KEEP_OUT_MM + FINISH_REACH_MM.get(laid.piece.edge, USUAL_REACH_MM))
+    need = (laid.sides_mm[0] + margin, laid.sides_mm[1] + margin)
+    for hoop, names in _equipment(tracks, "hoop").items():
+        if not _fits(need, hoop):
+            yield Fault(
+                laid.piece.pointer,
+                f'the piece "{laid.piece.name}" is too large for the sewing field {hoop.label} mm of {names}: '
+                f"with its edge and {KEEP_OUT_MM:g} mm kept free it needs {_whole(need)} mm",
+                f"a hoop of {_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
+            )
+
+
+def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fabric]) -> Iterator[Fault]:
+    """A piece that goes on a cutting mat fits on it, as drawn or as it lies on the top."""
+    if fabrics[laid.piece.fabric].trim_in_place:
+        return
+    scale = float(laid.piece.scale)
+    drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
+    for mat, names in _equipment(tracks, "cutter").items():
+        if not (_fits(drawn, mat) or _fits(laid.sides_mm, mat)):
+            yield Fault(
+                laid.piece.pointer,
+                f'the piece "{laid.piece.name}" is too large for the cutting mat {mat.label} mm of {names}: '
+                f"it needs {_whole(drawn)} mm",
+                f"a mat of {_whole(drawn)} mm, a smaller `scale`, or the shape in two pieces",
+            )
+
+
+def _equipment(tracks: tuple[Track, ...], kind: str) -> dict[Equipment, str]:
+    """What the tracks work with, the largest of each; and which tracks, in words."""
+    names: dict[Equipment, list[str]] = {}
+    for track in tracks:
+        used = track.hoop if kind == "hoop" else track.cutter
+        if used is not None:
+            names.setdefault(used, []).append(f'"{track.name}"')
+    return {
+        used: f"the {'track' if len(who) == 1 else 'tracks'} {' and '.join(who)}"
+        for used, who in names.items()
+    }
+
+
+def _fits(sides: tuple[float, float], into: Equipment) -> bool:
+    """Upright or turned a quarter: the shorter side along the shorter, the longer along the longer."""
+    room = sorted((float(into.width_mm), float(into.height_mm)))
+    return all(side <= most + SLACK_MM for side, most in zip(sorted(sides), room, strict=True))
+
+
+def _whole(sides: tuple[float, float]) -> str:
+    return " x ".join(str(math.ceil(side - SLACK_MM)) for side in sides)
+
+
+def _look_at_edge(laid: Laid, project: Project) -> Iterator[Fault]:
+    """A piece very near to the edge of the top gets under the binding."""
+    seam_mm = float(project.seam_allowance * MM_PER_INCH)
+    nearest = min(_room_mm(laid.on_top.box_mm, project).values())
+    if -SLACK_MM <= nearest < seam_mm and project.finish.binding is not None:
+        yield Fault(
+            laid.piece.pointer,
+            f'the piece "{laid.piece.name}" comes as near as {nearest:.1f} mm to the edge of the top',
+            "leave a seam allowance more between it and the binding",
+        )
+
+
+def _look_at_sources(project: Project, outlines: Mapping[str, OutlineFile]) -> Iterator[Fault]:
+    """Whose the outlines are, and files nobody asks for."""
+    used = {piece.outline_file.removesuffix(".svg") for piece in project.pieces}
+    covered = {name.partition("#")[0].removesuffix(".svg") for s in project.sources for name in s.covers}
+    for piece in project.pieces:
+        name = piece.outline_file.removesuffix(".svg")
+        if name in used - covered:
+            covered.add(name)
+            yield Fault(
+                f"{piece.pointer}/outline",
+                f'no source says whose outline "{piece.outline_file}" is; it is treated as your own',
+                "an entry in `sources` that covers it, with its rights",
+            )
+    wanted = {piece.outline_file.removesuffix(".svg") for piece in project.pieces}
+    for name in outlines:
+        if name.removesuffix(".svg") not in wanted:
+            yield Fault(
+                "/pieces", f'no piece uses the outline file "{name}"', "a piece that uses it, or delete it"
+            )

@@ -1,0 +1,62 @@
+"""Outline files: read once when they come in; what is kept is our own model of their geometry."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from fractions import Fraction
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from service.craft.measure import length_object
+from service.craft.outlines import OutlineFile, from_json, to_json
+from service.craft.tracks import MM_PER_INCH
+from service.storage.models import Outline, Project
+from service.storage.times import uuid7
+
+ROUNDED_TO_MM = 3
+"""Decimals of a millimetre in which the size of a shape is told."""
+
+
+def keep_outline(session: Session, project: Project, file: OutlineFile, *, now: datetime) -> bool:
+    """Keep a file that was read; True where it took the place of one with the same name."""
+    kept = find_kept(session, project.id, file.name)
+    replaced = kept is not None
+    if kept is None:
+        kept = Outline(id=uuid7(now), project_id=project.id, name=file.name)
+        session.add(kept)
+    kept.sha256 = file.sha256
+    kept.stored = to_json(file)
+    kept.notes = list(file.notes)
+    kept.created_at = now
+    session.flush()
+    return replaced
+
+
+def find_kept(session: Session, project_id: str, name: str) -> Outline | None:
+    """A project's outline file of that name."""
+    return session.scalar(select(Outline).where(Outline.project_id == project_id, Outline.name == name))
+
+
+def show_outline(stored: dict[str, Any], measure: str) -> dict[str, Any]:
+    """An outline file as it stands in an answer: its shapes and their sizes."""
+    file = from_json(stored)
+    return {
+        "name": file.name,
+        "sha256": file.sha256,
+        "shapes": [
+            {
+                "name": shape.name,
+                "width": length_object(_inches(shape.width_mm), measure),
+                "height": length_object(_inches(shape.height_mm), measure),
+                "nodes": sum(len(list(ring.pairs())) for ring in shape.rings),
+            }
+            for shape in file.shapes
+        ],
+        "notes": list(file.notes),
+    }
+
+
+def _inches(mm: float) -> Fraction:
+    return Fraction(str(round(mm, ROUNDED_TO_MM))) / MM_PER_INCH
