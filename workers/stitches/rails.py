@@ -39,8 +39,8 @@ NEARER_SHARE = 0.97
 """A place cuts a line only where it is nearer than this share of the way to the line's own foot: facets of a
 flattened bend and smoothed directions must not."""
 
-PLACE_MM = 0.25
-"""The outlines are looked at every so often; the error of a distance is under 0.01 mm at the widths of a band."""
+PLACE_MM = 0.4
+"""The outlines are looked at every so often: 2 mm away that makes an error of 0.2² / (2 · 2) = 0.01 mm."""
 
 Mask = NDArray[np.bool_]
 Chosen = NDArray[np.bool_] | NDArray[np.int64]
@@ -199,8 +199,8 @@ def clip_half_way(lines: Lines, outlines: shapely.MultiLineString) -> Lines:
     "Clearly nearer" is by `NEARER_SHARE`, which gives a quadratic in t whose smaller root is where to cut.
     """
     line, away = places_near(lines, outlines)
-    along = (lines.normal[line] * away).sum(axis=1)
-    constant = (away**2).sum(axis=1) - (NEARER_SHARE * lines.beyond[line]) ** 2
+    along = np.einsum("ij,ij->i", lines.normal[line], away)
+    constant = np.einsum("ij,ij->i", away, away) - (NEARER_SHARE * lines.beyond[line]) ** 2
     outer, inner = lines.outer.copy(), lines.inner.copy()
     slack = 1 - NEARER_SHARE**2
     for end in (outer, inner):
