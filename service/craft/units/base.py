@@ -16,6 +16,9 @@ ZERO = Exact(0)
 ONCE = "cut once on the diagonal"
 TWICE = "cut twice on the diagonal"
 
+TRADE_STEP = Fraction(1, 8)
+"""Inches in which the trade states its constants."""
+
 
 @dataclass(frozen=True)
 class Patch:
@@ -66,8 +69,9 @@ HERE = Frame()
 class CuttingRules:
     """What turns finished sizes into cut sizes: the seam allowance and the rounding grid, in inches.
 
-    Source of the exact constants: geometry; the trade writes them + 1/2, + 7/8 and + 1 1/4 for a 1/4 in seam
-    (K. Combs, Formulas for Quilters, 2002).
+    What triangles need beyond their finished size is s(2 + √2) or s(2 + 2√2) exactly (geometry). The trade
+    takes the next eighth of an inch above it, 7/8 and 1 1/4 for a 1/4 in seam (K. Combs, Formulas for
+    Quilters, 2002), and so do we, or the next step of a finer grid: charts then agree to the step.
     """
 
     seam_allowance: Fraction
@@ -78,17 +82,25 @@ class CuttingRules:
         return self.round(finished + 2 * self.seam_allowance)
 
     def half_square(self, finished: Number) -> Fraction:
-        """Side of a square to be cut once on the diagonal: finished + s(2 + √2)."""
+        """Side of a square to be cut once on the diagonal, for triangles of that finished short side."""
         return self.round(finished + self.half_square_extra)
 
     def quarter_square(self, finished: Number) -> Fraction:
-        """Side of a square to be cut twice on the diagonal: finished long side + s(2 + 2√2)."""
-        return self.round(finished + self.seam_allowance * (2 + 2 * ROOT_2))
+        """Side of a square to be cut twice on the diagonal, for triangles of that finished long side."""
+        return self.round(finished + self.quarter_square_extra)
 
     @property
-    def half_square_extra(self) -> Exact:
-        """s(2 + √2), not rounded."""
-        return self.seam_allowance * (2 + ROOT_2)
+    def half_square_extra(self) -> Fraction:
+        """s(2 + √2), up to 1/8 in or the finer grid: 7/8 for a 1/4 in seam."""
+        return self._constant(self.seam_allowance * (2 + ROOT_2))
+
+    @property
+    def quarter_square_extra(self) -> Fraction:
+        """s(2 + 2√2), up to 1/8 in or the finer grid: 1 1/4 for a 1/4 in seam."""
+        return self._constant(self.seam_allowance * (2 + 2 * ROOT_2))
+
+    def _constant(self, extra: Exact) -> Fraction:
+        return round_up(extra, min(self.round_to, TRADE_STEP))
 
     def round(self, cut: Number) -> Fraction:
         """A cut size on the rounding grid: up, never short."""

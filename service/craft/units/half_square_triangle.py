@@ -75,7 +75,7 @@ class HalfSquareTriangle(Unit):
     def cut_square(self, rules: CuttingRules) -> Fraction:
         """Side of the square to cut, in inches, rounded up.
 
-        Two at a time: f + s(2 + √2), the trade's f + 7/8 (North Hampshire Quilters, hblk402b). Eight: twice that
+        Two at a time: f + 7/8 for a 1/4 in seam (North Hampshire Quilters, hblk402b). Eight: twice that
         (theashleytomlinson.com, 8 at a time: 5 -> 11 3/4). Four, sewn round the edge: u√2 + 2s with
         u = f + 2s (reginasquiltblog.blogspot.com, metric example 12 cm -> 18.47 cm).
         """

@@ -106,7 +106,7 @@ class OnPoint(Unit):
         ]
 
     def needs(self, rules: CuttingRules) -> list[Need]:
-        """Side squares b√2 + s(2 + 2√2) cut twice, corner squares b/√2 + s(2 + √2) cut once.
+        """Side squares b√2 + 1 1/4 cut twice, corner squares b/√2 + 7/8 cut once (for a 1/4 in seam).
 
         So the straight grain lies on the outer edge. Source: phoebemoon.com on-point; constants with √2, not 1.414
         (they differ for b = 16, where 1.414 comes out 1/8 in short).

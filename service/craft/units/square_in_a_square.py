@@ -69,7 +69,7 @@ class SquareInASquare(Unit):
         return [Patch((north, east, south, west), self.inside_fabric, self.pointer), *triangles]
 
     def needs(self, rules: CuttingRules) -> list[Need]:
-        """Flipped: base f + 2s, corners f/2 + 2s. Triangles: two squares f/2 + s(2 + √2) cut once, middle f/√2 + 2s.
+        """Flipped: base f + 2s, corners f/2 + 2s. Triangles: two squares f/2 + 7/8 cut once, middle f/√2 + 2s.
 
         Sources: scissortailquilting.com square-in-a-square; "Lesson 5 - Square in a Square", guild lesson.
         """
