@@ -252,7 +252,12 @@ CUTTING = {
 
 
 def size(text, low, high):
-    return {"width": length(text), "height": length(text), "low": length(low), "high": length(high)}
+    limits = {name: {"width": length(t), "height": length(t)} for name, t in (("low", low), ("high", high))}
+    return {"width": length(text), "height": length(text), **limits}
+
+
+def patch(fabric, *points):
+    return {"fabric": fabric, "points": [list(point) for point in points]}
 
 
 SEWING = {
@@ -266,6 +271,7 @@ SEWING = {
             "count": 12,
             "needs": [],
             "size": size("3 1/2", "3 7/16", "3 9/16"),
+            "patches": [patch("frost", (0, 0), (3, 0), (0, 3)), patch("leaf", (3, 0), (3, 3), (0, 3))],
         },
         {
             "id": "pot-square",
@@ -447,12 +453,24 @@ def report(pieces, *, released=True, thread="milk", colour="#f4f2ea"):
     }
 
 
+def mat(stem, fabric, piece):
+    return {
+        "svg": f"{stem}.svg",
+        "dxf": f"{stem}.dxf",
+        "fabric": fabric,
+        "mat": "305x305",
+        "tracks": [HOOP_TRACK],
+        "grain": "any way",
+        "pieces": [{"name": piece, "count": 1}],
+    }
+
+
 CUT_FILES = {
-    "files": [
-        {"name": "cut-leaf-1.svg", "fabric": "leaf", "pieces": ["leaf blade"], "tracks": [HOOP_TRACK]},
-        {"name": "cut-leaf-1.dxf", "fabric": "leaf", "pieces": ["leaf blade"], "tracks": [HOOP_TRACK]},
-        {"name": "cut-pot-1.svg", "fabric": "pot", "pieces": ["watering can"], "tracks": [HOOP_TRACK]},
-    ]
+    "files": [mat("cut-leaf-1", "leaf", "leaf blade")],
+    "test_square": {"svg": "cut-test-square.svg", "dxf": "cut-test-square.dxf", "side_mm": 100.0},
+    "not_cut": [{"piece": "leek", "why": "its cloth is trimmed in place"}],
+    "bring_your_own": ["watering can"],
+    "notes": ["Cut the test square from paper first and measure 100 mm both ways."],
 }
 
 
@@ -476,6 +494,8 @@ def files():
         "cut-files.json": dump(CUT_FILES),
         "cut-leaf-1.svg": b"<svg/>",
         "cut-leaf-1.dxf": b"0\nEOF\n",
+        "cut-test-square.svg": b"<svg/>",
+        "cut-test-square.dxf": b"0\nEOF\n",
         "templates-by-hand.pdf": b"%PDF-templates",
     }
     for number, (piece, thread, colour) in enumerate(

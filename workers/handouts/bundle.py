@@ -12,6 +12,7 @@ from typing import Any
 from service.craft.tracks import Track
 from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import (
+    check_cut_files,
     check_hoopings,
     files_of_hooping,
     list_cut_files,
@@ -29,10 +30,12 @@ def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
     """The names of all files that belong in the track's bundle, sorted; `CannotMake` where one is not there."""
     hoopings = list_hoopings(inputs, track)
     check_hoopings(inputs, track, hoopings)
+    cut_files = list_cut_files(inputs, track)
+    check_cut_files(inputs, track, cut_files)
     names = {f"handout-{track.slug}.pdf"}
     if track.cutter is None:
         names.add(f"templates-{track.slug}.pdf")
-    names.update(file.name for file in list_cut_files(inputs, track))
+    names.update(cut_files.names)
     names.update(name for hooping in hoopings for name in files_of_hooping(hooping))
     for name in sorted(names):
         if name not in inputs.job.inputs:

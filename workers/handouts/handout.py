@@ -11,21 +11,21 @@ from markupsafe import Markup
 from service.craft.document import Project
 from service.craft.drawing import draw_cloth_legend, draw_cloth_swatch, draw_top, used_cloths
 from service.craft.finish import OWN, SHARED, Source
-from service.craft.measure import format_length, length_object
-from service.craft.measure.lengths import MM_PER_INCH
+from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
 from workers.handouts.cloth_plans import ClothPlan, plan_cloths
 from workers.handouts.finishing import list_finishing
 from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import (
-    CutFileView,
+    CutFiles,
     HoopingView,
     list_cut_files,
     list_hoopings,
 )
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
-from workers.handouts.sizes import Shown, show_size
+from workers.handouts.placing import PlacedPiece, list_placed
+from workers.handouts.sizes import Shown
 from workers.handouts.steps import PartSection, group_steps, list_tools
 from workers.handouts.words import (
     CUTTING_CAUTIONS,
@@ -82,6 +82,8 @@ def print_handout(inputs: Inputs) -> bytes:
         "parts": parts,
         "legend": _draw_legend(inputs),
         "legend_chapter": PIECING,
+        "placement": _draw_placement(inputs),
+        "placement_chapter": APPLIQUE,
         "cutting_cautions": CUTTING_CAUTIONS,
         "chapter_cautions": _list_cautions(track),
         "seam_words": _say_seam(project),
@@ -131,31 +133,27 @@ def _needs(
     cloths: Sequence[ClothPlan],
     steps: Sequence[Mapping[str, Any]],
     hoopings: Sequence[HoopingView],
-    cut_files: Sequence[CutFileView],
+    cut_files: CutFiles,
 ) -> dict[str, Any]:
+    placed = list_placed(inputs)
     swatches = {key: Markup(draw_cloth_swatch(cloth)) for key, cloth in inputs.top.cloths.items()}  # noqa: S704
     return {
         "cloths": cloths,
         "swatches": swatches,
         "finishing": list_finishing(inputs.project, inputs.cutting),
-        "brought": list(_list_brought(inputs)),
+        "brought": list(_list_brought(inputs, placed)),
+        "pieces": placed,
         "tools": list_tools(steps),
         "files": list(_list_files(track, hoopings, cut_files)),
         "lead_caution": LEAD_CAUTION,
     }
 
 
-def _list_brought(inputs: Inputs) -> Iterable[Brought]:
+def _list_brought(inputs: Inputs, placed: Iterable[PlacedPiece]) -> Iterable[Brought]:
+    sizes = {piece.name: piece.size for piece in placed}
     for piece in inputs.brought:
-        view = next(view for view in inputs.top.pieces if view.name == piece.name)
-        left, top, right, bottom = view.box_mm
-        measure = inputs.project.measure
-        width, height = (
-            length_object(round(side * 16 / float(MM_PER_INCH)) / MM_PER_INCH / 16 * MM_PER_INCH, measure)
-            for side in (right - left, bottom - top)
-        )
         names = [s.name for s in inputs.project.sources if not s.may_leave and _covers(s, piece.outline)]
-        yield Brought(piece.name, show_size(width, height, measure), ", ".join(names))
+        yield Brought(piece.name, sizes[piece.name], ", ".join(names))
 
 
 def _covers(source: Source, outline: str) -> bool:
@@ -163,16 +161,16 @@ def _covers(source: Source, outline: str) -> bool:
     return bool({outline, file_name, file_name.removesuffix(".svg")} & set(source.covers))
 
 
-def _list_files(
-    track: Track, hoopings: Iterable[HoopingView], cut_files: Iterable[CutFileView]
-) -> Iterable[FileNote]:
+def _list_files(track: Track, hoopings: Iterable[HoopingView], cut_files: CutFiles) -> Iterable[FileNote]:
     if track.cutter is None:
         yield FileNote(
             f"templates-{track.slug}.pdf",
             "templates at true size, printed separately at 100 %, with squares to measure",
         )
-    for file in cut_files:
-        yield FileNote(file.name, f"cut file for {', '.join(file.pieces)}" if file.pieces else "cut file")
+    for sheet in cut_files.sheets:
+        yield FileNote(", ".join(sheet.names), f"one cut file in two forms, for {sheet.words}")
+    if cut_files.test_square:
+        yield FileNote(", ".join(cut_files.test_square), "a square to cut first and measure")
     for hooping in hoopings:
         yield FileNote(hooping.file_name, f"stitch file for {', '.join(hooping.pieces)}")
 
@@ -181,6 +179,11 @@ def _draw_legend(inputs: Inputs) -> Markup:
     keys = [patch.cloth for patch in inputs.top.patches]
     cloths = used_cloths(keys, inputs.top.cloths)
     return Markup(draw_cloth_legend(cloths, max_width_mm=172.0))  # noqa: S704 - our own drawing
+
+
+def _draw_placement(inputs: Inputs) -> Markup:
+    drawing = draw_top(inputs.top, max_height_mm=95.0, legend=False, numbered=True)
+    return Markup(drawing)  # noqa: S704 - our own drawing, escaped by the sheet
 
 
 def _list_cautions(track: Track) -> dict[str, list[str]]:
@@ -221,7 +224,7 @@ def _list_contents(parts: Sequence[PartSection], fields: Mapping[str, Any]) -> I
         yield Entry(part.title, f"part-{number}")
     if fields["hoopings"]:
         yield Entry("Stitch files", "stitch-files")
-    if fields["cut_files"]:
+    if fields["cut_files"].sheets:
         yield Entry("Cut files", "cut-files")
     if fields["terms"]:
         yield Entry("Words used here", "terms")

@@ -14,6 +14,7 @@ from service.craft.tracks import Track
 from workers.handouts.inputs import Inputs
 from workers.recipe import CannotMake
 
+CUT_REPORT = "cut-files.json"
 STITCH_ENDINGS = (".dst", ".svg", ".json")
 
 
@@ -47,12 +48,35 @@ class HoopingView:
 
 @dataclass(frozen=True)
 class CutFileView:
-    """One cut file: its name, its cloth's key, how many pieces it holds, the mat it is for."""
+    """One mat full: its files (SVG and DXF), its cloth's key, its pieces in words, the mat, the grain."""
 
-    name: str
+    names: tuple[str, ...]
     cloth: str
     pieces: tuple[str, ...]
     mat: str
+    grain: str
+
+    @property
+    def words(self) -> str:
+        """Its pieces as a list in words."""
+        return ", ".join(self.pieces)
+
+
+@dataclass(frozen=True)
+class CutFiles:
+    """All cut files of a track: mats full, the test square's files, the report's name, and its notes."""
+
+    sheets: tuple[CutFileView, ...] = ()
+    test_square: tuple[str, ...] = ()
+    report: str = ""
+    notes: tuple[str, ...] = ()
+    not_cut: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Every file's name, the report last."""
+        sheets = [name for sheet in self.sheets for name in sheet.names]
+        return (*sheets, *self.test_square, *([self.report] if self.report else []))
 
 
 def list_hoopings(inputs: Inputs, track: Track) -> list[HoopingView]:
@@ -89,14 +113,37 @@ def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]
             )
 
 
-def list_cut_files(inputs: Inputs, track: Track) -> list[CutFileView]:
+def list_cut_files(inputs: Inputs, track: Track) -> CutFiles:
     """The cut files that the track uses, as `cut-files.json` lists them, without those of owned outlines."""
-    if track.cutter is None:
-        return []
-    listed = inputs.find("cut-files.json") or {}
+    listed = inputs.find(CUT_REPORT) if track.cutter else None
+    if listed is None:
+        return CutFiles()
     brought = {piece.name for piece in inputs.brought}
-    views = [_view_cut_file(entry, track) for entry in listed.get("files", []) if _is_for(entry, track)]
-    return [view for view in views if not brought & set(view.pieces)]
+    entries = [e for e in listed.get("files", []) if {track.name, track.slug} & set(e.get("tracks", []))]
+    square = listed.get("test_square") or {}
+    return CutFiles(
+        sheets=tuple(_view_sheet(entry) for entry in entries if not brought & _pieces_of(entry)),
+        test_square=tuple(str(square[key]) for key in ("svg", "dxf") if square.get(key)),
+        report=CUT_REPORT,
+        notes=tuple(str(note) for note in listed.get("notes", [])),
+        not_cut=tuple(str(entry.get("piece", "")) for entry in listed.get("not_cut", [])),
+    )
+
+
+def check_cut_files(inputs: Inputs, track: Track, cut_files: CutFiles) -> None:
+    """Every piece that may leave is on a mat of a cutter track or trimmed in place; `CannotMake` names the rest."""
+    if track.cutter is None:
+        return
+    listed = inputs.find(CUT_REPORT) or {}
+    cut = {name for entry in listed.get("files", []) for name in _pieces_of(entry)}
+    covered = cut | set(cut_files.not_cut) | {piece.name for piece in inputs.brought}
+    for piece in inputs.project.pieces:
+        if piece.name not in covered:
+            raise CannotMake(
+                f"the piece {piece.name} is in no cut file for the track {track.name}",
+                pointer=piece.pointer,
+                right="a cut file that holds it, or cloth that is trimmed in place",
+            )
 
 
 def files_of_hooping(hooping: HoopingView) -> list[str]:
@@ -104,18 +151,18 @@ def files_of_hooping(hooping: HoopingView) -> list[str]:
     return [f"stitch-{hooping.name}{ending}" for ending in STITCH_ENDINGS]
 
 
-def _is_for(entry: Mapping[str, Any], track: Track) -> bool:
-    tracks = entry.get("tracks", [])
-    return entry.get("public", True) is not False and (track.name in tracks or track.slug in tracks)
+def _pieces_of(entry: Mapping[str, Any]) -> set[str]:
+    return {str(piece.get("name", "")) for piece in entry.get("pieces", [])}
 
 
-def _view_cut_file(entry: Mapping[str, Any], track: Track) -> CutFileView:
-    mat = track.cutter.label.replace("x", " × ") + " mm" if track.cutter else ""
+def _view_sheet(entry: Mapping[str, Any]) -> CutFileView:
+    pieces = [(str(piece.get("name", "")), int(piece.get("count", 1))) for piece in entry.get("pieces", [])]
     return CutFileView(
-        name=str(entry.get("name", "")),
+        names=tuple(str(entry[key]) for key in ("svg", "dxf") if entry.get(key)),
         cloth=str(entry.get("fabric", "")),
-        pieces=tuple(str(piece) for piece in entry.get("pieces", [])),
-        mat=mat,
+        pieces=tuple(f"{count} × {name}" if count > 1 else name for name, count in pieces),
+        mat=f"{str(entry.get('mat', '')).replace('x', ' × ')} mm",
+        grain=str(entry.get("grain", "")),
     )
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from service.craft.document import Project
-from service.craft.drawing import SeamView, StageView, draw_stage, view_cloths, view_patches
+from service.craft.drawing import PatchView, SeamView, StageView, draw_stage, view_cloths, view_patches
 from service.craft.units import Unit
 from workers.handouts.sizes import show_length
 
@@ -15,16 +15,25 @@ UNIT_KEYS = ("pointer", "unit", "makes", "block", "title")
 
 
 def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
-    """A drawing (SVG) by stage id for every stage whose unit is known and has more than one patch."""
+    """A drawing (SVG) by stage id for every stage that is seen to be made of more than one patch."""
     units = index_units(project)
     drawn = {}
     for stage in sewing.get("stages", []):
-        unit = find_unit(stage, units)
-        if unit is not None:
-            view = view_stage(project, stage, unit, sewing)
-            if len(view.patches) > 1:
-                drawn[str(stage.get("id"))] = draw_stage(view)
+        patches = list_patches(stage, units)
+        if len(patches) > 1:
+            drawn[str(stage.get("id"))] = draw_stage(view_stage(project, stage, patches, sewing))
     return drawn
+
+
+def list_patches(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> tuple[PatchView, ...]:
+    """A stage's patches as the plan gives them, or else those of the unit it names."""
+    if stage.get("patches"):
+        return tuple(
+            PatchView(tuple((float(x), float(y)) for x, y in patch["points"]), str(patch.get("fabric", "")))
+            for patch in stage["patches"]
+        )
+    unit = find_unit(stage, units)
+    return view_patches(unit) if unit is not None else ()
 
 
 def index_units(project: Project) -> dict[str, Unit]:
@@ -47,29 +56,32 @@ def find_unit(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> Unit | Non
 
 
 def view_stage(
-    project: Project, stage: Mapping[str, Any], unit: Unit, sewing: Mapping[str, Any]
+    project: Project, stage: Mapping[str, Any], patches: tuple[PatchView, ...], sewing: Mapping[str, Any]
 ) -> StageView:
-    """A stage as drawings see it: the unit's patches, the stage's seams where their places are given."""
+    """A stage as drawings see it: its patches moved into the corner, its seams, its size in words."""
     size = stage.get("size") or {}
+    xs, ys = ([corner[axis] for patch in patches for corner in patch.points] for axis in (0, 1))
+    left, top = min(xs), min(ys)
     return StageView(
         title=str(stage.get("title", "")),
-        width=float(unit.width),
-        height=float(unit.height),
+        width=max(xs) - left,
+        height=max(ys) - top,
         cloths=view_cloths(project.fabrics),
-        patches=view_patches(unit),
-        seams=tuple(_list_seams(stage, sewing)),
+        patches=tuple(
+            PatchView(tuple((x - left, y - top) for x, y in patch.points), patch.cloth) for patch in patches
+        ),
+        seams=tuple(_list_seams(stage, sewing, (left, top))),
         width_text=show_length(size.get("width"), project.measure).main,
         height_text=show_length(size.get("height"), project.measure).main,
     )
 
 
-def _list_seams(stage: Mapping[str, Any], sewing: Mapping[str, Any]) -> Iterator[SeamView]:
+def _list_seams(
+    stage: Mapping[str, Any], sewing: Mapping[str, Any], corner: tuple[float, float]
+) -> Iterator[SeamView]:
     for seam in sewing.get("seams", []):
         line = seam.get("line")
         if seam.get("stage") != stage.get("id") or not isinstance(line, list) or len(line) != 2:
             continue
-        (x0, y0), (x1, y1) = (map(float, point) for point in line)
-        number = seam.get("order")
-        yield SeamView(
-            (x0, y0), (x1, y1), str(seam.get("press", "")), number if isinstance(number, int) else None
-        )
+        start, end = ((float(x) - corner[0], float(y) - corner[1]) for x, y in line)
+        yield SeamView(start, end, str(seam.get("press") or ""))

@@ -14,7 +14,10 @@ from service.craft.drawing import view_cloths
 from service.craft.measure import length_object, round_up
 from service.craft.units import Unit
 from workers.handouts.pictures import find_unit, index_units
-from workers.handouts.sizes import Shown, show_length, show_size
+from workers.handouts.sizes import Shown, read_inches, show_length, show_size
+
+SAME = 0.01
+"""Inches by which a stage's size may differ from its unit's through rounding in the plan."""
 
 
 @dataclass(frozen=True)
@@ -49,8 +52,21 @@ def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[
     for stage in stages:
         if stage.get("id") in needed & shown:
             unit = find_unit(stage, units)
+            if unit is not None and not _is_all_of(stage, unit):
+                unit = None
             cuts = tuple(list_extra_cuts(project, unit)) if unit else ()
             yield StepOut(str(stage.get("title", "")), cuts, tuple(_say_cut(project, cut) for cut in cuts))
+
+
+def _is_all_of(stage: Mapping[str, Any], unit: Unit) -> bool:
+    """Whether the stage makes the whole unit it names, and not one row of it: the sizes agree."""
+    finished = stage.get("finished")
+    if not finished:
+        return True
+    sides = sorted(read_inches(finished.get(key)) for key in ("width", "height"))
+    return all(
+        abs(a - b) < SAME for a, b in zip(sides, sorted((float(unit.width), float(unit.height))), strict=True)
+    )
 
 
 def list_extra_cuts(project: Project, unit: Unit) -> Iterator[ExtraCut]:

@@ -149,7 +149,9 @@ def view_size(size: Any, measure: str) -> SizeCheck | None:
 
 def _limit(limit: Any, measure: str) -> str:
     if isinstance(limit, Mapping) and "width" in limit:
-        return show_size(limit.get("width"), limit.get("height"), measure).main
+        if limit["width"] == limit.get("height"):
+            return show_length(limit["width"], measure).main
+        return show_size(limit["width"], limit.get("height"), measure).main
     return show_length(limit, measure).main
 
 

@@ -16,7 +16,7 @@ from service.craft.drawing.cloth import (
 )
 from service.craft.drawing.lettering import measure_words
 from service.craft.drawing.sheet import Sheet, trace_ring
-from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_tag, draw_width
+from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_number, draw_tag, draw_width
 from service.craft.drawing.styles import BRING, PAPER
 from service.craft.drawing.views import ClothView, PieceView, TopView
 from service.craft.measure import MM_PER_INCH, format_length, round_nearest
@@ -91,12 +91,17 @@ def lay_out_top(
     )
 
 
-def put_top(sheet: Sheet, view: TopView, layout: TopLayout, *, public: bool = True) -> None:
-    """Draw a top that was laid out: patches, pieces, overall dimensions, legend."""
+def put_top(
+    sheet: Sheet, view: TopView, layout: TopLayout, *, public: bool = True, numbered: bool = False
+) -> None:
+    """Draw a top that was laid out: patches, pieces (`numbered` in laying order), overall dimensions, legend."""
     fit = layout.fit
     draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
     for piece in view.pieces:
         draw_piece(sheet, piece, view, fit, public=public)
+    for number, piece in enumerate(view.pieces if numbered else (), start=1):
+        left, top, right, bottom = piece.box_mm
+        draw_number(sheet, fit.from_mm.apply(((left + right) / 2, (top + bottom) / 2)), number)
     if layout.dimensions:
         draw_overall(sheet, view, fit)
     if layout.legend_at:
@@ -111,6 +116,7 @@ def draw_top(
     max_height_mm: float = PAGE_HEIGHT_MM,
     legend: bool = True,
     dimensions: bool = True,
+    numbered: bool = False,
 ) -> str:
     """The top as SVG: patches, pieces, overall dimensions outside, legend below.
 
@@ -122,7 +128,7 @@ def draw_top(
     sheet = Sheet(
         layout.width_mm, layout.height_mm, title=view.title, description=describe(view, public=public)
     )
-    put_top(sheet, view, layout, public=public)
+    put_top(sheet, view, layout, public=public, numbered=numbered)
     return sheet.to_svg()
 
 

@@ -1,0 +1,73 @@
+"""The applique pieces as the handout lists them: in laying order, with their cloth, its size and their place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.drawing import ClothView
+from service.craft.measure import MM_PER_INCH, Number, length_object, round_nearest, round_up
+from service.craft.outlines import find_outline
+from service.craft.pieces import Piece
+from workers.handouts.inputs import Inputs
+from workers.handouts.sizes import Shown, show_length, show_size
+
+SPARE = Fraction(1)
+"""Inches of cloth to spare on every side of a piece: common practice, no source."""
+
+STEPS = {"in": (Fraction(1, 8), Fraction(1, 2)), "mm": (1 / MM_PER_INCH, 10 / MM_PER_INCH)}
+"""To what places are rounded, and to what cloth is rounded up, by measure."""
+
+
+@dataclass(frozen=True)
+class PlacedPiece:
+    """One piece: its cloth, how much of it to have, its own size, and where its middle lies on the top."""
+
+    name: str
+    cloth: ClothView
+    room: Shown
+    size: Shown
+    across: Shown
+    down: Shown
+    turned: str
+
+
+def list_placed(inputs: Inputs) -> list[PlacedPiece]:
+    """Every piece in laying order, lowest first."""
+    by_name = {piece.name: piece for piece in inputs.project.pieces}
+    return list(_view_pieces(inputs, [by_name[view.name] for view in inputs.top.pieces]))
+
+
+def _view_pieces(inputs: Inputs, pieces: list[Piece]) -> Iterator[PlacedPiece]:
+    measure = inputs.project.measure
+    place_step, cloth_step = STEPS["in" if measure == "in" else "mm"]
+
+    def show(value: Number) -> Shown:
+        return show_length(length_object(value, measure), measure)
+
+    def pair(width: Number, height: Number) -> Shown:
+        return show_size(length_object(width, measure), length_object(height, measure), measure)
+
+    for piece in pieces:
+        outline = find_outline(inputs.job.outlines, piece.outline)
+        sides = [Fraction(side) * piece.scale / MM_PER_INCH for side in (outline.width_mm, outline.height_mm)]
+        room = [round_up(side + 2 * SPARE, cloth_step) for side in sides]
+        size = [round_nearest(side, place_step) for side in sides]
+        across, down = (round_nearest(place, place_step) for place in piece.at)
+        yield PlacedPiece(
+            name=piece.name,
+            cloth=inputs.top.cloths[piece.fabric],
+            room=pair(room[0], room[1]),
+            size=pair(size[0], size[1]),
+            across=show(across),
+            down=show(down),
+            turned=_say_turn(piece),
+        )
+
+
+def _say_turn(piece: Piece) -> str:
+    degrees = float(piece.turn)
+    way = "clockwise" if degrees > 0 else "anticlockwise"
+    parts = (["mirrored"] if piece.mirror else []) + ([f"{abs(degrees):g}° {way}"] if degrees else [])
+    return ", ".join(parts)
