@@ -1,0 +1,78 @@
+"""What the cut files hold, in numbers, for people and for the handout."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any
+
+from workers.outlines.asked import AskedPiece
+from workers.outlines.cut_plan import CutSettings, CutSheet, Mat
+from workers.outlines.cut_writing import MIRRORED
+
+TEST_SQUARE = "cut-test-square"
+
+NOTES = (
+    f"Every piece is {MIRRORED}.",
+    "Edges are raw: there is no seam allowance.",
+    "Cut the test square from paper first and measure 100 mm both ways.",
+    "A blade is sharp whether the machine runs or not: keep fingers away, and follow the maker's instructions.",
+)
+
+
+def build_report(
+    sheets: Sequence[CutSheet],
+    mats: Sequence[Mat],
+    pieces: Sequence[AskedPiece],
+    own: Sequence[str],
+    settings: CutSettings,
+) -> dict[str, Any]:
+    """The report on these sheets: mats needed, and for every file its pieces, its box and the mat's use."""
+    return {
+        "mats": [_describe_mat(mat, sheets) for mat in mats],
+        "files": [_describe_sheet(sheet) for sheet in sheets],
+        "test_square": {"svg": f"{TEST_SQUARE}.svg", "dxf": f"{TEST_SQUARE}.dxf", "side_mm": 100.0},
+        "not_cut": [
+            {"piece": asked.piece.name, "why": "its cloth is trimmed in place and stays off the mat"}
+            for asked in pieces
+            if asked.fabric.trim_in_place
+        ],
+        "bring_your_own": list(own),
+        "spacing_mm": settings.spacing_mm,
+        "margin_mm": settings.margin_mm,
+        "mirrored": True,
+        "notes": list(NOTES),
+    }
+
+
+def format_report(report: dict[str, Any]) -> bytes:
+    """The report as JSON bytes, fields in the order they were put in."""
+    return (json.dumps(report, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _describe_mat(mat: Mat, sheets: Sequence[CutSheet]) -> dict[str, Any]:
+    return {
+        "label": mat.label,
+        "size_mm": [mat.width_mm, mat.height_mm],
+        "tracks": list(mat.tracks),
+        "needed": sum(sheet.mat == mat for sheet in sheets),
+    }
+
+
+def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
+    left, top, right, bottom = (round(side, 3) for side in sheet.box_mm)
+    names = Counter(piece.name for piece in sheet.pieces)
+    return {
+        "svg": f"{sheet.stem}.svg",
+        "dxf": f"{sheet.stem}.dxf",
+        "fabric": sheet.fabric.key,
+        "cloth": sheet.fabric.name,
+        "mat": sheet.mat.label,
+        "tracks": list(sheet.mat.tracks),
+        "grain": "along the mat's height" if sheet.fabric.directional else "any way",
+        "pieces": [{"name": name, "count": count} for name, count in names.items()],
+        "box_mm": [left, top, right, bottom],
+        "longest_side_mm": round(max(right - left, bottom - top), 3),
+        "used_share": round(sheet.used_share, 4),
+    }
