@@ -13,7 +13,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 import shapely
 
 from tests.stitches.shapes import ZOO
-from workers.stitches.curves import draw_outlines, find_corners, orient, start_at
+from workers.stitches.curves import draw_outlines, orient
+from workers.stitches.guides import make_guide
 from workers.stitches.satin import finish_lines, sew_finish
 from workers.stitches.settings import StitchSettings
 
@@ -22,9 +23,9 @@ SETTINGS = StitchSettings()
 
 
 def ours(ring):
-    outlines = draw_outlines([ring])
-    begun = start_at(orient(ring, cloth_inside=True), find_corners(ring))
-    return len(sew_finish(finish_lines(begun, outlines, "satin", SETTINGS), "satin", SETTINGS))
+    guide = make_guide(orient(ring, cloth_inside=True), degrees=30)
+    lines = finish_lines(guide, ring[0], draw_outlines([guide.ring]), "satin", SETTINGS)
+    return len(sew_finish(lines, "satin", SETTINGS))
 
 
 def naive(ring):

@@ -47,7 +47,7 @@ def test_placement_tack_down_and_underlay_lie_beneath_the_satin(sew, name):
     satin = sewn_lines(sew(name), FINISH).buffer(0.2)
     for kind in (PLACEMENT, TACK_DOWN, UNDERLAY):
         lines = sewn_lines(sew(name), kind)
-        assert lines.intersection(satin).length >= 0.99 * lines.length
+        assert lines.intersection(satin).length >= 0.985 * lines.length
 
 
 def test_the_underlay_keeps_off_both_sides_of_the_band(sew, settings):

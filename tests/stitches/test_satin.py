@@ -5,11 +5,23 @@ import pytest
 import shapely
 
 from tests.stitches.shapes import ZOO, circle, rectangle
-from workers.stitches.curves import draw_outlines, find_corners, orient, start_at
+from workers.stitches.curves import draw_outlines, orient
+from workers.stitches.guides import make_guide
 from workers.stitches.satin import finish_lines, gaps_beside, sew_finish, split_long
 
 SMOOTH = ["circle", "leaf", "thin leaf", "ring", "crescent", "leek"]
 """Shapes without a straight side that ends in a corner, where spacing is a matter of the bend alone."""
+
+
+def lines_of(ring, settings, rings=None, *, cloth_inside=True):
+    """The satin lines of a ring, as a piece of these rings would have them."""
+    guides = [make_guide(orient(r, cloth_inside=True), degrees=30) for r in rings or [ring]]
+    guide = make_guide(orient(ring, cloth_inside=cloth_inside), degrees=30)
+    return finish_lines(guide, ring[0], draw_outlines(g.ring for g in guides), "satin", settings)
+
+
+def sew_ring(ring, settings):
+    return sew_finish(lines_of(ring, settings), "satin", settings)
 
 
 def finish_of(sewn):
@@ -40,9 +52,7 @@ def test_satin_covers_its_band_to_994_in_a_thousand(sew, settings, name):
 def test_spacing_on_the_leading_rail_is_within_five_in_a_hundred_of_the_setting(settings, name):
     rings = ZOO[name]
     for number, raw in enumerate(rings):
-        ring = orient(raw, cloth_inside=number == 0)
-        ring = start_at(ring, find_corners(ring))
-        lines = finish_lines(ring, draw_outlines(rings), "satin", settings)
+        lines = lines_of(raw, settings, rings, cloth_inside=number == 0)
         rails = [gaps_beside(lines.reach(end)[::2]) for end in (lines.outer, lines.inner)]
         leading = np.maximum(*rails)
         low, high = np.percentile(leading, [5, 95])
@@ -97,8 +107,7 @@ def test_thread_of_a_straight_band_agrees_with_the_worked_example():
     from workers.stitches.settings import StitchSettings
 
     settings = StitchSettings(width_mm=width, pull_mm=0.0, spacing_mm=0.8, shortest_mm=0.0)
-    ring = start_at(orient(rectangle(10 * length, 30), cloth_inside=True), [0, 1, 2, 3])
-    satin = sew_finish(finish_lines(ring, draw_outlines([ring]), "satin", settings), "satin", settings)
+    satin = sew_ring(rectangle(10 * length, 30), settings)
     straight = satin[(np.abs(satin[:, 0] - 300) <= 50) & (satin[:, 1] < 5)]
     assert len(straight) == pytest.approx(250, abs=2)
     per_stitch = np.linalg.norm(np.diff(straight, axis=0), axis=1)
@@ -107,8 +116,7 @@ def test_thread_of_a_straight_band_agrees_with_the_worked_example():
 
 def test_a_band_wider_than_seven_millimetres_is_split(settings):
     wide = dataclasses.replace(settings, width_mm=9.0)
-    ring = orient(circle(30), cloth_inside=True)
-    points = sew_finish(finish_lines(ring, draw_outlines([ring]), "satin", wide), "satin", wide)
+    points = sew_ring(circle(30), wide)
     lengths = np.linalg.norm(np.diff(points, axis=0), axis=1)
     assert lengths.max() <= 7.0
     assert (lengths > 3.0).mean() > 0.9
@@ -127,8 +135,7 @@ def test_splitting_keeps_every_needle_point_and_the_way():
 @pytest.mark.parametrize("share", [0.5, 0.6])
 def test_the_inside_share_moves_the_band_onto_the_piece(settings, share):
     moved = dataclasses.replace(settings, inside_share=share)
-    ring = orient(circle(30), cloth_inside=True)
-    points = sew_finish(finish_lines(ring, draw_outlines([ring]), "satin", moved), "satin", moved)
+    points = sew_ring(circle(30), moved)
     radius = np.linalg.norm(points, axis=1)
     assert radius.max() == pytest.approx(30 + 3.5 * (1 - share) + 0.2, abs=0.02)
     assert radius.min() == pytest.approx(30 - 3.5 * share - 0.2, abs=0.02)

@@ -10,6 +10,7 @@ import shapely
 from service.craft.pieces import EDGES
 from workers.recipe import CannotMake
 from workers.stitches.curves import clean_ring, draw_outlines, find_corners, orient, start_at
+from workers.stitches.guides import make_guide
 from workers.stitches.open_edges import sew_blanket, sew_raw
 from workers.stitches.pieces import (
     FINISH,
@@ -76,8 +77,7 @@ def check_width(piece: StitchPiece, shape: shapely.Polygon, settings: StitchSett
 def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     """All passes of a piece in sewing order, on the top; raises `CannotMake` for what cannot be sewn."""
     rings = check_piece(piece, settings)
-    outlines = draw_outlines(rings)
-    prepared = [prepare_ring(ring, i == 0, outlines, piece.edge, settings) for i, ring in enumerate(rings)]
+    prepared = prepare_rings(rings, piece.edge, settings)
     passes = [
         *running_passes(
             piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of {piece.name} over the line"
@@ -95,13 +95,17 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     return SewnPiece(piece, tuple(passes), note_oddities(piece, rings, settings))
 
 
-def prepare_ring(
-    ring: Points, outer: bool, outlines: shapely.MultiLineString, edge: str, settings: StitchSettings
-) -> RingToSew:
-    """A ring turned so that its normals point onto the cloth, begun on its longest side, with its lines."""
-    turned = orient(ring, cloth_inside=outer)
-    begun = start_at(turned, find_corners(turned, degrees=settings.corner_degrees))
-    return RingToSew(begun, finish_lines(begun, outlines, edge, settings))
+def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings) -> list[RingToSew]:
+    """Each ring turned so that its normals point onto the cloth, begun on its longest side, with its lines."""
+    degrees = settings.corner_degrees
+    turned = [orient(ring, cloth_inside=number == 0) for number, ring in enumerate(rings)]
+    begun = [start_at(ring, find_corners(ring, degrees=degrees)) for ring in turned]
+    guides = [make_guide(ring, degrees=degrees) for ring in begun]
+    outlines = draw_outlines(guide.ring for guide in guides)
+    return [
+        RingToSew(ring, finish_lines(guide, ring[0], outlines, edge, settings))
+        for ring, guide in zip(begun, guides, strict=True)
+    ]
 
 
 def trim_words(piece: StitchPiece) -> str:

@@ -23,6 +23,7 @@ from workers.stitches.curves import (
     sides_between,
     turn_between,
 )
+from workers.stitches.guides import Guide
 from workers.stitches.pieces import Points
 
 SMOOTH_MM = 0.4
@@ -39,6 +40,7 @@ NEARER_SHARE = 0.97
 """A place cuts a line only where it is nearer than this share of the way to the line's own foot: facets of a
 flattened bend and smoothed directions must not."""
 
+LEAST_LINE_MM = 0.3
 PLACE_MM = 0.4
 """The outlines are looked at every so often: 2 mm away that makes an error of 0.2² / (2 · 2) = 0.01 mm."""
 
@@ -226,28 +228,19 @@ def places_near(lines: Lines, outlines: shapely.MultiLineString) -> tuple[NDArra
 
 
 def draw_lines(
-    ring: Points,
-    corners: list[int],
-    outlines: shapely.MultiLineString,
-    *,
-    outer: float,
-    inner: float,
-    step: float,
+    guide: Guide, start: Floats, outlines: shapely.MultiLineString, *, outer: float, inner: float, step: float
 ) -> Lines:
-    """All lines round a ring whose normal points onto the cloth, clipped, from its first vertex on.
+    """All lines round a guide whose normal points onto the cloth, clipped, from the one nearest to `start` on.
 
-    `outlines` holds every ring of the piece; lines with nothing left between the clips are gone.
+    `outlines` holds every guide of the piece; lines with nothing left between the clips are gone.
     """
-    lines = join_lines([lines_on_side(side, outer, inner, step) for side in sides_of(ring, corners)])
+    sides = sides_of(guide.ring, list(guide.corners))
+    lines = join_lines([lines_on_side(side, outer, inner, step) for side in sides])
     lines = lines.take(lines.inner - lines.outer > 1e-6)
     lines = clip_half_way(lines, outlines)
-    lines = lines.take(lines.inner - lines.outer > 0.3)
-    if not len(lines):
-        return lines
-    on_side = np.flatnonzero(lines.beyond <= 0)
-    where = on_side if len(on_side) else np.arange(len(lines))
-    first = where[np.argmin(np.linalg.norm(lines.foot[where] - ring[0], axis=1))]
-    return lines.take(np.roll(np.arange(len(lines)), -int(first)))
+    lines = lines.take(lines.inner - lines.outer > LEAST_LINE_MM)
+    off = np.linalg.norm(lines.foot - start, axis=1) + np.where(lines.beyond > 0, np.inf, 0.0)
+    return lines.take(np.roll(np.arange(len(lines)), -int(np.argmin(off)) if len(off) else 0))
 
 
 def each_rail(lines: Lines, inset: float) -> Iterator[Points]:

@@ -6,7 +6,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from workers.stitches.curves import Floats, begin_near, close_path, find_corners
+from workers.stitches.curves import Floats, begin_near, close_path
+from workers.stitches.guides import Guide
 from workers.stitches.pieces import Points
 from workers.stitches.rails import Lines, draw_lines, each_rail
 from workers.stitches.running import drop_short, sew_running
@@ -14,6 +15,11 @@ from workers.stitches.settings import StitchSettings
 
 OVERLAP_LINES = 6
 """The band goes on over its own start by this many lines, so that no gap opens where it closes."""
+
+FILL_STEPS = 5.5
+"""Lines farther apart than this many steps get lines between them. At the bluntest corner, 30 degrees, lines that are
+clipped at its bisector stand 1 / sin 15° = 3.9 steps apart, and the other side fills what lies between.
+"""
 
 DEEPEST_PULL_BACK = 0.62
 """A short stitch gives up at most this share of its line."""
@@ -64,9 +70,29 @@ def shorten_crowded(ends: Points, across: Points, settings: StitchSettings) -> P
     return np.asarray(ends + (across - ends) * back[:, None])
 
 
-def swing(lines: Lines, settings: StitchSettings) -> Points:
-    """Needle points from rail to rail: even lines end outside, odd lines inside."""
-    outer, inner = lines.reach(lines.outer), lines.reach(lines.inner)
+def fill_gaps(outer: Points, inner: Points, widest_mm: float) -> tuple[Points, Points]:
+    """The ends of the lines, with lines put between neighbours that stand farther apart than `widest_mm` at an end.
+
+    Blunt tips and places too small for the band to follow are crossed so, rather than left bare.
+    """
+    if len(outer) < 2:
+        return outer, inner
+    gaps = [np.linalg.norm(np.diff(ends, axis=0), axis=1) for ends in (outer, inner)]
+    widest = np.maximum(gaps[0], gaps[1])
+    parts = np.where(widest > widest_mm, np.ceil(FILL_STEPS * widest / widest_mm), 1).astype(int)
+    number = np.repeat(np.arange(len(parts)), parts)
+    within = np.arange(len(number)) - np.repeat(np.cumsum(parts) - parts, parts)
+    at = np.append(number + within / parts[number], len(outer) - 1)
+    index = np.arange(len(outer))
+    filled = [
+        np.stack([np.interp(at, index, ends[:, axis]) for axis in (0, 1)], axis=1) for ends in (outer, inner)
+    ]
+    return filled[0], filled[1]
+
+
+def swing(lines: Lines, settings: StitchSettings, step_mm: float) -> Points:
+    """Needle points from rail to rail: even lines end outside, odd lines inside. `step_mm` lies between lines."""
+    outer, inner = fill_gaps(lines.reach(lines.outer), lines.reach(lines.inner), FILL_STEPS * step_mm)
     points = np.empty_like(outer)
     for first, ends, across in ((0, outer, inner), (1, inner, outer)):
         points[first::2] = shorten_crowded(ends[first::2], across[first::2], settings)
@@ -104,21 +130,24 @@ def lap_lines(lines: Lines, lap_mm: float, outer: float, inner: float) -> Lines:
 
 
 def finish_lines(
-    ring: Points, outlines: shapely.MultiLineString, edge: str, settings: StitchSettings
+    guide: Guide, start: Floats, outlines: shapely.MultiLineString, edge: str, settings: StitchSettings
 ) -> Lines:
-    """The stitch lines of an edge finish round one ring (normals onto the cloth); open finishes take them too."""
+    """The stitch lines of an edge finish round one ring from near `start` on; open finishes take them too.
+
+    `outlines` holds the guides of every ring of the piece; normals point onto the cloth.
+    """
     outer, inner = settings.outside_mm(edge), settings.inside_mm(edge)
     step = settings.spacing_of(edge) / 2
-    corners = find_corners(ring, degrees=settings.corner_degrees)
-    return draw_lines(ring, corners, outlines, outer=outer, inner=inner, step=step)
+    return draw_lines(guide, start, outlines, outer=outer, inner=inner, step=step)
 
 
 def sew_finish(lines: Lines, edge: str, settings: StitchSettings) -> Points:
     """The needle points of a satin or zigzag finish over its lines, closed over its own start."""
     lines = lap_lines(lines, settings.lap_mm, settings.outside_mm(edge), settings.inside_mm(edge))
     again = np.arange(len(lines) + min(OVERLAP_LINES, len(lines) // 4)) % len(lines)
-    points = drop_short(swing(lines.take(again), settings), least_mm=settings.shortest_mm + 0.15)
-    return split_long(points, settings.split_over_mm)
+    points = swing(lines.take(again), settings, settings.spacing_of(edge) / 2)
+    points = drop_short(points, least_mm=settings.shortest_mm + 0.15)
+    return split_long(points, settings.longest_stitch_mm(edge))
 
 
 def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
@@ -139,7 +168,8 @@ def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
         rail_ends = list(each_rail(lines, inset))
         few = np.arange(0, len(lines), every)
         loops.append(np.where((np.arange(len(few)) % 2 == 0)[:, None], rail_ends[0][few], rail_ends[1][few]))
-    return drop_short(np.vstack(loops), least_mm=settings.shortest_mm + 0.15)
+    points = drop_short(np.vstack(loops), least_mm=settings.shortest_mm + 0.15)
+    return split_long(points, settings.longest_stitch_mm(edge))
 
 
 def inset_path(lines: Lines, inset_mm: float) -> Points:

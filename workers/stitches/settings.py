@@ -5,6 +5,7 @@ Values marked M in the trade tables are common practice from memory and have no 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 
@@ -103,4 +104,6 @@ class StitchSettings:
         """The longest stitch the finish may have: its width with pull on both sides, and 0.2 mm for slant."""
         if edge == "raw":
             return self.longest_running_mm
-        return min(self.outside_mm(edge) + self.inside_mm(edge) + 0.2, self.split_over_mm)
+        step = self.spacing_of(edge) / 2 if edge != "blanket" else 0.0
+        slanted = math.hypot(self.outside_mm(edge) + self.inside_mm(edge), step)
+        return min(slanted + 0.2, self.split_over_mm)
