@@ -143,7 +143,8 @@ def _strip(width: Exact, height: Exact, pair: str, go: Round) -> Made:
 
 
 def _strip_with_squares(inside: Made, pair: str, go: Round) -> Made:
-    """A strip as long as what lies inside both borders, with a square at each end; lying across, or turned to stand."""
+    """A strip as long as what lies inside both borders, with a square at each end; lying across, or turned to "
+    "stand."""
     across = exact(go.border.width)
     whole = turned_size(inside)[0 if pair == ENDS else 1]
     stone = Cell(

@@ -32,7 +32,8 @@ RISING = 7
 """Eighths by which a row that lies flat is turned to lie in the top: an eighth back."""
 
 NO_TRIANGLE, LONG_ABOVE, LONG_BELOW = ("", "above", "below")
-"""What lies at an end of a row: a corner triangle (sewn on later), or a side triangle by where its long point is."""
+"""What lies at an end of a row: a corner triangle (sewn on later), or a side triangle by where its long point "
+"is."""
 
 
 @dataclass(frozen=True)
@@ -91,7 +92,8 @@ def sew_diagonally(
     *,
     mirrored: bool,
 ) -> Made:
-    """The work an on-point setting is. `rows` and `alternate` hold blocks as they lie in their diagonal rows."""
+    """The work an on-point setting is. `rows` and `alternate` hold blocks as they lie in their diagonal "
+    "rows."""
     naming = Naming(
         composite_id(unit.kind, unit.pointer, unit.block, about, mirrored=mirrored),
         unit.block or call_unnamed(unit.pointer, unit.width, unit.height, names),

@@ -21,7 +21,8 @@ TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and
 
 
 def plan_object(plan: SewingPlan) -> dict[str, Any]:
-    """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's picture."""
+    """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's "
+    "picture."""
     measure, top = plan.project.measure, plan.project.top
     allowances = 2 * plan.project.seam_allowance
     return {

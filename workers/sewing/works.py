@@ -37,7 +37,8 @@ class Cut:
 
 @dataclass(frozen=True)
 class Beside:
-    """What lies on one side of a seam: its `role` on the table, its cloth where it is one, and how it is called."""
+    """What lies on one side of a seam: its `role` on the table, its cloth where it is one, and how it is "
+    "called."""
 
     role: str
     fabric: str = ""

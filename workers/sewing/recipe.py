@@ -1,0 +1,42 @@
+"""The sewing job: `sewing.json` for everybody, a step list for every track."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from service.craft.document import read_document
+from service.craft.faults import DocumentFaults
+from workers.recipe import CannotMake, JobInput, MadeFile
+from workers.sewing.plan import plan_sewing
+from workers.sewing.plan_json import plan_object
+from workers.sewing.steps import step_objects
+
+JSON = "application/json"
+PLAN, STEPS = "sewing plan", "steps"
+
+
+def make_sewing_plan(job: JobInput) -> list[MadeFile]:
+    """The order of work with sizes and pressing, and what each track's viewers do, step by step.
+
+    Raises `CannotMake` for a document that cannot be sewn, with its first fault.
+    """
+    try:
+        project = read_document(job.document)
+    except DocumentFaults as faults:
+        first = faults.faults[0]
+        raise CannotMake(first.detail, pointer=first.pointer, right=first.right) from faults
+    job.progress(0.1, "working out the order of sewing")
+    plan = plan_sewing(project)
+    job.progress(0.5, f"{len(plan.stages)} stages, {len(plan.crossings)} crossings of seams")
+    made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan)), PLAN)]
+    for i, track in enumerate(project.tracks, start=1):
+        wording = job.wording.get(track.name) or job.wording.get(track.slug) or {}
+        steps = {"track": track.name, "steps": step_objects(plan, track, wording)}
+        made.append(MadeFile(f"steps-{track.slug}.json", JSON, _to_bytes(steps), STEPS))
+        job.progress(0.5 + 0.5 * i / len(project.tracks), f"steps for the track {track.name}")
+    return made
+
+
+def _to_bytes(value: dict[str, Any]) -> bytes:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()

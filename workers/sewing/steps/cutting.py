@@ -1,0 +1,58 @@
+"""The cutting chapter: the cloths that go on the cutting mat, by their tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from workers.sewing.names import label
+from workers.sewing.steps.hazards import CUTTER, IRON
+from workers.sewing.steps.step import CUTTING, Lesson, Step
+from workers.sewing.works import walk_patches
+
+TOOLS = ("rotary cutter", "ruler", "cutting mat")
+
+
+def teach_cutting(lesson: Lesson) -> Iterator[Step]:
+    """Prepare the cloth, cut one cloth after the other, keep the cuts apart."""
+    cloths = list_mat_cloths(lesson)
+    if not cloths:
+        return
+    yield Step(
+        "cutting.prepare",
+        CUTTING,
+        "Iron every cloth flat, and cut one end straight before the first strip.",
+        "Every strip is measured from that edge, so it has to be square to the fold.",
+        more="Fold the cloth with its woven edges together, hold the ruler square to the fold, and cut off as "
+        "little as "
+        "you can.",
+        hazards=(IRON, CUTTER),
+        tools=("iron", *TOOLS),
+    )
+    for fabric in cloths:
+        direction = " Keep its print upright." if lesson.project.fabrics[fabric].directional else ""
+        yield Step(
+            f"cutting.cloth.{label(fabric)}",
+            CUTTING,
+            f"Cut the {lesson.cloth(fabric)} as its cutting table says, the widest strips first.{direction}",
+            "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger.",
+            more="Cut the whole strip first. Then turn it and cut the pieces across it, each measured from the "
+            "last cut.",
+            hazards=(CUTTER,),
+            tools=TOOLS,
+        )
+    yield Step(
+        "cutting.label",
+        CUTTING,
+        "Put each size of each cloth on a heap of its own, with its size on a slip of paper.",
+        "Sizes that differ by little look alike once they are mixed.",
+        tools=("paper", "pencil"),
+    )
+
+
+def list_mat_cloths(lesson: Lesson) -> list[str]:
+    """The cloths of the patches and the binding in the document's order; trim-in-place cloth never goes on "
+    "the mat."""
+    project = lesson.project
+    used = {patch.fabric for patch in walk_patches(lesson.plan.top)}
+    used |= {project.finish.binding.fabric} if project.finish.binding else set()
+    return [key for key, fabric in project.fabrics.items() if key in used and not fabric.trim_in_place]

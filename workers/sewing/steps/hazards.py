@@ -1,0 +1,60 @@
+"""What can hurt, in words for the step where it can.
+
+Basis: extension-service and school safety sheets for rotary cutter, iron and needle; the artists' studio safety sheet
+of a quilters' association for heated synthetics and fusibles; the line on moving hoops is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, MAT_MACHINE = (
+    "cutter",
+    "iron",
+    "needle",
+    "hoop",
+    "fumes",
+    "scissors",
+    "mat machine",
+)
+
+FULL = {
+    CUTTER: "Rotary cutter: close the guard after every cut, cut away from your body, keep fingers off the edge of "
+    "the ruler, and let a falling cutter fall.",
+    IRON: "Hot iron: rest it on its heel, keep your hands out of the steam and the cord out of the way, and unplug "
+    "it when you leave it.",
+    NEEDLE: "Needle: keep fingers and face away from its path, take out pins before it reaches them, and unplug the "
+    "machine to change it.",
+    HOOP: "Moving hoop: keep your hands away from the frame and the needle while it runs.",
+    FUMES: "Fusible web, sprays and synthetic cloth can give off fumes when they are heated or sprayed: open a "
+    "window, keep to the heat the maker names, and stop if you cough or wheeze.",
+    SCISSORS: "Small scissors: stop the machine and take the hoop or the work out of its reach before you trim.",
+    MAT_MACHINE: "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it.",
+}
+
+SHORT = {
+    HOOP: "Keep your hands away from the hoop while it runs.",
+    FUMES: "Keep the window open.",
+    CUTTER: "Close the guard after every cut.",
+    SCISSORS: "Stop the machine before you trim.",
+}
+"""What is said again where it comes up again in a chapter; the rest has been said."""
+
+ALWAYS = "Follow the instructions of the makers of your tools, and the rules of the place you work in."
+
+
+class CautionWriter:
+    """Writes the caution of each step of one chapter: in full where a hazard first comes up, shortly after "
+    "that."""
+
+    def __init__(self) -> None:
+        self._said: set[str] = set()
+
+    def write(self, hazards: Iterable[str]) -> str:
+        """The caution for these hazards, or an empty text."""
+        fresh = [hazard for hazard in hazards if hazard not in self._said]
+        again = [SHORT[hazard] for hazard in hazards if hazard in self._said and hazard in SHORT]
+        self._said.update(fresh)
+        if not fresh:
+            return " ".join(again)
+        return " ".join([*(FULL[hazard] for hazard in fresh), *again, ALWAYS])

@@ -1,0 +1,199 @@
+"""Steps for what is joined: rows, rows of rows, borders, diagonal rows and their triangles."""
+
+from __future__ import annotations
+
+from workers.sewing.plan import Stage
+from workers.sewing.steps.hazards import CUTTER, NEEDLE
+from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
+from workers.sewing.steps.step import Lesson, Step
+
+PINNED = (*MACHINE, "pins")
+
+
+def teach_row(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Lay out, sew side by side, press."""
+    facts = stage.work.facts
+    what = "strips and squares" if facts["sashing"] or "squares" in stage.work.one else "parts"
+    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
+    return [
+        step_of(
+            stage,
+            "lay",
+            f"Lay the {facts['parts']} {what} in order, as the drawing shows.{copies}",
+            "Laid out first, a unit that is turned the wrong way shows before it is sewn in.",
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew them side by side with {lesson.allowance} allowance, from the left.",
+            "One allowance all along gives rows that are equally long.",
+            more="Lay the second on the first, right sides together, edges level, and sew from edge to edge.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Pin where seams cross, sew row to row, press."""
+    return [
+        step_of(
+            stage,
+            "pin",
+            "Lay the rows in order. Pin two neighbours right sides together, on both sides of every crossing.",
+            "Where two seams nest you feel them lock. The pins keep them there.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew the rows to each other with {lesson.allowance} allowance, two by two, then the pairs.",
+            "Joined in pairs, the pieces under the needle stay small for longest.",
+            more="Where many seams cross, sew from the middle outwards: a small difference then does not add "
+            "up at one end.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Pin the middle and the ends, sew, press."""
+    facts = stage.work.facts
+    strips = (
+        f"the strips with {facts['squares']} squares" if facts["squares"] else f"two {facts['cloth']} strips"
+    )
+    first = facts["nth"] == "first"
+    reason = (
+        "The pair sewn first is the shorter one: the second pair runs over its ends."
+        if first and not facts["squares"]
+        else "Pinned at the middle and the ends, the strip keeps the edge from growing wavy."
+    )
+    crossing = " Pin where the squares' seams meet the seams of the first pair." if facts["squares"] else ""
+    return [
+        step_of(
+            stage,
+            "pin",
+            f"Pin {strips} to the edges {facts['pair']}, right sides together: the middle, the ends, then "
+            f"between.{crossing}",
+            reason,
+            more="Where the edge is a little longer than the strip, spread it along the strip. Never stretch "
+            "the strip.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew both strips on with {lesson.allowance} allowance, the strip uppermost.",
+            "The machine takes up a little of the lower layer, which is the one that has more to give.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Four strips that stop short of the corners, then the slanting seams."""
+    cloth, s = stage.work.facts["cloth"], lesson.allowance
+    return [
+        step_of(
+            stage,
+            "pin",
+            f"Pin a {cloth} strip to each side, middle on middle; the ends hang over equally.",
+            "The overhang is what the mitred corners are made of.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew each strip on with {s} allowance. Begin and stop {s} before the corner.",
+            "The corner stays free, so that the strips can turn there.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "mitre",
+            "Fold the top on the slant so that two strips lie on each other, and sew from the inner corner "
+            "out.",
+            "The seam continues the fold, and the corner comes out mitred.",
+            hazards=(NEEDLE,),
+            tools=(*PINNED, "ruler"),
+        ),
+        step_of(
+            stage,
+            "trim",
+            f"See that the corner lies flat, then trim the ends {s} outside the slanting seam.",
+            "Once it is trimmed, it cannot be sewn again.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def teach_diagonal_row(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Side triangles at the ends of a row."""
+    facts = stage.work.facts
+    larger = f" They are cut {facts['extra']} larger and trimmed at the end." if facts["extra"] else ""
+    return [
+        step_of(
+            stage,
+            "sew",
+            f"Sew a {facts['cloth']} side triangle to {facts['ends']} of the row with {lesson.allowance} "
+            "allowance, a "
+            f"short side on the row, square corners level, as the drawing shows.{larger}",
+            "The triangle's long side comes to lie on the edge of the top. The threads run straight there, so "
+            "the edge "
+            "does not stretch.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def teach_corners(stage: Stage, lesson: Lesson) -> list[Step]:
+    """The corner triangles, after the rows where those are still to be joined."""
+    facts, s = stage.work.facts, lesson.allowance
+    rows = teach_rows(stage, lesson)[:2] if facts["rows"] else []
+    return [
+        *rows,
+        step_of(
+            stage,
+            "corners",
+            f"Sew a {facts['cloth']} corner triangle to each corner, centre on centre, with {s} allowance.",
+            "Centre on centre, its tips stick out equally at both ends.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage),
+        step_of(
+            stage,
+            "trim",
+            f"Trim the edges straight, {s} outside the points of the blocks.",
+            "The allowance beyond the points matters more than the outer size: without it the next seam cuts "
+            "them off.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+            measured=True,
+        ),
+    ]
+
+
+def teach_whole_cloth(stage: Stage, lesson: Lesson) -> list[Step]:
+    """A top without seams."""
+    cloth = stage.work.facts["cloth"]
+    return [
+        step_of(
+            stage,
+            "check",
+            f"Measure the piece of {cloth}: it is the whole top, and nothing is pieced.",
+            f"The {lesson.allowance} allowance all round is in this size.",
+            tools=("ruler",),
+            measured=True,
+        )
+    ]

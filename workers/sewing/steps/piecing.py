@@ -1,0 +1,54 @@
+"""The piecing chapter: a test of the seam, then every stage in the order of work."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from service.craft.units import CornerSquares, HalfSquareTriangle, SquareInASquare
+from workers.sewing.plan import Stage
+from workers.sewing.steps import joins, small_units
+from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.step import PIECING, Lesson, Step
+
+WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
+    HalfSquareTriangle.kind: small_units.teach_half_squares,
+    CornerSquares.kind: small_units.teach_corner_squares,
+    SquareInASquare.kind: small_units.teach_square_in_square,
+    "row": joins.teach_row,
+    "rows": joins.teach_rows,
+    "border pair": joins.teach_border_pair,
+    "mitred border": joins.teach_mitred_border,
+    "diagonal row": joins.teach_diagonal_row,
+    "diagonal rows joined": joins.teach_rows,
+    "setting corners": joins.teach_corners,
+    "whole cloth": joins.teach_whole_cloth,
+}
+"""How each kind of work is taught."""
+
+
+def teach_piecing(lesson: Lesson) -> Iterator[Step]:
+    """Every step of the chapter."""
+    if any(stage.seams for stage in lesson.plan.stages):
+        yield _seam_test(lesson)
+    for stage in lesson.plan.stages:
+        yield from WAYS[stage.work.kind](stage, lesson)
+
+
+def _seam_test(lesson: Lesson) -> Step:
+    """Three strips of six allowances each make a unit of fourteen, with four in the middle.
+
+    For 1/4 in: three strips of 1 1/2 in, 3 1/2 in wide, the middle 1 in (source: quiltcentric.com 2012/09/16).
+    """
+    s = lesson.project.seam_allowance
+    strip, whole, middle = (lesson.length(s * times) for times in (6, 14, 4))
+    return Step(
+        "piecing.seam-test",
+        PIECING,
+        f"Test your seam: sew three scraps {strip} wide side by side and press. They measure {whole} across, "
+        "the middle "
+        f"one {middle}. If it is less, sew a thread or two closer to the edge.",
+        "The fold of every seam uses a little cloth. Many seams together make a block that is too small.",
+        more=f"The {lesson.allowance} allowance is measured from the stitching to the cut edge.",
+        hazards=(NEEDLE, IRON),
+        tools=("sewing machine", "iron", "ruler"),
+    )

@@ -1,0 +1,92 @@
+"""How a stage is pressed, in a sentence and its reason."""
+
+from __future__ import annotations
+
+from workers.sewing.names import listed
+from workers.sewing.plan import PressedSeam, Stage
+
+MOST_NUMBERED = 12
+"""Seams that a sentence still counts through; the drawing shows the rest."""
+
+WAYS = {"left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards", "open": "open"}
+
+REASONS = {
+    "the border": "The border is plain and takes the thickness.",
+    "the sashing": "The sashing is plain and takes the thickness.",
+    "the setting triangle": "The triangle is plain and takes the thickness.",
+    "the corner triangle": "The triangle is plain and takes the thickness.",
+    "the plain unit": "The plain unit has no seams of its own, so the join stays flat.",
+}
+NESTING = "Seams that meet later then lie to opposite sides and nest."
+
+
+def press_sentence(stage: Stage) -> str:
+    """What to do with the iron, or an empty text for a stage without seams."""
+    seams = stage.seams
+    if not seams:
+        return ""
+    towards = list(dict.fromkeys(seam.towards for seam in seams))
+    if len(seams) == 1:
+        return f"Press the seam {_way(seams[0])}."
+    if {seam.press for seam in seams} == {"open"}:
+        return "Press the seams open."
+    if len(towards) == 1 and towards[0] != "both sides":
+        return f"Press every seam towards {_with_article(towards[0])}{_shape(stage)}."
+    if len(seams) > MOST_NUMBERED:
+        return "Press each seam to the side where its wedge stands in the drawing."
+    return "Press " + "; ".join(_groups(seams, _counted_from(stage))) + "."
+
+
+def press_reason(stage: Stage) -> str:
+    """Why it is pressed that way."""
+    towards = {seam.towards for seam in stage.seams}
+    reasons = [REASONS[t] for t in sorted(towards) if t in REASONS]
+    return " ".join([*reasons[:1], NESTING]) if stage.seams else ""
+
+
+def _way(seam: PressedSeam) -> str:
+    if seam.press == "open":
+        return "open"
+    if seam.towards.startswith("the unit on the"):
+        return f"to the {seam.press}" if seam.press in ("left", "right") else WAYS[seam.press]
+    return f"towards {_with_article(seam.towards)}"
+
+
+def _with_article(towards: str) -> str:
+    """A cloth's name with its article; rows and what has one already stay as they are."""
+    return towards if towards.startswith(("the ", "row ", "diagonal row ")) else f"the {towards}"
+
+
+def _shape(stage: Stage) -> str:
+    """Inward and outward, as the trade says it, for a row of three."""
+    ways = [seam.press for seam in stage.seams]
+    if stage.work.kind == "row" and ways == ["right", "left"]:
+        return ": inwards, to the middle"
+    if stage.work.kind == "row" and ways == ["left", "right"]:
+        return ": outwards, away from the middle"
+    return ""
+
+
+def _counted_from(stage: Stage) -> str:
+    if stage.work.kind == "row":
+        return "counted from the left"
+    if stage.work.kind == "rows":
+        return "counted from the top"
+    return ""
+
+
+def _groups(seams: tuple[PressedSeam, ...], counted: str) -> list[str]:
+    """The seams by where they go: "seams 1 and 3, counted from the left, to the right"."""
+    groups: dict[str, list[str]] = {}
+    for number, seam in enumerate(seams, start=1):
+        groups.setdefault(WAYS.get(seam.press, _way(seam)) if counted else _way(seam), []).append(str(number))
+    found: list[str] = []
+    for way, numbers in groups.items():
+        which = f"seam{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if counted else _some(numbers)
+        said = f", {counted}," if counted and not found else ""
+        found.append(f"{which}{said} {way}")
+    return found
+
+
+def _some(numbers: list[str]) -> str:
+    return "one seam" if len(numbers) == 1 else f"{len(numbers)} seams"

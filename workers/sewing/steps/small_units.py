@@ -1,0 +1,233 @@
+"""Steps for the smallest units: half-square triangles, corner squares, squares in squares."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from service.craft.units.half_square_triangle import EIGHT, FOUR, TRIANGLES, TWO, UNITS_PER_PAIR
+from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.plan import Stage
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
+from workers.sewing.steps.pressing_words import press_reason, press_sentence
+from workers.sewing.steps.step import PIECING, Lesson, Step, plural
+
+MARKER, MACHINE, CUTTING_SET, PRESSING = (
+    ("marking pencil", "ruler"),
+    ("sewing machine",),
+    ("rotary cutter", "ruler", "cutting mat"),
+    ("iron", "ironing board"),
+)
+
+
+LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
+
+
+def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -> Step:
+    """A step of a stage; its id says what is done there."""
+    return Step(f"piecing.{stage.id}.{what}", PIECING, text, why, stage=stage, **more)  # type: ignore[arg-type]
+
+
+def press_step(stage: Stage, *, measured: bool = False) -> list[Step]:
+    """The pressing of a stage; none where it has no seam."""
+    text = press_sentence(stage)
+    if not text:
+        return []
+    more = "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
+    return [
+        step_of(
+            stage,
+            "press",
+            text,
+            press_reason(stage),
+            more=more,
+            hazards=(IRON,),
+            tools=PRESSING,
+            measured=measured,
+        )
+    ]
+
+
+def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Two, four or eight at a time out of a pair of squares, or from cut triangles."""
+    facts, s = stage.work.facts, lesson.allowance
+    method = facts["method"]
+    pair = f"{facts['first']} and one of {facts['second']}"
+    if method == TRIANGLES:
+        start = _from_triangles(stage, pair, s)
+    else:
+        pairs = ceil(stage.count / UNITS_PER_PAIR[method])
+        start = [_pair_step(stage, pair, pairs), *_sew_pair(stage, method, s)]
+    trim = step_of(
+        stage,
+        "trim",
+        "Trim each unit to size, with the seam running exactly through two corners.",
+        "Sewn a little large and trimmed, every unit comes out alike.",
+        more="Lay the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the other "
+        "two.",
+        hazards=(CUTTER,),
+        tools=CUTTING_SET,
+        measured=True,
+    )
+    return [*start, *press_step(stage), trim]
+
+
+def _pair_step(stage: Stage, pair: str, pairs: int) -> Step:
+    return step_of(
+        stage,
+        "pair",
+        f"Lay one square of {pair} right sides together, edges level. You need {plural(pairs, 'pair')} "
+        f"for {plural(stage.count, 'unit')}.",
+        "Sewn in pairs before they are cut, the slanting bias edges have no chance to stretch.",
+    )
+
+
+def _sew_pair(stage: Stage, method: str, s: str) -> list[Step]:
+    lines, beside, cut, reason = {
+        TWO: (
+            "Draw a line from corner to corner on the back of the lighter square.",
+            f"Sew on both sides of the line, {s} away from it.",
+            "Cut on the line.",
+            "Each half opens into one unit.",
+        ),
+        FOUR: (
+            "",
+            f"Sew all round the pair, {s} from the edge.",
+            "Cut from corner to corner, both ways, without moving the pair in between.",
+            "Each quarter opens into one unit. Its outer edges are on the bias: handle it gently.",
+        ),
+        EIGHT: (
+            "Draw both lines from corner to corner on the back of the lighter square.",
+            f"Sew on both sides of both lines, {s} away from them.",
+            "Cut across the middle both ways, then on both drawn lines.",
+            "Each of the eight triangles opens into one unit.",
+        ),
+    }[method]
+    mark = [step_of(stage, "mark", lines, "The line is where you cut, not where you sew.", tools=MARKER)]
+    return [
+        *(mark if lines else []),
+        step_of(stage, "sew", beside, "The cut goes between the seams.", hazards=(NEEDLE,), tools=MACHINE),
+        step_of(stage, "cut", cut, reason, hazards=(CUTTER,), tools=CUTTING_SET),
+    ]
+
+
+def _from_triangles(stage: Stage, pair: str, s: str) -> list[Step]:
+    return [
+        step_of(
+            stage,
+            "pair",
+            f"Lay one triangle of {pair} right sides together, long sides level. "
+            f"You need {plural(stage.count, 'pair')}.",
+            "The long side is on the bias: pin it and do not pull.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew along the long side, {s} from the edge.",
+            "Sewn from tip to tip, the square comes out with true corners.",
+            hazards=(NEEDLE,),
+            tools=MACHINE,
+        ),
+    ]
+
+
+def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Mark, lay, sew beside the line, press open, trim underneath."""
+    facts = stage.work.facts
+    each = int(facts["corners"])
+    return [
+        step_of(
+            stage,
+            "mark",
+            f"Draw a line from corner to corner on the back of {plural(each * stage.count, 'square')} of "
+            f"{facts['corner']}, {each} for each unit.",
+            LINE_REASON,
+            tools=MARKER,
+        ),
+        *_flip_corners(stage, facts["corner"], f"{facts['base']} base", facts["places"], lesson),
+    ]
+
+
+def _flip_corners(stage: Stage, corner: str, base: str, places: str, lesson: Lesson) -> list[Step]:
+    return [
+        step_of(
+            stage,
+            "lay",
+            f"Lay a {corner} square on the {base}, right sides together, level with the corner: {places}. "
+            "The line cuts the corner off.",
+            "Two corners that overlap are sewn one after the other.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            "Sew beside the line, a needle's width towards the corner.",
+            "The fold uses up a little cloth. Sewn on the line itself, the corner comes up short when it is "
+            "flipped.",
+            hazards=(NEEDLE,),
+            tools=MACHINE,
+        ),
+        *press_step(stage, measured=True),
+        step_of(
+            stage,
+            "trim",
+            f"Fold the corner back and trim the two layers under it {lesson.allowance} outside the seam.",
+            "The join stays thin, and the base has shown you that the corner is true.",
+            hazards=(SCISSORS,),
+            tools=("scissors",),
+        ),
+    ]
+
+
+def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Triangles on two opposite sides, then on the others; or four flipped corner squares."""
+    facts = stage.work.facts
+    if facts["method"] == FLIPPED:
+        mark = step_of(
+            stage,
+            "mark",
+            f"Draw a line from corner to corner on the back of {plural(4 * stage.count, 'square')} of "
+            f"{facts['corner']}, 4 for each unit.",
+            LINE_REASON,
+            tools=MARKER,
+        )
+        places = "first two opposite corners, then the other two"
+        return [mark, *_flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)]
+    return [
+        step_of(
+            stage,
+            "mark",
+            "Fold each triangle and each side of the middle in half, and crease their centres.",
+            "Centre on centre, the tips stick out equally at both ends.",
+        ),
+        step_of(
+            stage,
+            "first-two",
+            f"Sew {facts['corner']} triangles to two opposite sides, right sides together, centre on centre, "
+            "with "
+            f"{lesson.allowance} allowance.",
+            "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
+            "they should.",
+            hazards=(NEEDLE,),
+            tools=(*MACHINE, "pins"),
+        ),
+        step_of(
+            stage,
+            "other-two",
+            "Press these two open, then sew triangles to the other two sides in the same way.",
+            "The second pair crosses the first where a point is going to be.",
+            hazards=(NEEDLE, IRON),
+            tools=(*MACHINE, *PRESSING),
+        ),
+        *press_step(stage),
+        step_of(
+            stage,
+            "check",
+            f"Check that {lesson.allowance} is left beyond every point, and only then trim the edges straight.",
+            "The allowance beyond the points matters more than the outer size: without it the next seam cuts "
+            "them off.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+            measured=True,
+        ),
+    ]

@@ -1,0 +1,78 @@
+"""One step, as every chapter makes them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from service.craft.document import Project
+from service.craft.measure import Number, format_length
+from service.craft.tracks import Track
+from workers.sewing.plan import SewingPlan, Stage
+
+CUTTING, PIECING, APPLIQUE, FINISHING = ("cutting", "piecing", "applique", "finishing")
+
+
+@dataclass(frozen=True)
+class Step:
+    """One action and the reason for it.
+
+    `more` is said to those who are new to the chapter. `hazards` name what can hurt (see `hazards.py`). `measured`
+    says that the stage's size is checked here.
+    """
+
+    id: str
+    chapter: str
+    text: str
+    why: str = ""
+    more: str = ""
+    stage: Stage | None = None
+    measured: bool = False
+    hazards: tuple[str, ...] = ()
+    tools: tuple[str, ...] = ()
+    files: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """What steps are written for: the plan and the track."""
+
+    plan: SewingPlan
+    track: Track
+
+    @property
+    def project(self) -> Project:
+        """The project."""
+        return self.plan.project
+
+    def length(self, value: Number) -> str:
+        """A length (inches) as the document writes it."""
+        return format_length(value, self.project.measure)
+
+    def cloth(self, fabric: str) -> str:
+        """A cloth's name."""
+        return self.plan.names.cloth(fabric)
+
+    @property
+    def allowance(self) -> str:
+        """The seam allowance in words."""
+        return self.length(self.project.seam_allowance)
+
+    def is_new_to(self, chapter: str) -> bool:
+        """Whether the track's viewers are said to be new to a chapter ("new to piecing", "new to "
+        "everything")."""
+        reading = self.track.reading.lower()
+        everything = any(word in reading for word in ("everything", "sewing", "all of it"))
+        return "new" in reading and (chapter in reading or everything)
+
+
+def plural(count: int, one: str, many: str = "") -> str:
+    """A count with its noun.
+
+    >>> plural(1, "pair"), plural(2, "pair"), plural(3, "copy", "copies")
+    ('1 pair', '2 pairs', '3 copies')
+    """
+    return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+Facts = Mapping[str, str]

@@ -1,0 +1,72 @@
+"""Trade words and what they mean; a step that is the first to use one explains it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+EXPLANATIONS = {
+    "right sides together": (
+        r"right sides together",
+        "The two faces you want to see later lie on each other, inside.",
+    ),
+    "seam allowance": (r"allowances?", "The cloth between the stitching and the cut edge."),
+    "finished size": (r"finished", "The size of a thing when every seam round it is sewn."),
+    "press": (r"press(?:ed)?", "To set the iron down and lift it again. Sliding it stretches the cloth."),
+    "nest": (r"nests?", "Two seams that meet lie to opposite sides, so that they lock into each other."),
+    "bias": (r"bias", "The slanting direction of the cloth, in which it stretches most."),
+    "half-square triangle": (r"half-square triangles?", "A square sewn of two equal triangles."),
+    "corner square": (
+        r"corner[- ]squares?",
+        "A square sewn across a corner on its diagonal, trimmed and flipped open.",
+    ),
+    "diagonal row": (r"diagonal rows?", "A row of blocks that runs slanting across the top."),
+    "setting triangle": (
+        r"(?:setting|side|corner) triangles?",
+        "A triangle that fills the edge beside blocks that stand on their corners.",
+    ),
+    "sashing": (r"sashing", "Strips of cloth between blocks."),
+    "cornerstone": (r"cornerstones?", "The small square where two strips of sashing cross."),
+    "border": (r"borders?", "Strips of cloth round the middle of the top."),
+    "mitred": (r"mitred", "Joined on the slant, like the corner of a picture frame."),
+    "stabiliser": (r"stabiliser", "A firm layer under the cloth that keeps stitches from puckering it."),
+    "sewing field": (r"sewing field", "The largest area that the machine reaches in one hooping."),
+    "placement line": (
+        r"placement line",
+        "A line of stitches or a drawn line that shows where a piece goes.",
+    ),
+    "tack-down": (
+        r"tack(?:s|ed)?[- ]down|tacks? it down",
+        "A line of stitches that holds a piece before its edge is covered.",
+    ),
+    "template": (r"templates?", "A shape at true size to draw round."),
+    "fusible web": (r"fusible web", "A thin layer of glue on paper that melts under the iron."),
+    "baste": (r"bast(?:e|ing)", "To hold layers for a while with long stitches, pins or a washable glue."),
+    "satin": (r"satin", "Zigzag stitches so close that they cover the edge."),
+    "blanket stitch": (
+        r"blanket stitch",
+        "A stitch that runs along an edge and bites into it at even steps.",
+    ),
+    "backing": (r"backing", "The cloth of the back."),
+    "batting": (r"batting", "The soft layer in the middle."),
+    "binding": (r"binding", "The strip folded round the edge of the whole."),
+    "quilt": (r"quilt(?:ing)?", "To sew through all three layers, so that they stay together."),
+}
+"""Term -> what it looks like in a sentence, and what it means in words of our own."""
+
+_PATTERNS = {
+    term: re.compile(rf"\b(?:{looks})\b", re.IGNORECASE) for term, (looks, _) in EXPLANATIONS.items()
+}
+
+
+class TermFinder:
+    """Finds the terms that a text is the first to use."""
+
+    def __init__(self) -> None:
+        self._left = dict(_PATTERNS)
+
+    def first_uses(self, text: str) -> Iterator[tuple[str, str]]:
+        """Each term used here and never before, with what it means."""
+        for term in [t for t, pattern in self._left.items() if pattern.search(text)]:
+            del self._left[term]
+            yield term, EXPLANATIONS[term][1]

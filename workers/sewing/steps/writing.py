@@ -1,0 +1,74 @@
+"""All steps of a track in working order, as they stand in `steps-<track>.json`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from service.craft.tracks import Track
+from workers.sewing.plan import SewingPlan
+from workers.sewing.plan_json import size_object
+from workers.sewing.steps.applique import teach_applique
+from workers.sewing.steps.cutting import teach_cutting
+from workers.sewing.steps.finishing import teach_finishing
+from workers.sewing.steps.hazards import CautionWriter
+from workers.sewing.steps.piecing import teach_piecing
+from workers.sewing.steps.step import Lesson, Step
+from workers.sewing.steps.terms import TermFinder
+
+
+def list_steps(plan: SewingPlan, track: Track) -> list[Step]:
+    """Every step of a track, chapter by chapter."""
+    lesson = Lesson(plan, track)
+    return [
+        *teach_cutting(lesson),
+        *teach_piecing(lesson),
+        *teach_applique(lesson),
+        *teach_finishing(lesson),
+    ]
+
+
+def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> list[dict[str, Any]]:
+    """The steps as plain JSON. `wording` is the maker's own text by step id; it stands beside the computed "
+    "one."""
+    lesson, terms = Lesson(plan, track), TermFinder()
+    parts = {chapter: part.title for part in plan.project.parts for chapter in part.covers}
+    cautions: dict[str, CautionWriter] = {}
+    said: set[str] = set()
+    found = []
+    for step in list_steps(plan, track):
+        text = _text(step, lesson, said)
+        made: dict[str, Any] = {
+            "id": step.id,
+            "part": parts.get(step.chapter, ""),
+            "chapter": step.chapter,
+            "stage": step.stage.id if step.stage else None,
+            "text": text,
+            "why": step.why,
+            "size": _size(step, plan),
+            "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards),
+            "tools": list(step.tools),
+            "files": list(step.files),
+            "terms": [
+                {"term": term, "explanation": meaning}
+                for term, meaning in terms.first_uses(f"{text} {step.why}")
+            ],
+        }
+        if step.id in wording:
+            made["wording"] = wording[step.id]
+        found.append(made)
+    return found
+
+
+def _text(step: Step, lesson: Lesson, said: set[str]) -> str:
+    """The step's text; for those who are new to the chapter with what is said more, each thing once."""
+    if not step.more or step.more in said or not lesson.is_new_to(step.chapter):
+        return step.text
+    said.add(step.more)
+    return f"{step.text} {step.more}"
+
+
+def _size(step: Step, plan: SewingPlan) -> dict[str, Any] | None:
+    if step.stage is None or not step.measured:
+        return None
+    return size_object(step.stage.size, plan.project.measure)
