@@ -23,6 +23,9 @@ from workers.recipe import CannotMake
 FIXED_DATE = (1980, 1, 1, 0, 0, 0)
 """The earliest date a ZIP can name: the same bytes whenever it is made."""
 
+UNIX, READABLE = 3, 0o644
+"""What the attributes of an entry mean, and that everybody may read it once unpacked."""
+
 MANIFEST = "manifest.json"
 
 
@@ -70,7 +73,8 @@ def _zip(entries: Iterable[tuple[str, bytes]]) -> bytes:
     with zipfile.ZipFile(packed, "w") as archive:
         for name, data in entries:
             info = zipfile.ZipInfo(name, FIXED_DATE)
-            info.create_system = 0  # no system's own attributes: the same on every machine
+            info.create_system = UNIX  # said outright, so that it is the same on every machine
+            info.external_attr = READABLE << 16
             info.compress_type = zipfile.ZIP_DEFLATED
             archive.writestr(info, data)
     return packed.getvalue()

@@ -85,7 +85,7 @@ def print_handout(inputs: Inputs) -> bytes:
         "placement": _draw_placement(inputs),
         "placement_chapter": APPLIQUE,
         "cutting_cautions": CUTTING_CAUTIONS,
-        "chapter_cautions": _list_cautions(track),
+        "chapter_cautions": _list_cautions(track, steps),
         "seam_words": _say_seam(project),
         "hoopings": hoopings,
         "cut_files": cut_files,
@@ -186,11 +186,14 @@ def _draw_placement(inputs: Inputs) -> Markup:
     return Markup(drawing)  # noqa: S704 - our own drawing, escaped by the sheet
 
 
-def _list_cautions(track: Track) -> dict[str, list[str]]:
-    return {
+def _list_cautions(track: Track, steps: Iterable[Mapping[str, Any]]) -> dict[str, list[str]]:
+    """Cautions for chapters whose steps carry none of their own."""
+    careful = {step.get("chapter") for step in steps if step.get("caution")}
+    cautions = {
         PIECING: [IRON_CAUTION],
         APPLIQUE: ([HOOP_CAUTION] if track.hoop else []) + [FUSIBLE_CAUTION],
     }
+    return {chapter: words for chapter, words in cautions.items() if chapter not in careful}
 
 
 def _say_seam(project: Project) -> str:

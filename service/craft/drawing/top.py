@@ -101,7 +101,9 @@ def put_top(
         draw_piece(sheet, piece, view, fit, public=public)
     for number, piece in enumerate(view.pieces if numbered else (), start=1):
         left, top, right, bottom = piece.box_mm
-        draw_number(sheet, fit.from_mm.apply(((left + right) / 2, (top + bottom) / 2)), number)
+        hidden = piece.bring_own and public  # its words stand in the middle of the box
+        middle = (left, top) if hidden else ((left + right) / 2, (top + bottom) / 2)
+        draw_number(sheet, fit.from_mm.apply(middle), number)
     if layout.dimensions:
         draw_overall(sheet, view, fit)
     if layout.legend_at:

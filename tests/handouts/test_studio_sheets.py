@@ -1,0 +1,143 @@
+"""The run sheet and the colourway sheet: what the studio alone gets."""
+
+import json
+import re
+from dataclasses import replace
+
+import pypdfium2
+import pytest
+from lxml import etree
+
+from service.craft.document import read_document
+from service.craft.drawing import view_top
+from workers.handouts.colourways import find_neighbours, view_colourways
+from workers.handouts.inputs import Inputs
+from workers.handouts.recipe import make_colourways, make_run_sheet
+from workers.handouts.run_sheet import merge_steps, plan_parts
+from workers.handouts.step_outs import list_step_outs, measure_extra_cloth
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def read_text(data):
+    document = pypdfium2.PdfDocument(data)
+    text = "\n".join(page.get_textpage().get_text_range().replace("\r\n", "\n") for page in document)
+    document.close()
+    return text
+
+
+def test_neither_sheet_is_public(make_job):
+    made = [*make_run_sheet(make_job("run sheet")), *make_colourways(make_job("colourways"))]
+    assert [(m.name, m.kind, m.public) for m in made] == [
+        ("run-sheet.pdf", "run sheet", False),
+        ("colourways.svg", "colourway sheet", False),
+        ("colourways.pdf", "colourway sheet", False),
+    ]
+
+
+def test_every_step_of_every_track_is_taken_exactly_once(make_job, files):
+    texts = [
+        text
+        for part in plan_parts(Inputs(make_job("run sheet")))
+        for take in part.takes
+        for text in take.texts
+    ]
+    lists = [json.loads(files[f"steps-{name}.json"])["steps"] for name in ("hoop-and-cutter", "by-hand")]
+    assert sorted(texts) == sorted({step["id"]: step["text"] for steps in lists for step in steps}.values())
+
+
+def test_each_tracks_steps_keep_their_order_among_the_others(make_job, files):
+    merged = [step["id"] for step, _ in merge_steps(Inputs(make_job("run sheet")))]
+    for name in ("hoop-and-cutter", "by-hand"):
+        own = [step["id"] for step in json.loads(files[f"steps-{name}.json"])["steps"]]
+        assert [identity for identity in merged if identity in own] == own
+
+
+def test_takes_for_one_track_say_so(make_job):
+    takes = [take for part in plan_parts(Inputs(make_job("run sheet"))) for take in part.takes]
+    assert {take.tracks for take in takes if "hoop machine" in take.tools} == {("hoop and cutter",)}
+    assert all(take.tracks == () for take in takes if take.chapter == "piecing")
+
+
+def test_stages_that_others_build_on_are_sewn_ahead_and_the_last_is_not(make_job):
+    (piecing, applique) = plan_parts(Inputs(make_job("run sheet")))
+    assert [out.title for out in piecing.step_outs] == [
+        "Leaf squares",
+        "Pots with four corners",
+        "Star blocks",
+    ]
+    assert applique.step_outs == ()
+
+
+def test_a_step_out_costs_what_one_more_of_its_unit_is_cut_from(make_job):
+    """One star by hand: two pairs of 3 7/8 in squares, four plain squares, a pot with four corners."""
+    inputs = Inputs(make_job("run sheet"))
+    star = next(out for out in list_step_outs(inputs.project, inputs.sewing, {"star"}))
+    assert sorted((cut.fabric, float(cut.width), cut.count) for cut in star.cuts) == [
+        ("frost", 3.5, 4),
+        ("frost", 3.875, 2),
+        ("leaf", 3.875, 2),
+        ("night", 2.0, 4),
+        ("pot", 3.5, 1),
+    ]
+    # 2 x 3.875² in² across 42 in is 0.715 in, rounded up to eighths
+    assert measure_extra_cloth(inputs.project, [star])["leaf"].main == "3/4 in"
+
+
+def test_chapter_marks_begin_at_nought_and_never_go_back(make_job):
+    for part in plan_parts(Inputs(make_job("run sheet"))):
+        times = [line.split(" ")[0] for line in part.marks.splitlines()]
+        seconds = [sum(int(n) * 60**k for k, n in enumerate(reversed(time.split(":")))) for time in times]
+        assert seconds[0] == 0
+        assert seconds == sorted(set(seconds))
+        assert len(times) == len(part.takes) + 1
+
+
+def test_the_run_sheet_says_what_is_not_ours_to_show(make_job):
+    text = read_text(make_run_sheet(make_job("run sheet"))[0].data)
+    assert "Not ours to show in close-up or to pass on: watering can." in text
+    assert "0:00 Piecing the star: what we make" in text
+
+
+def test_colourways_begin_with_the_top_as_designed(make_job):
+    svg, pdf = make_colourways(make_job("colourways"))
+    words = ["".join(node.itertext()) for node in etree.fromstring(svg.data).iter(f"{SVG}text")]
+    names = [word for word in words if word in ("As designed", "dusk", "high summer")]
+    assert names == ["As designed", "dusk", "high summer"]
+    document = pypdfium2.PdfDocument(pdf.data)
+    assert len(document) == 3
+    document.close()
+
+
+def test_a_colourway_changes_the_colours_it_names_and_no_others(make_job):
+    svg = make_colourways(make_job("colourways"))[0].data.decode()
+    fills = re.findall(r'fill="(#[0-9a-f]{6})"', svg)
+    assert {"#eef1ee", "#39405a", "#fff1c9", "#8a6f9e", "#c0392b"} <= set(fills)
+    words = ["".join(node.itertext()) for node in etree.fromstring(svg.encode()).iter(f"{SVG}text")]
+    assert words.count("B  heather") == 1 and words.count("B  soil brown dot") == 2
+
+
+def test_neighbours_close_in_value_are_named_with_their_lightness(document, make_job):
+    project, job = read_document(document), make_job("colourways")
+    designed, dusk, _ = view_colourways(project, view_top(project, job.outlines))
+    assert any("night sky" in pair and "soil brown dot" in pair for pair in designed.close)
+    assert not any("frost" in pair for pair in designed.close)
+    assert any("frost" in pair and "night sky" in pair for pair in dusk.close)
+
+
+def test_patches_that_only_touch_at_a_corner_are_no_neighbours(document, make_job):
+    project = read_document(document)
+    top = view_top(project, make_job("x").outlines)
+    corners = [((0, 0), (1, 0), (1, 1), (0, 1)), ((1, 1), (2, 1), (2, 2), (1, 2))]
+    patches = tuple(
+        replace(top.patches[0], points=points, cloth=key) for points, key in zip(corners, "ab", strict=True)
+    )
+    assert list(find_neighbours(replace(top, patches=patches))) == []
+    beside = replace(patches[1], points=((1, 0), (2, 0), (2, 1), (1, 1)))
+    assert list(find_neighbours(replace(top, patches=(patches[0], beside)))) == [("a", "b")]
+
+
+@pytest.mark.parametrize("patches", [(), None])
+def test_a_top_of_one_cloth_or_none_has_no_neighbours(document, make_job, patches):
+    top = view_top(read_document(document), make_job("x").outlines)
+    assert list(find_neighbours(replace(top, patches=top.patches[:1] if patches is None else patches))) == []
