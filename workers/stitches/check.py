@@ -11,6 +11,7 @@ from workers.stitches.cover import check_cover
 from workers.stitches.curves import draw_outlines
 from workers.stitches.findings import MOST_PLACES, Check, Checked, at_point, at_records
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY
+from workers.stitches.reading import Reading
 from workers.stitches.record import END, STITCH, STOP
 
 ROUNDING_MM = 0.1
@@ -37,9 +38,8 @@ def check_hooping(checked: Checked) -> list[Check]:
     ]
 
 
-def check_header(checked: Checked) -> Check:
-    """The header's counts, extents and last place are those of the records."""
-    reading = checked.reading
+def header_faults(reading: Reading) -> list[dict[str, object]]:
+    """Each header field that says something else than the records, with both."""
     places = np.vstack([np.zeros((1, 2), dtype=np.int64), reading.places])
     low, high, last = places.min(axis=0), places.max(axis=0), places[-1]
     true = {
@@ -52,12 +52,16 @@ def check_header(checked: Checked) -> Check:
         "AX": int(last[0]),
         "AY": int(last[1]),
     }
-    wrong = [
-        {"field": name, "says": reading.number(name), "is": value}
-        for name, value in true.items()
-        if reading.number(name) != value
+    said = {name: reading.number(name) for name in true}
+    return [
+        {"field": name, "says": said[name], "is": true[name]} for name in true if said[name] != true[name]
     ]
-    return Check("the header tells the truth", not wrong, len(wrong), list(wrong))
+
+
+def check_header(checked: Checked) -> Check:
+    """The header's counts, extents and last place are those of the records."""
+    wrong = header_faults(checked.reading)
+    return Check("the header tells the truth", not wrong, len(wrong), wrong)
 
 
 def check_end(checked: Checked) -> Check:

@@ -24,7 +24,7 @@ from workers.stitches.pieces import (
 )
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running, tie_in, tie_off
-from workers.stitches.satin import finish_lines, inset_path, sew_finish, sew_underlay
+from workers.stitches.satin import finish_lines, inset_path, sew_finish, sew_underlay, split_long
 from workers.stitches.settings import StitchSettings
 
 
@@ -133,7 +133,8 @@ def finish_passes(piece: StitchPiece, ring: RingToSew, settings: StitchSettings)
     if piece.edge != "satin":
         return [Pass(FINISH, piece.name, tie_off(tie_in(finish, settings), settings))]
     under = tie_in(sew_underlay(ring.lines, piece.edge, settings), settings)
-    joined = drop_short(np.vstack([under[-1:], finish]), least_mm=settings.shortest_mm + 0.15)[1:]
+    joined = drop_short(np.vstack([under[-1:], finish]), least_mm=settings.shortest_mm + 0.15)
+    joined = split_long(joined, settings.longest_stitch_mm(piece.edge))[1:]
     return [
         Pass(UNDERLAY, piece.name, under),
         Pass(FINISH, piece.name, tie_off(joined, settings), joined=True),
