@@ -60,6 +60,10 @@ def test_passes_name_their_first_and_last_record_and_take_in_every_stitch(report
     assert claimed == [i for i, event in enumerate(sewn.events) if event[0] == "stitch"]
 
 
+def test_the_report_warns_of_the_needle_where_cloth_is_laid_and_trimmed(report):
+    assert "needle stands still" in report("square")[0]["caution"]
+
+
 def test_the_stops_stand_at_their_records_with_what_to_do(report):
     made, sewn = report("square")
     for stop in made["at_stops"]:

@@ -14,6 +14,12 @@ from workers.stitches.reading import Reading
 from workers.stitches.record import STITCH, STOP
 from workers.stitches.settings import StitchSettings
 
+CAUTION = (
+    "Lay and trim cloth only when the needle stands still, and keep fingers and face away while the hoop moves. "
+    "Follow the instructions of the machine's maker."
+)
+"""Said wherever hands go under the needle (school rules for machine sewing; the moving hoop from memory)."""
+
 
 def thread_used_m(reading: Reading, settings: StitchSettings) -> float:
     """Metres of one of the two threads of a balanced lockstitch (ISO 4915, type 301): the way along the cloth,
@@ -63,6 +69,7 @@ def build_report(
         "stitches": stitches,
         "stops": int((reading.kinds == STOP).sum()),
         "trims": reading.trims,
+        "caution": CAUTION,
         "at_stops": list_stops(hooping, reading),
         "colours": [{"name": thread.name, "colour": thread.colour, "top_m": used, "bobbin_m": used}],
         "minutes": round(stitches / settings.stitches_a_minute, 1),
