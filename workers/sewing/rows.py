@@ -106,7 +106,9 @@ def with_sashing(cells: list[Course], sashing: Sashing, names: ClothNames) -> li
 
 
 def _strip(sashing: Sashing, width: Exact, height: Exact, names: ClothNames) -> Cell:
-    return Cell((rectangle(sashing.fabric, width, height), 0), names.beside(sashing.fabric, "sashing"))
+    return Cell(
+        (rectangle(sashing.fabric, width, height), 0), names.beside(sashing.fabric, "sashing", "the sashing")
+    )
 
 
 def _between(cells: Course, strip: Cell, *, around: bool) -> Course:

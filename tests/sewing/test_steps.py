@@ -1,0 +1,265 @@
+"""What viewers read: complete for every track, in the right order, without what may not leave."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from workers.sewing.steps.piecing import WAYS
+from workers.sewing.steps.terms import EXPLANATIONS
+
+Sewn = Callable[..., SimpleNamespace]
+Steps = list[dict[str, Any]]
+
+TRACKS = [
+    {"name": "hoop and cutter", "has": ["hoop 130x180", "cutter 12x12"], "reading": "new to piecing"},
+    {"name": "hoop", "has": ["hoop 100x100"]},
+    {"name": "cutter", "has": ["cutter 12x12"]},
+    {"name": "by hand", "has": [], "reading": "new to applique"},
+]
+PIECES = [
+    {"name": "leaf", "outline": "leaf.svg", "fabric": "leaf", "at": ["4", "3"], "above": ["leek"]},
+    {"name": "leek", "outline": "leek.svg#stalk", "fabric": "fleece", "at": ["4", "2"]},
+    {"name": "bean", "outline": "bean.svg", "fabric": "soil", "at": ["5", "5"], "edge": "blanket"},
+    {"name": "root", "outline": "root.svg", "fabric": "soil", "at": ["5", "7"], "edge": "raw"},
+]
+SOURCES = [{"name": "a bought sheet of beans", "covers": ["bean.svg"], "rights": "viewer must own"}]
+FINISH = {"binding": {"fabric": "soil"}, "backing": {"fabric": "frost"}, "batting": {}}
+PARTS = [
+    {"title": "Piecing", "covers": ["cutting", "piecing"]},
+    {"title": "Applique", "covers": ["applique", "finishing"]},
+]
+
+
+@pytest.fixture
+def month(units: SimpleNamespace, sewn: Sewn) -> SimpleNamespace:
+    """A whole project with four tracks."""
+    raw = units.document(
+        units.bordered(units.nine_patch(), {"width": "1", "fabric": "soil"}),
+        pieces=PIECES,
+        sources=SOURCES,
+        finish=FINISH,
+        tracks=TRACKS,
+        parts=PARTS,
+    )
+    return sewn(raw)
+
+
+def find(steps: Steps, step_id: str) -> dict[str, Any]:
+    return next(step for step in steps if step["id"] == step_id)
+
+
+def about(steps: Steps, piece: str) -> list[str]:
+    """What is done for a piece, in order."""
+    stem = f"applique.piece.{piece}."
+    return [step["id"].removeprefix(stem) for step in steps if step["id"].startswith(stem)]
+
+
+def test_every_stage_of_every_kind_is_taught_and_measured_once(any_top: dict[str, Any], sewn: Sewn) -> None:
+    """Each stage has its steps together and in order, one of them with the size of the stage."""
+    made = sewn(any_top)
+    (steps,) = made.steps.values()
+    order = list(dict.fromkeys(step["stage"] for step in steps if step["stage"]))
+    assert order == [stage["id"] for stage in made.plan["stages"]]
+    sizes = {step["stage"]: step["size"] for step in steps if step["size"]}
+    assert sizes == {stage["id"]: stage["size"] for stage in made.plan["stages"]}
+    assert sum(step["size"] is not None for step in steps) == len(made.plan["stages"])
+
+
+def test_every_kind_of_work_is_met_by_some_top(any_top: dict[str, Any], sewn: Sewn) -> None:
+    """No kind of work is without a way of teaching it."""
+    assert {stage["kind"] for stage in sewn(any_top).plan["stages"]} <= WAYS.keys()
+
+
+def test_ids_are_given_once(month: SimpleNamespace) -> None:
+    """The maker's own wording finds its step by the id."""
+    for steps in month.steps.values():
+        ids = [step["id"] for step in steps]
+        assert len(ids) == len(set(ids))
+
+
+def test_chapters_stand_in_working_order_under_their_parts(month: SimpleNamespace) -> None:
+    """Cutting and piecing in the first part, applique and finishing in the second."""
+    for steps in month.steps.values():
+        assert list(dict.fromkeys((step["part"], step["chapter"]) for step in steps)) == [
+            ("Piecing", "cutting"),
+            ("Piecing", "piecing"),
+            ("Applique", "applique"),
+            ("Applique", "finishing"),
+        ]
+
+
+def test_every_piece_has_its_way_on_every_track(month: SimpleNamespace) -> None:
+    """Hoop: three passes, and trimming where the piece was not cut before. Else cut or traced, laid, stitched."""
+    steps = month.steps
+    assert about(steps["hoop and cutter"], "leaf") == ["cut", "placement", "lay", "tack-down", "finish"]
+    assert about(steps["hoop"], "leaf") == ["placement", "lay", "tack-down", "trim", "finish"]
+    assert about(steps["cutter"], "leaf") == ["cut", "lay", "finish"]
+    assert about(steps["by hand"], "leaf") == ["trace", "cut", "lay", "finish"]
+
+
+def test_cloth_to_trim_in_place_is_never_cut_before(month: SimpleNamespace) -> None:
+    """On no track is fluffy cloth cut on a mat: it is laid over its line, tacked down, trimmed."""
+    for steps in month.steps.values():
+        assert about(steps, "leek") == ["placement", "lay", "tack-down", "trim", "finish"]
+        assert not any("fleece" in step["id"] for step in steps if step["chapter"] == "cutting")
+
+
+def test_pieces_come_from_the_lowest_up(month: SimpleNamespace) -> None:
+    """The leaf lies above the leek, though the document names it first."""
+    for steps in month.steps.values():
+        ids = [step["id"] for step in steps]
+        assert ids.index("applique.piece.leek.finish") < ids.index("applique.piece.leaf.lay")
+
+
+def test_files_are_named_by_the_track_that_has_them(month: SimpleNamespace) -> None:
+    """Stitch files by sewing field, cut files by cloth, templates by track; nobody is sent to another track's file."""
+    named = {
+        track: {name for step in steps for name in step["files"]} for track, steps in month.steps.items()
+    }
+    assert named["hoop and cutter"] == {"stitch-130x180-*", "cut-leaf-*", "cut-soil-*"}
+    assert named["hoop"] == {"stitch-100x100-*"}
+    assert named["cutter"] == {"cut-leaf-*", "cut-soil-*", "templates-cutter.pdf"}
+    assert named["by hand"] == {"templates-by-hand.pdf"}
+
+
+def test_what_viewers_must_own_names_no_file_and_says_what_to_bring(month: SimpleNamespace) -> None:
+    """The bean comes from a bought sheet: first what to bring, then the same way with one's own pattern."""
+    for steps in month.steps.values():
+        bean = [step for step in steps if step["id"].startswith("applique.piece.bean.")]
+        assert bean[0]["id"].endswith(".bring")
+        assert "a bought sheet of beans" in bean[0]["text"]
+        assert all(step["files"] == [] for step in bean)
+        assert not any(re.search(r"cut-soil|templates-|stitch-\d", step["text"]) for step in bean)
+
+
+def test_a_track_new_to_a_chapter_is_told_more_there_and_only_there(month: SimpleNamespace) -> None:
+    """The same steps, longer texts in the chapter that is new; the short text is where the long one begins."""
+    new, used = month.steps["hoop and cutter"], month.steps["hoop"]
+    longer = set()
+    for step in new:
+        plain = next((other for other in used if other["id"] == step["id"]), None)
+        if plain and step["chapter"] in ("cutting", "piecing", "finishing"):
+            assert step["text"].startswith(plain["text"])
+            longer |= {step["chapter"]} if step["text"] != plain["text"] else set()
+    assert longer == {"piecing"}
+    hand, cutter = month.steps["by hand"], month.steps["cutter"]
+    assert any(
+        step["text"] != find(cutter, step["id"])["text"]
+        for step in hand
+        if step["id"].startswith("applique.piece.leek")
+    )
+
+
+def test_cautions_stand_where_it_can_hurt(month: SimpleNamespace) -> None:
+    """Cutter, iron, needle, hoop and fumes, each where it first comes up in a chapter, with whose rules count."""
+    hoop = month.steps["hoop"]
+    for step_id, words in {
+        "cutting.prepare": ("Rotary cutter", "Hot iron"),
+        "piecing.seam-test": ("Needle", "Hot iron"),
+        "applique.hoop": ("Moving hoop",),
+        "finishing.square": ("Rotary cutter",),
+    }.items():
+        caution = find(hoop, step_id)["caution"]
+        assert all(word in caution for word in words), step_id
+        assert "instructions of the makers" in caution
+        assert "rules of the place" in caution
+    passes = [
+        s for s in hoop if s["id"].endswith((".tack-down", ".placement")) or s["id"].endswith("leaf.finish")
+    ]
+    assert all("hoop" in step["caution"] for step in passes)
+    assert "fumes" in find(month.steps["by hand"], "applique.piece.leaf.cut")["caution"]
+
+
+def test_the_maker_s_own_wording_stands_beside_the_computed_text(units: SimpleNamespace, sewn: Sewn) -> None:
+    """Both are there; a step without wording has no such field."""
+    raw = units.document(units.nine_patch(), tracks=TRACKS)
+    wording = {"by hand": {"finishing.label": "Write who it is for."}}
+    made = sewn(raw, wording=wording)
+    label = find(made.steps["by hand"], "finishing.label")
+    assert label["wording"] == "Write who it is for."
+    assert label["text"].startswith("Sew a label")
+    assert "wording" not in find(made.steps["hoop"], "finishing.label")
+
+
+def test_words_are_a_teacher_s(month: SimpleNamespace, any_top: dict[str, Any], sewn: Sewn) -> None:
+    """No exclamation mark; every step says what to do and why, in sentences; none is longer than a breath or two."""
+    lists = [*month.steps.values(), *sewn(any_top).steps.values()]
+    for step in (step for steps in lists for step in steps):
+        for text in (step["text"], step["why"]):
+            assert text, step["id"]
+            assert text[0].isupper(), text
+            assert text.endswith((".", "100 mm.")), text
+            assert "!" not in text
+            assert "  " not in text
+        assert all(len(sentence.split()) <= 40 for sentence in re.split(r"[.;:] ", step["text"])), step[
+            "text"
+        ]
+
+
+def test_a_term_is_explained_where_it_is_first_used(month: SimpleNamespace) -> None:
+    """Each term once a track, in the step that uses it first."""
+    for steps in month.steps.values():
+        explained = [entry["term"] for step in steps for entry in step["terms"]]
+        assert len(explained) == len(set(explained))
+        assert {"press", "nest", "border", "binding"} <= set(explained)
+        nests = [i for i, step in enumerate(steps) if re.search(r"\bnests?\b", step["text"] + step["why"])]
+        where = [i for i, step in enumerate(steps) if "nest" in [entry["term"] for entry in step["terms"]]]
+        assert where == nests[:1]
+    assert all(meaning.endswith(".") for _, meaning in EXPLANATIONS.values())
+
+
+def test_a_project_without_pieces_has_no_applique(units: SimpleNamespace, sewn: Sewn) -> None:
+    """Nothing is hooped for nothing, and nothing bound that the document does not bind."""
+    for steps in sewn(units.document(units.nine_patch(), tracks=TRACKS)).steps.values():
+        assert {step["chapter"] for step in steps} == {"cutting", "piecing", "finishing"}
+        assert not any(step["files"] for step in steps)
+        assert [s["id"] for s in steps if s["chapter"] == "finishing"] == [
+            "finishing.press",
+            "finishing.label",
+        ]
+
+
+def test_a_metric_document_speaks_metric(units: SimpleNamespace, sewn: Sewn) -> None:
+    """No length in inches is left in any sentence, title or size."""
+    unit = units.half("frost", "leaf", side="80")
+    top = units.bordered(
+        units.grid([unit, units.patch("soil", "80", "80")]), {"width": "25", "fabric": "leaf"}
+    )
+    made = sewn(units.document(top, measure="mm", pieces=[PIECES[1] | {"at": ["40", "40"]}], finish=FINISH))
+    texts = [step["text"] + step["why"] for steps in made.steps.values() for step in steps]
+    texts += [stage["title"] + stage["makes"] for stage in made.plan["stages"]]
+    texts += [stage["size"]["low"]["width"]["text"] for stage in made.plan["stages"]]
+    assert not [text for text in texts if re.search(r"\d in\b", text)]
+    assert any("7.5 mm" in text for text in texts)
+
+
+@pytest.mark.parametrize(
+    ("method", "count", "pairs"),
+    [("two at a time", 5, "3 pairs"), ("four at a time", 5, "2 pairs"), ("eight at a time", 5, "1 pair")],
+)
+def test_half_square_triangles_are_made_in_batches(
+    units: SimpleNamespace, sewn: Sewn, method: str, count: int, pairs: str
+) -> None:
+    """As many pairs of squares as are needed, rounded up."""
+    top = units.grid([units.half("frost", "leaf", method=method)] * count)
+    (steps,) = sewn(units.document(top)).steps.values()
+    (pair,) = [step for step in steps if step["id"].endswith(".pair")]
+    assert f"You need {pairs} for {count} units" in pair["text"]
+
+
+def test_a_corner_square_is_sewn_beside_its_line(units: SimpleNamespace, sewn: Sewn) -> None:
+    """A needle's width to the corner side of the diagonal: the turn of cloth. Common practice, no source."""
+    (steps,) = sewn(units.document(units.nine_patch())).steps.values()
+    sew = next(
+        step
+        for step in steps
+        if step["id"].startswith("piecing.corner-squares") and step["id"].endswith("sew")
+    )
+    assert "needle's width towards the corner" in sew["text"]
+    mark = next(step for step in steps if step["id"].endswith(".mark"))
+    assert "20 squares of leek green" in mark["text"]

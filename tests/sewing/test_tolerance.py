@@ -1,0 +1,91 @@
+"""How far off is still fine."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from math import ceil, sqrt
+from types import SimpleNamespace
+
+import pytest
+
+from service.craft.measure import MM_PER_INCH
+from workers.sewing.plan import SewingPlan
+from workers.sewing.tolerance import STEPS, ErrorModel, SeamCounter, find_limits, measure_slack
+
+PlanOf = Callable[..., SewingPlan]
+SIXTEENTH = Fraction(1, 16)
+
+
+@pytest.mark.parametrize("seams", [0, 1, 2, 3, 5, 8, 20, 100, 1000])
+def test_the_slack_is_two_deviations_rounded_up(seams: int) -> None:
+    """Against the closed form in floats: 2·sqrt(k·σs² + 2(k+1)·σc²), up to 1/16, never less than 1/16."""
+    deviation = sqrt(seams / 64**2 + 2 * (seams + 1) / 128**2)
+    assert (
+        measure_slack(seams, SIXTEENTH, ErrorModel()) == max(1, ceil(2 * deviation * 16 - 1e-9)) * SIXTEENTH
+    )
+
+
+def test_more_seams_never_give_less_slack() -> None:
+    """Errors add up."""
+    slack = [measure_slack(n, SIXTEENTH, ErrorModel()) for n in range(200)]
+    assert slack == sorted(slack)
+
+
+def test_the_model_can_be_tuned() -> None:
+    """With careless seams the limits move outwards."""
+    assert measure_slack(8, SIXTEENTH, ErrorModel(seam=Fraction(1, 32))) > measure_slack(
+        8, SIXTEENTH, ErrorModel()
+    )
+
+
+def test_limits_are_rounded_outwards() -> None:
+    """A size between two marks of the ruler keeps the slack on both sides."""
+    size = Fraction(10, 3)
+    low, high = find_limits(size, 1, "in", ErrorModel())
+    assert (low, high) == (Fraction(52, 16), Fraction(55, 16))
+
+
+def test_metric_limits_are_whole_millimetres() -> None:
+    """A ruler in millimetres has no sixteenths."""
+    limits = find_limits(Fraction(100) / MM_PER_INCH, 4, "mm", ErrorModel())
+    assert [(limit * MM_PER_INCH).denominator for limit in limits] == [1, 1]
+    assert STEPS["cm"] == STEPS["mm"]
+
+
+@pytest.mark.parametrize(
+    ("what", "crossed"),
+    [
+        ("patch", (0, 0)),
+        ("row", (2, 0)),
+        ("half", (1, 1)),
+        ("corners", (2, 2)),
+        ("one corner", (1, 1)),
+        ("nine patch", (6, 6)),
+        ("framed", (8, 8)),
+        ("on its corner", (10, 10)),
+    ],
+)
+def test_seams_are_counted_along_the_worst_line(
+    units: SimpleNamespace, plan_of: PlanOf, what: str, crossed: tuple[int, int]
+) -> None:
+    """Counted by hand on the drawing: a level line and an upright one, where they cross most seams."""
+    framed = units.bordered(units.nine_patch(), {"width": "1", "fabric": "soil"})
+    tops = {
+        "patch": units.patch("soil"),
+        "row": units.grid([units.patch("soil"), units.patch("leaf"), units.patch("soil")]),
+        "half": units.half("soil", "leaf"),
+        "corners": units.corners(),
+        "one corner": units.corners("sw"),
+        # the top third of a row: two corners of each of two units, and two joins
+        "nine patch": units.nine_patch(),
+        "framed": framed,
+        # the middle, turned, is crossed slantwise: at least the straight count, and the two triangles
+        "on its corner": units.on_corner(framed),
+    }
+    work = plan_of(units.document(tops[what])).stages[-1].work
+    counted = SeamCounter().count(work)
+    if what == "on its corner":
+        assert counted >= crossed
+    else:
+        assert counted == crossed
