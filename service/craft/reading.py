@@ -96,7 +96,9 @@ class Reader:
             return None
         if value < 0 or (value == 0 and not zero):
             self.fault(
-                pointer, f"{what} is {'zero' if value == 0 else 'less than nothing'}", "a length above zero"
+                pointer,
+                f"{what} is {'zero' if value == 0 else 'less than nothing'}",
+                "zero, or a length above it" if zero else "a length above zero",
             )
             return None
         return value

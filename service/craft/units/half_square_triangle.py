@@ -114,9 +114,10 @@ def read_fabrics(
     listed = raw.get("fabrics")
     if not isinstance(listed, list) or len(listed) != count:
         where = at(pointer, "fabrics") if "fabrics" in raw else pointer
+        named = len(listed) if isinstance(listed, list) else 0
         reader.fault(
             where,
-            f'"fabrics" names {len(listed) if isinstance(listed, list) else "no"} cloths',
+            f'"fabrics" names {named or "no"} cloth{"" if named == 1 else "s"}',
             f"a list of {count} cloths",
         )
         return None

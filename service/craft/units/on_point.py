@@ -134,7 +134,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | N
     between = (len(rows) - 1) * (len(rows[0]) - 1)
     if between and raw.get("alternate") is None:
         shape = f"{len(rows)} rows of {len(rows[0])}"
-        detail = f"{shape} leave {between} places between the blocks, and no alternate is named"
+        detail = f"{shape} leave {between} place{'s' if between > 1 else ''} between the blocks, and no alternate is named"
         reader.fault(pointer, detail, '"alternate": a unit for those places')
         return None
     if alternate is not None and not _is_like(alternate, rows[0][0], at(pointer, "alternate"), units):
@@ -168,7 +168,8 @@ def _read_rows(
         for j, unit in enumerate(read_row):
             if unit is not None and first is not None:
                 _is_like(unit, first, at(where, i, j), units)
-    if listed is None or len(reader.faults) > before:
+    # a faulty block that was named before is missing here without a fault of its own
+    if listed is None or len(reader.faults) > before or any(None in row for row in rows):
         return None
     return tuple(tuple(u for u in row if u is not None) for row in rows)
 
