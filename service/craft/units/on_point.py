@@ -134,7 +134,8 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | N
     between = (len(rows) - 1) * (len(rows[0]) - 1)
     if between and raw.get("alternate") is None:
         shape = f"{len(rows)} rows of {len(rows[0])}"
-        detail = f"{shape} leave {between} place{'s' if between > 1 else ''} between the blocks, and no alternate is named"
+        places = "1 place" if between == 1 else f"{between} places"
+        detail = f"{shape} leave {places} between the blocks, and no alternate is named"
         reader.fault(pointer, detail, '"alternate": a unit for those places')
         return None
     if alternate is not None and not _is_like(alternate, rows[0][0], at(pointer, "alternate"), units):
