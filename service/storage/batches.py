@@ -24,7 +24,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import Enum
 
-from sqlalchemy import and_, or_, select, update
+from sqlalchemy import ColumnElement, and_, or_, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.job_moves import (
@@ -232,11 +232,12 @@ def fail(
 
 
 def give_up(session: Session, job_id: str, *, owner: str, now: datetime) -> None:
-    """End a run that saw that its job was canceled."""
+    """End a run that saw that its job was canceled; `Fenced` when nobody canceled it."""
     moved = _end(
         session,
         job_id,
         owner,
+        Job.cancel_requested.is_(True),
         to=JobState.CANCELED,
         reason=Reason.CANCELED,
         message="Canceled while it was being made.",
@@ -249,7 +250,7 @@ def _end(
     session: Session,
     job_id: str,
     owner: str,
-    *,
+    *where: ColumnElement[bool],
     to: JobState,
     reason: Reason,
     message: str,
@@ -257,7 +258,7 @@ def _end(
     **values: object,
 ) -> Moved:
     take_batch_of(session, job_id)
-    mine = (Job.owner == owner, Job.state == JobState.PROCESSING)
+    mine = (Job.owner == owner, Job.state == JobState.PROCESSING, *where)
     values = {"finished_at": now, **UNOWNED, **values}
     moved = move(session, job_id, *mine, to=to, reason=reason, message=message, now=now, **values)
     if moved is None:

@@ -134,3 +134,11 @@ def test_events_are_numbered_without_gaps_and_end_with_that_of_the_batch(batch):
     assert told[-1] == ("bundle", "completed")
     assert (events[-1].type, events[-1].data["state"]) == ("batch", "completed")
     assert [event.type for event in events].count("batch") == 1
+
+
+def test_a_run_cannot_give_up_a_job_that_nobody_canceled(batch):
+    """What waits for it would wait for ever."""
+    batch.claim("cutting")
+    with pytest.raises(Fenced):
+        batch.give_up("cutting")
+    assert batch.states()["cutting"] == "processing"
