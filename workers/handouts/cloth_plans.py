@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -9,12 +10,25 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
-from service.craft.drawing import ClothView, CutInStrip, StripView, draw_strips, view_cloths
+from service.craft.drawing import (
+    ClothView,
+    CutInStrip,
+    StripView,
+    draw_strips,
+    measure_height_mm,
+    view_cloths,
+)
 from service.craft.measure import length_object
 from workers.handouts.sizes import Shown, read_inches, show_length, show_size
 
 SAME = 0.02
 """Inches within which a cut's side counts as the height of its strip."""
+
+
+DIAGONAL_CUT = re.compile(r"\bcut (once|twice) on the diagonal")
+
+TOGETHER_MM, ROW_MM = 150.0, 13.0
+"""A cloth's table and strips up to this height stay on one page; about what a row of the table takes."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +53,7 @@ class ClothPlan:
     rows: tuple[CutRow, ...]
     strips: tuple[Markup, ...]
     notes: tuple[str, ...]
+    together: bool = True
 
 
 def plan_cloths(project: Project, cutting: Mapping[str, Any]) -> list[ClothPlan]:
@@ -61,13 +76,16 @@ def _plan_cloth(
     usable = length_object(fabric.usable_width, project.measure)
     strips = [view_strip(strip, cuts, project.measure) for strip in entry.get("strips", [])]
     drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
+    rows = tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key)
+    height = len(rows) * ROW_MM + sum(measure_height_mm(drawing) for drawing in drawings)
     return ClothPlan(
         cloth=cloth,
         buy=show_length(entry.get("buy"), project.measure),
         usable=show_length(usable, project.measure),
-        rows=tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key),
+        rows=rows,
         strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet
         notes=tuple(_list_notes(project, cloth.key, entry)),
+        together=height <= TOGETHER_MM,
     )
 
 
@@ -87,13 +105,13 @@ def _view_cut(piece: Mapping[str, Any], cut: Mapping[str, Any], height: float, m
     # the side that is as high as the strip lies across it, whatever the plan calls width and height
     turned = abs(across - height) > SAME and (abs(width - height) <= SAME or bool(piece.get("turned")))
     along, over = (across, width) if turned else (width, across)
-    then = str(cut.get("then", ""))
+    diagonal = DIAGONAL_CUT.search(str(cut.get("then", "")))
     return CutInStrip(
         count=int(piece.get("count", 1)),
         along=along,
         across=over,
         text=show_size(cut.get("width"), cut.get("height"), measure).main,
-        diagonals=2 if "twice" in then and "diagonal" in then else int("diagonal" in then),
+        diagonals=0 if diagonal is None else 2 if diagonal[1] == "twice" else 1,
     )
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
-from service.craft.drawing import draw_cloth_legend, draw_cloth_swatch, draw_top, used_cloths
+from service.craft.drawing import draw_cloth_legend, draw_cloth_swatch, draw_key, draw_top, used_cloths
 from service.craft.finish import OWN, SHARED, Source
 from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
@@ -21,6 +21,7 @@ from workers.handouts.machine_files import (
     HoopingView,
     list_cut_files,
     list_hoopings,
+    name_files,
 )
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
@@ -72,15 +73,16 @@ class Brought:
 def print_handout(inputs: Inputs) -> bytes:
     """The handout of the job's track as PDF."""
     project, track = inputs.project, inputs.track
-    steps = inputs.steps(track)
-    parts = group_steps(steps, project, inputs.sewing, draw_stages(project, inputs.sewing))
     hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
+    steps = [_with_files(step, hoopings, cut_files) for step in inputs.steps(track)]
+    parts = group_steps(steps, project, inputs.sewing, draw_stages(project, inputs.sewing))
     cloths = plan_cloths(project, inputs.cutting)
     fields: dict[str, Any] = {
         **_cover(inputs, track),
         **_needs(inputs, track, cloths, steps, hoopings, cut_files),
         "parts": parts,
         "legend": _draw_legend(inputs),
+        "key": Markup(draw_key()),  # noqa: S704 - our own drawing
         "legend_chapter": PIECING,
         "placement": _draw_placement(inputs),
         "placement_chapter": APPLIQUE,
@@ -96,6 +98,17 @@ def print_handout(inputs: Inputs) -> bytes:
     fields["contents"] = list(_list_contents(parts, fields))
     assets = {h.preview: inputs.job.inputs[h.preview] for h in hoopings if h.preview}
     return print_page("handout.html", f"handout {project.title} {track.name}", fields, assets)
+
+
+def _with_files(
+    step: Mapping[str, Any], hoopings: Sequence[HoopingView], cut_files: CutFiles
+) -> Mapping[str, Any]:
+    named = [
+        name
+        for pattern in step.get("files") or ()
+        for name in name_files(str(pattern), str(step.get("text", "")), hoopings, cut_files)
+    ]
+    return {**step, "files": list(dict.fromkeys(named))}
 
 
 def describe_track(track: Track) -> str:

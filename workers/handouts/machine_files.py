@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from fnmatch import fnmatchcase
 from math import ceil
 from typing import Any
 
@@ -151,6 +152,18 @@ def files_of_hooping(hooping: HoopingView) -> list[str]:
     return [f"stitch-{hooping.name}{ending}" for ending in STITCH_ENDINGS]
 
 
+def name_files(pattern: str, text: str, hoopings: Iterable[HoopingView], cut_files: CutFiles) -> list[str]:
+    """The files that a step means by a pattern such as `stitch-130x180-*`: of stitch files those of the pieces
+    its text names, or all of them; what is no pattern stays as it is.
+    """
+    if "*" not in pattern:
+        return [pattern]
+    matching = [hooping for hooping in hoopings if fnmatchcase(hooping.file_name, pattern)]
+    named = [h.file_name for h in matching if any(piece in text for piece in h.pieces)]
+    sheets = [name for sheet in cut_files.sheets for name in sheet.names if fnmatchcase(name, pattern)]
+    return (named or [hooping.file_name for hooping in matching]) + sheets
+
+
 def _pieces_of(entry: Mapping[str, Any]) -> set[str]:
     return {str(piece.get("name", "")) for piece in entry.get("pieces", [])}
 
@@ -177,7 +190,7 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         extents=_show_mm(report.get("extents_mm", [])),
         pieces=tuple(str(piece) for piece in pieces if piece),
         stitches=int(report.get("stitches", 0)),
-        stops=tuple(str(stop.get("do", "")) for stop in report.get("at_stops", [])),
+        stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in report.get("at_stops", [])),
         minutes=ceil(float(report.get("minutes", 0))),
         threads=tuple(_view_thread(i, colour) for i, colour in enumerate(report.get("colours", []), start=1)),
         preview=preview if preview in inputs.job.inputs else "",
@@ -193,6 +206,10 @@ def _view_thread(order: int, colour: Mapping[str, Any]) -> ThreadRow:
         top_m=float(colour.get("top_m", 0)),
         bobbin_m=float(colour.get("bobbin_m", 0)),
     )
+
+
+def _as_sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
 
 
 def _show_mm(sides: Iterable[Any]) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 from service.craft.document import Project
 from service.craft.drawing import PatchView, SeamView, StageView, draw_stage, view_cloths, view_patches
 from service.craft.units import Unit
-from workers.handouts.sizes import show_length
+from workers.handouts.sizes import round_length, show_length
 
 UNIT_KEYS = ("pointer", "unit", "makes", "block", "title")
 """Where a stage may name its unit: by its place in the document, or by the name of a block."""
@@ -71,8 +71,8 @@ def view_stage(
             PatchView(tuple((x - left, y - top) for x, y in patch.points), patch.cloth) for patch in patches
         ),
         seams=tuple(_list_seams(stage, sewing, (left, top))),
-        width_text=show_length(size.get("width"), project.measure).main,
-        height_text=show_length(size.get("height"), project.measure).main,
+        width_text=show_length(round_length(size.get("width"), project.measure), project.measure).main,
+        height_text=show_length(round_length(size.get("height"), project.measure), project.measure).main,
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from service.craft.measure import format_inches, format_mm, round_nearest
+from service.craft.measure import MM_PER_INCH, format_inches, format_mm, length_object, round_nearest
 
 RULER_STEP = Fraction(1, 16)
 """Inches given beside millimetres are rounded to what a ruler shows."""
@@ -53,6 +53,18 @@ def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> 
     if one == other and one and square:
         return Shown(f"{one.main} square", f"{one.second} square" if one.second else "")
     return Shown(_join(one.main, other.main), second or _join(one.second, other.second))
+
+
+def round_length(length: Any, measure: str) -> Any:
+    """A length to what a ruler shows (1/16 in, or a millimetre); what is no length stays what it is.
+
+    >>> round_length({"text": "28 13/64 in", "inches": 28.203125, "mm": 716.36}, "in")["text"]
+    '28 3/16 in'
+    """
+    if not isinstance(length, Mapping) or "inches" not in length:
+        return length
+    step = RULER_STEP if measure == "in" else 1 / MM_PER_INCH
+    return length_object(round_nearest(Fraction(str(length["inches"])), step), measure)
 
 
 def read_inches(length: Any) -> float:

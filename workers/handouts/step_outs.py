@@ -41,21 +41,31 @@ class StepOut:
 
 
 def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[Any]) -> Iterator[StepOut]:
-    """One extra of each stage that a later stage builds on and that is among the `shown` stage ids.
+    """One extra of each stage that is made more than once, that a later stage builds on, and that is `shown`.
 
-    Such a stage is shown half-way, and then a finished one takes its place.
+    Such a stage is shown half-way, and then a finished one takes its place. What is made once is filmed as
+    it is made.
     """
     shown = set(shown)
     stages = sewing.get("stages", [])
     needed = {need for stage in stages for need in stage.get("needs", [])}
     units = index_units(project)
     for stage in stages:
-        if stage.get("id") in needed & shown:
-            unit = find_unit(stage, units)
-            if unit is not None and not _is_all_of(stage, unit):
-                unit = None
-            cuts = tuple(list_extra_cuts(project, unit)) if unit else ()
+        if stage.get("id") in needed & shown and int(stage.get("count") or 0) > 1:
+            cuts = tuple(list_extra_cuts(project, find_made(stage, units)))
             yield StepOut(str(stage.get("title", "")), cuts, tuple(_say_cut(project, cut) for cut in cuts))
+
+
+def find_made(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> list[Unit]:
+    """The units that a stage sews together: the whole unit it names, or the row of it with the same patches."""
+    unit = find_unit(stage, units)
+    if unit is None or _is_all_of(stage, unit):
+        return [unit] if unit else []
+    cloths = sorted(str(patch.get("fabric", "")) for patch in stage.get("patches", []))
+    for row in getattr(unit, "rows", ()):
+        if sorted(patch.fabric for inner in row for patch in inner.patches()) == cloths:
+            return list(row)
+    return []
 
 
 def _is_all_of(stage: Mapping[str, Any], unit: Unit) -> bool:
@@ -63,16 +73,15 @@ def _is_all_of(stage: Mapping[str, Any], unit: Unit) -> bool:
     finished = stage.get("finished")
     if not finished:
         return True
-    sides = sorted(read_inches(finished.get(key)) for key in ("width", "height"))
-    return all(
-        abs(a - b) < SAME for a, b in zip(sides, sorted((float(unit.width), float(unit.height))), strict=True)
-    )
+    made = sorted(read_inches(finished.get(key)) for key in ("width", "height"))
+    whole = sorted((float(unit.width), float(unit.height)))
+    return all(abs(a - b) < SAME for a, b in zip(made, whole, strict=True))
 
 
-def list_extra_cuts(project: Project, unit: Unit) -> Iterator[ExtraCut]:
-    """The cuts that one more of a unit needs, those of everything inside it added up."""
+def list_extra_cuts(project: Project, units: Iterable[Unit]) -> Iterator[ExtraCut]:
+    """The cuts that one more of these units needs, those of everything inside them added up."""
     pieces: dict[tuple[str, Fraction, Fraction, int, str], int] = defaultdict(int)
-    for inner in unit.walk():
+    for inner in (inner for unit in units for inner in unit.walk()):
         for need in inner.needs(project.rules):
             pieces[need.fabric, need.width, need.height, need.makes, need.then] += need.pieces
     for (fabric, width, height, makes, then), count in pieces.items():

@@ -10,7 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
-from workers.handouts.sizes import Shown, show_length, show_size
+from workers.handouts.sizes import Shown, round_length, show_length, show_size
 
 STEPS_BESIDE_PICTURE = 3
 
@@ -139,7 +139,8 @@ def view_size(size: Any, measure: str) -> SizeCheck | None:
     """The size check of a step or stage; `low` and `high` are lengths, sizes, or left out."""
     if not isinstance(size, Mapping):
         return None
-    shown = show_size(size.get("width"), size.get("height"), measure)
+    width, height = (round_length(size.get(key), measure) for key in ("width", "height"))
+    shown = show_size(width, height, measure)
     return (
         SizeCheck(shown, _limit(size.get("low"), measure), _limit(size.get("high"), measure))
         if shown

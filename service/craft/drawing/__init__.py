@@ -1,9 +1,9 @@
 """Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
 
 from service.craft.drawing.cloth import draw_cloth_legend, draw_cloth_swatch, draw_swatch, used_cloths
-from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.sheet import Sheet, measure_height_mm
 from service.craft.drawing.signs import draw_tick_box
-from service.craft.drawing.stages import draw_stage
+from service.craft.drawing.stages import draw_key, draw_stage
 from service.craft.drawing.strips import draw_strips
 from service.craft.drawing.top import draw_top, draw_unit, lay_out_top, put_top
 from service.craft.drawing.views import (
@@ -35,6 +35,7 @@ __all__ = [
     "TopView",
     "draw_cloth_legend",
     "draw_cloth_swatch",
+    "draw_key",
     "draw_stage",
     "draw_strips",
     "draw_swatch",
@@ -43,6 +44,7 @@ __all__ = [
     "draw_unit",
     "lay_out_top",
     "list_owned",
+    "measure_height_mm",
     "put_top",
     "used_cloths",
     "view_cloths",

@@ -52,7 +52,11 @@ def draw_edges(sheet: Sheet, traced: str, colour: str, *, edge: Stroke = PATCH_E
 
 
 def draw_patches(
-    sheet: Sheet, patches: Iterable[tuple[Polygon, str]], cloths: Mapping[str, ClothView]
+    sheet: Sheet,
+    patches: Iterable[tuple[Polygon, str]],
+    cloths: Mapping[str, ClothView],
+    *,
+    edge: Stroke = PATCH_EDGE,
 ) -> None:
     """Fill and edge patches (corners in mm, cloth key): fills first, then dark casings, then every edge."""
     by_cloth: dict[str, list[Polygon]] = defaultdict(list)
@@ -64,8 +68,8 @@ def draw_patches(
     for key, data in traced.items():
         colour = cloths.get(key, UNKNOWN_CLOTH).colour
         if compute_lightness(colour) < DARK_CLOTH:
-            sheet.path(data, stroke=Stroke(PATCH_EDGE.width_mm * 2.6, mix(colour, PAPER, CASING_SHARE)))
-    sheet.path("".join(traced.values()), stroke=PATCH_EDGE)
+            sheet.path(data, stroke=Stroke(edge.width_mm * 2.6, mix(colour, PAPER, CASING_SHARE)))
+    sheet.path("".join(traced.values()), stroke=edge)
 
 
 def legend_height_mm(cloths: Sequence[ClothView], width_mm: float) -> float:

@@ -156,6 +156,11 @@ FONT_FAMILY = "Batchbee Sans, Batchbee Sans Extended, sans-serif"
 """Bare names: inside SVG, quotes round family names are not understood everywhere."""
 
 
+def measure_height_mm(svg: str) -> float:
+    """The height in mm that a sheet's SVG says of itself."""
+    return float(svg.partition(' height="')[2].partition("mm")[0])
+
+
 def _embedded_fonts() -> str:
     rules = (
         f"@font-face{{font-family:'{face.family}';font-weight:{face.weight};"

@@ -19,7 +19,7 @@ DIMENSION_ROOM_MM = 9.2
 HEAD_MM, HEAD_HALF_MM = 2.0, 0.7
 """Length and half width of an arrow's head."""
 
-WEDGE_MM = 2.4
+WEDGE_MM = 3.0
 """Side of the pressing wedge."""
 
 

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import math
 
+from shapely.geometry import Polygon
+from shapely.ops import unary_union
+
 from service.craft.drawing.cloth import draw_legend, draw_patches, legend_height_mm, used_cloths
-from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.lettering import write_words
+from service.craft.drawing.sheet import Sheet, trace_polygon
 from service.craft.drawing.signs import (
     DIMENSION_ROOM_MM,
     draw_height,
@@ -14,13 +18,17 @@ from service.craft.drawing.signs import (
     draw_wedge,
     draw_width,
 )
-from service.craft.drawing.styles import PAPER, SEW, Stroke
-from service.craft.drawing.top import Fit, fit_into
+from service.craft.drawing.styles import PAPER, PATCH_EDGE, SEW, SEWN, Stroke
+from service.craft.drawing.top import PAGE_WIDTH_MM, Fit, fit_into
 from service.craft.drawing.views import SeamView, StageView
 
 STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 66.0, 54.0
 DIRECTIONS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 LETTER_MM = 3.6
+KEY_LETTER_MM = 3.2
+KEY_WORDS = ("the seam you sew now", "its allowance is pressed to this side", "a seam already sewn")
+JOIN_MM = 0.01
+"""Patches are grown by this much before they are joined, so that rounding leaves no slits."""
 
 
 def draw_stage(
@@ -38,7 +46,9 @@ def draw_stage(
     right, bottom = fit.point((view.width, view.height))
     width = max_width_mm if legend_mm else right + 1.0
     sheet = Sheet(width, bottom + margin + legend_mm, title=view.title, description=describe_stage(view))
-    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
+    placed = [([fit.point(c) for c in p.points], p.cloth) for p in view.patches]
+    draw_patches(sheet, placed, view.cloths, edge=SEWN)
+    sheet.path(_trace_outline([points for points, _ in placed]), stroke=PATCH_EDGE)
     _write_letters(sheet, view, fit)
     for seam in view.seams:
         _draw_seam(sheet, seam, fit)
@@ -61,6 +71,38 @@ def describe_stage(view: StageView) -> str:
         else ""
     )
     return f"{len(view.patches)} patches.{seams}{size}"
+
+
+def draw_key(*, max_width_mm: float = PAGE_WIDTH_MM) -> str:
+    """What the lines and signs of a stage picture mean, as a small SVG of its own."""
+    sheet = Sheet(max_width_mm, 7.0, title="Signs in the drawings", description=", ".join(KEY_WORDS))
+    third = max_width_mm / len(KEY_WORDS)
+    for column, (words, draw) in enumerate(zip(KEY_WORDS, (_key_sew, _key_wedge, _key_sewn), strict=True)):
+        x = column * third
+        draw(sheet, x + 0.5)
+        write_words(sheet, (x + 11.0, 4.7), words, KEY_LETTER_MM)
+    return sheet.to_svg()
+
+
+def _key_sew(sheet: Sheet, x: float) -> None:
+    sheet.line((x, 3.5), (x + 9.0, 3.5), SEW)
+
+
+def _key_wedge(sheet: Sheet, x: float) -> None:
+    sheet.line((x, 3.5), (x + 9.0, 3.5), SEW)
+    draw_wedge(sheet, (x + 4.5, 3.5), (0.0, 1.0))
+
+
+def _key_sewn(sheet: Sheet, x: float) -> None:
+    sheet.line((x, 3.5), (x + 9.0, 3.5), SEWN)
+
+
+def _trace_outline(polygons: list[list[tuple[float, float]]]) -> str:
+    """The outer edge of patches that lie side by side, holes with it."""
+    whole = unary_union([Polygon(points).buffer(JOIN_MM, join_style="mitre") for points in polygons])
+    parts = [whole] if isinstance(whole, Polygon) else list(getattr(whole, "geoms", []))
+    rings = [ring for part in parts for ring in (part.exterior, *part.interiors)]
+    return "".join(trace_polygon(list(ring.coords)[:-1]) for ring in rings)
 
 
 def _draw_seam(sheet: Sheet, seam: SeamView, fit: Fit) -> None:

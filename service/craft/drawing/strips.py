@@ -29,6 +29,9 @@ GAP_MM = 6.5
 SHEET_HEIGHT_MM = 150.0
 """A sheet of strips is no higher, so that it finds room on a page beside its table."""
 
+TALLEST_MM = 58.0
+"""One strip is drawn no higher: a backing would fill the page, and has little to show."""
+
 TOP_MM = 7.0
 LEAST_HEIGHT_MM = 4.5
 """Strips lower than this on paper are drawn this high, so that their cuts can be seen."""
@@ -53,7 +56,7 @@ def draw_strips(
     groups = [(strip, len(list(same))) for strip, same in groupby(strips)]
     longest = max([usable_width, *(sum(c.count * c.along for c in s.cuts) for s in strips)])
     tallest = max(strip.height for strip in strips)
-    room = max_height_mm - TOP_MM - GAP_MM
+    room = min(TALLEST_MM, max_height_mm - TOP_MM - GAP_MM)
     scale = min((max_width_mm - LABEL_MM - 1.0) / longest, room / tallest)
     return [
         _draw_sheet(cloth, usable_width * scale, width_text, page, scale, max_width_mm)
