@@ -263,3 +263,15 @@ def test_a_corner_square_is_sewn_beside_its_line(units: SimpleNamespace, sewn: S
     assert "needle's width towards the corner" in sew["text"]
     mark = next(step for step in steps if step["id"].endswith(".mark"))
     assert "20 squares of leek green" in mark["text"]
+
+
+def test_where_seams_do_not_nest_a_step_says_what_helps(units: SimpleNamespace, sewn: Sewn) -> None:
+    """Copies of a block side by side: before they are joined, every second one is pressed the other way."""
+    block = units.grid([units.patch("frost")], [units.patch("leaf")])
+    made = sewn(units.document(units.grid(["b", "b", "b"]), {"b": block}))
+    (steps,) = made.steps.values()
+    (turn,) = [step for step in steps if step["id"].endswith(".turn-seams")]
+    assert turn["stage"] == "top"
+    assert turn["text"].startswith("At 2 crossings")
+    assert "every second copy" in turn["text"]
+    assert len(made.plan["junctions"]["not_nesting"]) == 2

@@ -55,7 +55,7 @@ def sew_borders(unit: Bordered, inside: Made, about: Hashable, names: ClothNames
         ordinal = "" if len(unit.borders) == 1 else f"{_ordinal(i)} "
         made = _sew_border(made, Round(border, Naming(work_id, called, unit.pointer, ""), names, ordinal))
     piece = made[0]
-    whole = isinstance(piece, Work) and replace(piece, id=base, block=unit.block, called=called)
+    whole = isinstance(piece, Work) and replace(piece, id=base, block=unit.block, called=called, whole=True)
     return (whole or piece), made[1]
 
 
@@ -97,6 +97,7 @@ def _sew_pair(inside: Made, pair: str, go: Round, *, nth: str, corners: bool) ->
         items=items,
         seams=_pair_seams(pair, b, w, h, _inside_of(inside), _border_side(go)),
         pointer=go.naming.pointer,
+        whole=False,
         called=f"{go.naming.called} so far",
         facts={
             "pair": where,
@@ -143,8 +144,7 @@ def _strip(width: Exact, height: Exact, pair: str, go: Round) -> Made:
 
 
 def _strip_with_squares(inside: Made, pair: str, go: Round) -> Made:
-    """A strip as long as what lies inside both borders, with a square at each end; lying across, or turned to "
-    "stand."""
+    """A strip as long as what lies inside both borders, with a square at each end; lying across, or turned to stand."""
     across = exact(go.border.width)
     whole = turned_size(inside)[0 if pair == ENDS else 1]
     stone = Cell(
@@ -188,6 +188,7 @@ def _mitred(inside: Made, go: Round) -> Work:
         items=tuple(items),
         seams=(*straight, *slanting),
         pointer=go.naming.pointer,
+        whole=False,
         called=f"{go.naming.called} so far",
         facts={"cloth": go.cloth},
     )

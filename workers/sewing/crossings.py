@@ -27,8 +27,7 @@ SeamKey = tuple[str, int]
 
 @dataclass(frozen=True)
 class Ray:
-    """The end of a seam: where, which way the seam runs from there (degrees), and whether it is the seam's "
-    "end."""
+    """One end of a seam: the point, which way the seam runs from there (degrees), and whether it is the last end."""
 
     point: complex
     angle: float
@@ -51,8 +50,7 @@ class Crossing:
 
 @dataclass(frozen=True)
 class Meetings:
-    """What meets in one work: its crossings, and how many seams end on each of its seams from the left and "
-    "right."""
+    """What meets in one work: its crossings, and how many seams end on each of its seams from the left and right."""
 
     crossings: tuple[Crossing, ...]
     bulk: tuple[tuple[int, int], ...]

@@ -32,8 +32,7 @@ RISING = 7
 """Eighths by which a row that lies flat is turned to lie in the top: an eighth back."""
 
 NO_TRIANGLE, LONG_ABOVE, LONG_BELOW = ("", "above", "below")
-"""What lies at an end of a row: a corner triangle (sewn on later), or a side triangle by where its long point "
-"is."""
+"""What lies at an end of a row: a corner triangle (sewn on later), or a side triangle by where its long point is."""
 
 
 @dataclass(frozen=True)
@@ -92,8 +91,7 @@ def sew_diagonally(
     *,
     mirrored: bool,
 ) -> Made:
-    """The work an on-point setting is. `rows` and `alternate` hold blocks as they lie in their diagonal "
-    "rows."""
+    """The work an on-point setting is. `rows` and `alternate` hold blocks as they lie in their diagonal rows."""
     naming = Naming(
         composite_id(unit.kind, unit.pointer, unit.block, about, mirrored=mirrored),
         unit.block or call_unnamed(unit.pointer, unit.width, unit.height, names),
@@ -192,6 +190,7 @@ def _with_triangles(
         items=tuple(items),
         seams=tuple(seams),
         pointer=setting.naming.pointer,
+        whole=False,
         called="the diagonal row",
         outline=tuple(outline),
         tips=tips,
@@ -309,6 +308,7 @@ def _top_work(
         seams=seams,
         pointer=setting.naming.pointer,
         block=setting.naming.block,
+        whole=kind == "setting corners",
         called=setting.naming.called,
         outline=outline,
         facts={

@@ -19,7 +19,7 @@ def label(text: str) -> str:
     ('frost', False)
     """
     plain = slug(text)
-    return plain if plain == text else f"{plain}-{digest(text)[:4]}"
+    return plain if plain == text else f"{plain}-{digest(text)}"
 
 
 def digest(content: object) -> str:

@@ -21,8 +21,7 @@ from workers.sewing.works import Laid, SeamLine, Work
 
 @dataclass(frozen=True)
 class StageSize:
-    """What a stage measures, allowances on, and the smallest and largest that still join: width, height, "
-    "inches."""
+    """What a stage measures, allowances on, and the smallest and largest that still join: width, height, inches."""
 
     expected: tuple[Exact, Exact]
     low: tuple[Fraction, Fraction]
@@ -66,8 +65,7 @@ class Stage:
 
 @dataclass(frozen=True)
 class SewingPlan:
-    """The whole plan of one project. `crossings` are looked at once a stage; `pressing` says which of them "
-    "fail."""
+    """The whole plan of one project. `crossings` are looked at once a stage; `pressing` says which of them fail."""
 
     project: Project
     names: ClothNames

@@ -6,23 +6,16 @@ from typing import Any
 
 from service.craft.measure import Number, length_object
 from workers.sewing.crossings import Crossing
+from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import PressedSeam, SewingPlan, Stage, StageSize, name_seam
 from workers.sewing.works import Laid, walk_patches
 
 DECIMALS = 4
 """Places of a coordinate in a picture: a ten-thousandth of an inch is finer than any drawing."""
 
-SAME_SEAM = (
-    "Copies of one unit meet here, and all copies are pressed alike, so both allowances lie on the same side."
-)
-TURN_COPIES = "Press every second copy the other way: its seam then nests with its neighbour's."
-BOUND = "Other crossings decide how these two seams are pressed, and no way of pressing serves them all."
-TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and press it the other way at this place."
-
 
 def plan_object(plan: SewingPlan) -> dict[str, Any]:
-    """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's "
-    "picture."""
+    """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's picture."""
     measure, top = plan.project.measure, plan.project.top
     allowances = 2 * plan.project.seam_allowance
     return {
@@ -60,8 +53,9 @@ def _stage(stage: Stage, measure: str) -> dict[str, Any]:
         "finished": _sizes((work.width, work.height), measure),
         "kind": work.kind,
         "chapter": "piecing",
-        "unit": work.pointer,
-        "block": work.block,
+        "unit": work.pointer if work.whole else "",
+        "block": work.block if work.whole else "",
+        "part_of": work.pointer,
         "seams": [seam.id for seam in stage.seams],
         "patches": [
             {"fabric": patch.fabric, "points": [_point(corner) for corner in patch.corners]}
@@ -92,14 +86,13 @@ def _junctions(plan: SewingPlan) -> dict[str, Any]:
 
 
 def _failure(crossing: Crossing) -> dict[str, Any]:
-    copies = crossing.first[0] == crossing.second[0]
     return {
         "at": _point(crossing.at),
         "stage": crossing.work,
         "seam": name_seam((crossing.work, crossing.across)),
         "meeting": [name_seam(crossing.first), name_seam(crossing.second)],
-        "why": SAME_SEAM if copies else BOUND,
-        "help": TURN_COPIES if copies else TURN_SEAM,
+        "why": why_not_nesting(crossing),
+        "help": help_nesting(crossing),
     }
 
 

@@ -131,7 +131,8 @@ def _only_row(course: Course, naming: Naming) -> Made:
     """A grid of a single row is that row; of a single unit, that unit."""
     if len(course) == 1:
         return course[0].made
-    return row_work(course, naming.base, f"The row of {naming.called}", naming, called=naming.called), 0
+    title = f"The row of {naming.called}"
+    return row_work(course, naming.base, title, naming, called=naming.called, whole=True), 0
 
 
 @dataclass(frozen=True)
@@ -191,7 +192,9 @@ def _course_beside(course: Course, index: int, unit_rows: list[int]) -> Beside:
     return Beside("row", course[0].beside.fabric if len(course) == 1 else "", words)
 
 
-def row_work(course: Course, work_id: str, title: str, naming: Naming, *, called: str) -> Work:
+def row_work(
+    course: Course, work_id: str, title: str, naming: Naming, *, called: str, whole: bool = False
+) -> Work:
     """Cells sewn side by side."""
     items, seams, x, height = [], [], exact(0), course[0].height
     for i, cell in enumerate(course):
@@ -213,6 +216,7 @@ def row_work(course: Course, work_id: str, title: str, naming: Naming, *, called
         seams=tuple(seams),
         pointer=naming.pointer,
         block=naming.block,
+        whole=whole,
         called=called,
         facts={"of": naming.called, "parts": str(len(course)), "sashing": "yes" if _is_sash(course) else ""},
     )

@@ -124,8 +124,7 @@ def _corner_facts(unit: CornerSquares, names: ClothNames) -> dict[str, str]:
 
 
 def _corner_seam(triangle: Patch, inside: Beside, names: ClothNames) -> SeamLine:
-    """The seam along the long side of a corner triangle: its corners go round clockwise, the tip in the "
-    "middle."""
+    """The seam along the long side of a corner triangle: its corners go round clockwise, the tip in the middle."""
     before, _, after = as_complex(triangle)
     return SeamLine(before, after, names.beside(triangle.fabric, "corner"), inside)
 

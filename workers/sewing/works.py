@@ -37,8 +37,7 @@ class Cut:
 
 @dataclass(frozen=True)
 class Beside:
-    """What lies on one side of a seam: its `role` on the table, its cloth where it is one, and how it is "
-    "called."""
+    """What lies on one side of a seam: its `role` on the table, its cloth where it is one, and how it is called."""
 
     role: str
     fabric: str = ""
@@ -83,6 +82,7 @@ class Work:
     """One thing sewn: what it is made of, its seams, its finished size.
 
     `tips` counts the slanted ends (setting triangles) of a diagonal row; `extra` is what is trimmed off later.
+    `whole` says that it is the very unit at `pointer`, and not a part of it such as a row.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
     """
 
@@ -97,6 +97,7 @@ class Work:
     seams: tuple[SeamLine, ...]
     pointer: str
     block: str = ""
+    whole: bool = True
     called: str = ""
     outline: tuple[complex, ...] = ()
     tips: int = 0

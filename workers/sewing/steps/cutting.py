@@ -50,8 +50,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
 
 
 def list_mat_cloths(lesson: Lesson) -> list[str]:
-    """The cloths of the patches and the binding in the document's order; trim-in-place cloth never goes on "
-    "the mat."""
+    """The cloths of the patches and the binding in the document's order; trim-in-place cloth never goes on the mat."""
     project = lesson.project
     used = {patch.fabric for patch in walk_patches(lesson.plan.top)}
     used |= {project.finish.binding.fabric} if project.finish.binding else set()

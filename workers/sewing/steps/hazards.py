@@ -44,8 +44,7 @@ ALWAYS = "Follow the instructions of the makers of your tools, and the rules of 
 
 
 class CautionWriter:
-    """Writes the caution of each step of one chapter: in full where a hazard first comes up, shortly after "
-    "that."""
+    """Writes the caution of each step of one chapter: in full where a hazard first comes up, shortly after that."""
 
     def __init__(self) -> None:
         self._said: set[str] = set()

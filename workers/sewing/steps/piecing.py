@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Callable, Iterator
 
 from service.craft.units import CornerSquares, HalfSquareTriangle, SquareInASquare
+from workers.sewing.crossings import Crossing
+from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.steps import joins, small_units
 from workers.sewing.steps.hazards import IRON, NEEDLE
@@ -30,8 +33,26 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     """Every step of the chapter."""
     if any(stage.seams for stage in lesson.plan.stages):
         yield _seam_test(lesson)
+    failing: dict[str, list[Crossing]] = defaultdict(list)
+    for crossing in lesson.plan.failing:
+        failing[crossing.work].append(crossing)
     for stage in lesson.plan.stages:
+        if stage.id in failing:
+            yield _turn_seams(stage, failing[stage.id])
         yield from WAYS[stage.work.kind](stage, lesson)
+
+
+def _turn_seams(stage: Stage, failing: list[Crossing]) -> Step:
+    """What helps where seams of this stage do not nest."""
+    where = "At one crossing" if len(failing) == 1 else f"At {len(failing)} crossings"
+    return small_units.step_of(
+        stage,
+        "turn-seams",
+        f"{where} of this stage two seams fall to the same side. {help_nesting(failing[0])}",
+        why_not_nesting(failing[0]),
+        hazards=(IRON,),
+        tools=small_units.PRESSING,
+    )
 
 
 def _seam_test(lesson: Lesson) -> Step:

@@ -29,8 +29,7 @@ def list_steps(plan: SewingPlan, track: Track) -> list[Step]:
 
 
 def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> list[dict[str, Any]]:
-    """The steps as plain JSON. `wording` is the maker's own text by step id; it stands beside the computed "
-    "one."""
+    """The steps as plain JSON. `wording` is the maker's own text by step id; it stands beside the computed one."""
     lesson, terms = Lesson(plan, track), TermFinder()
     parts = {chapter: part.title for part in plan.project.parts for chapter in part.covers}
     cautions: dict[str, CautionWriter] = {}
