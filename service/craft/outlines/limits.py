@@ -28,5 +28,6 @@ class Limits:
     segments: int = 200_000
     shapes: int = 1_000
     contours_of_a_shape: int = 500
-    flattened_points: int = 1_000_000
+    flattened_points: int = 400_000
+    close_pairs: int = 2_000_000
     crossings: int = 2_000

@@ -56,7 +56,7 @@ def find_regions(contours: Sequence[Contour], *, by_parity: bool, limits: Limits
         notes.append("a contour that encloses nothing was left out")
     if not solid:
         return Regions((), tuple(notes))
-    if are_tangled([points for _, points in solid]):
+    if are_tangled([points for _, points in solid], limits):
         rings = untangle([points for _, points in solid], by_parity=by_parity, limits=limits)
         notes.append(
             "its outline crosses itself: it was put right, in straight steps of at most 0.01 mm off the curve"

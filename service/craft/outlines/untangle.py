@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import LinearRing, LineString, MultiLineString, Polygon, STRtree
+from shapely import LinearRing, MultiLineString, Polygon, STRtree
 from shapely.ops import polygonize, unary_union
 
 from service.craft.outlines.faults import OutlineUnreadable
@@ -21,13 +22,19 @@ SHARED_EDGE_MM = 1e-6
 
 POINTS_AT_MOST = 20_000
 WINDING_SUMS_AT_MOST = 50_000_000
-QUERIED_AT_ONCE = 100
+PAIRS_AT_ONCE = 4_000_000
 
 SIMPLER = "the outline drawn without crossings, or with fewer points"
 
 
-def are_tangled(contours: Sequence[Points]) -> bool:
-    """Whether any contour crosses or touches itself, or any two cross."""
+def are_tangled(contours: Sequence[Points], limits: Limits) -> bool:
+    """Whether any contour crosses or touches itself, or any two cross.
+
+    Testing takes a step for every two segments whose boxes overlap: more than `limits.close_pairs` of them
+    are refused.
+    """
+    if _count_pairs(contours, limits.close_pairs) > limits.close_pairs:
+        raise OutlineUnreadable("its lines lie over each other too densely to be checked", right=SIMPLER)
     if any(len(points) < 3 for points in contours):
         return True
     rings = [LinearRing(points) for points in contours]
@@ -75,23 +82,27 @@ def _check_effort(contours: Sequence[Points], limits: Limits) -> None:
         raise OutlineUnreadable(
             f"the outline crosses itself and has too many points ({count:,}) to be put right", right=SIMPLER
         )
-    if _crossings(contours, limits.crossings) > limits.crossings:
+    if _count_pairs(contours, limits.crossings, "intersects") > limits.crossings:
         raise OutlineUnreadable(
             f"the outline crosses itself more than {limits.crossings:,} times", right=SIMPLER
         )
 
 
-def _crossings(contours: Sequence[Points], enough: int) -> int:
-    """How often segments meet that are no neighbours; counting stops above `enough`."""
-    segments = np.array(
-        [LineString(pair) for p in contours for pair in np.stack([p, np.roll(p, -1, axis=0)], axis=1)],
-        dtype=object,
-    )
+def _count_pairs(
+    contours: Sequence[Points], enough: int, predicate: Literal["intersects"] | None = None
+) -> int:
+    """How many pairs of segments that are no neighbours meet (or, without a predicate, have boxes that do).
+
+    Counting stops above `enough`, and goes by so few segments at a time that memory stays bounded.
+    """
+    pairs = [np.stack([points, np.roll(points, -1, axis=0)], axis=1) for points in contours]
+    segments = np.asarray(shapely.linestrings(np.concatenate(pairs)), dtype=object)
     tree, found = STRtree(segments), 0
-    for start in range(0, len(segments), QUERIED_AT_ONCE):
-        asked = segments[start : start + QUERIED_AT_ONCE]
-        # Each segment meets itself and its two neighbours, and every crossing is seen from both sides.
-        found += tree.query(asked, predicate="intersects").shape[1] - 3 * len(asked)
+    step = max(1, PAIRS_AT_ONCE // len(segments))
+    for start in range(0, len(segments), step):
+        asked = segments[start : start + step]
+        # Each segment meets itself and its two neighbours, and every pair is seen from both sides.
+        found += tree.query(asked, predicate=predicate).shape[1] - 3 * len(asked)
         if found > 2 * enough:
             break
     return found // 2

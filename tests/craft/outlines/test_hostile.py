@@ -103,9 +103,17 @@ def test_a_drawing_that_would_keep_the_machine_busy_is_refused_by_its_budget(
 
 
 @pytest.mark.timeout(20)
+def test_a_comb_of_slanting_teeth_is_refused_before_every_pair_is_tested(sheet: Sheet) -> None:
+    """Nothing crosses, but every tooth's box overlaps every other's: testing 40,000 of them takes a minute."""
+    teeth = "".join(f"L{i * 1e-3:.3f} 0L{50 + i * 1e-3:.3f} 50" for i in range(40_000))
+    with pytest.raises(OutlineUnreadable, match="too densely"):
+        read_svg(sheet(f'<path d="M0 0{teeth}L95 0z"/>'), "hostile.svg")
+
+
+@pytest.mark.timeout(20)
 def test_a_scribble_of_endless_crossings_is_refused(sheet: Sheet) -> None:
     zigzag = "".join(f"L{i % 2 * 90} {i * 0.01:.2f}L{i % 3 * 45} 90" for i in range(4_000))
-    with pytest.raises(OutlineUnreadable, match="crosses itself"):
+    with pytest.raises(OutlineUnreadable, match=r"crosses itself|too densely"):
         read_svg(sheet(f'<path d="M0 0{zigzag}z"/>'), "hostile.svg")
 
 
