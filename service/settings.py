@@ -13,7 +13,7 @@
 | `BATCHBEE_ATTEMPT_CAP` | how often a job is tried before it is given up | `3` |
 | `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body | `5000000` |
 | `BATCHBEE_RECIPES` | `module:NAME` of a recipe table to use in place of the own one | empty |
-| `BATCHBEE_MAKER_TOKEN` | a maker's key the studio chose itself (`bee_…`), in place of one made at the first start | empty |
+| `BATCHBEE_MAKER_TOKEN` | a maker's key that the studio chose itself, instead of one made at the start | empty |
 | `BATCHBEE_LOG_LEVEL` | DEBUG, INFO, WARNING or ERROR | `INFO` |
 """
 

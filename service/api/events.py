@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from flask import Response, request
+from flask import Response, jsonify, request
 from sqlalchemy.orm import Session
 
 from service.api.access import Circle
@@ -36,7 +36,7 @@ room = Room("events", __name__, description="What happens in a batch, as it happ
     Answer(200, {"type": "string"}, media_type=STREAM),
     Answer(200, EventList, words="With Accept: application/json, what has happened so far."),
     query=EventQuery,
-    refuses=(404, 503),
+    refuses=(400, 404, 503),
 )
 def get_events(query: dict[str, Any], id_: str) -> Any:
     """Follow a batch by server-sent events.
@@ -49,7 +49,8 @@ def get_events(query: dict[str, Any], id_: str) -> Any:
         ended = _has_ended(session, id_)
         rows = [show_event(event) for event in read_events(session, id_, after=after)]
     if request.accept_mimetypes.best_match((STREAM, "application/json")) == "application/json":
-        return {"events": rows, "last": rows[-1]["id"] if rows else after}, look_again(ended=ended)
+        body = {"events": rows, "last": rows[-1]["id"] if rows else after}
+        return jsonify(body), look_again(ended=ended)
     if not parts().streams.enter():
         busy = "All places for followers are taken; ask for the batch itself now and then."
         raise Problem(503, busy, headers={"Retry-After": "5"})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from flask import jsonify
 from sqlalchemy.orm import Session
 
 from service.api.access import Circle
@@ -52,10 +53,10 @@ def get_steps(query: dict[str, Any], id_: str) -> Any:
     job = _wait_for_job(id_, query["track"])
     if job.state in OPEN:
         later = {"detail": "The steps are being computed. Ask again in a moment.", "batch": job.batch_id}
-        return later, 202, {"Retry-After": "2"}
+        return jsonify(later), 202, {"Retry-After": "2"}
     with parts().database.reading() as session:
         project, track = _project_and_track(session, id_, query["track"])
-        return show_steps(session, project, track, _computed(session, job, track))
+        return jsonify(show_steps(session, project, track, _computed(session, job, track)))
 
 
 @room.route_to(
@@ -86,7 +87,7 @@ def put_steps(query: dict[str, Any], body: dict[str, Any], id_: str) -> Any:
             keep_wording(session, project, track, computed, body["steps"], now=now())
         except NoSuchStep as why:
             raise _unknown_steps(why, computed) from why
-        return show_steps(session, project, track, computed)
+        return jsonify(show_steps(session, project, track, computed))
 
 
 def _wait_for_job(id_: str, track_name: str | None) -> Job:
