@@ -29,7 +29,7 @@ class PageSettings:
     overlap_mm: float = 10.0
     edge_mm: float = 1.0
     gap_mm: float = 8.0
-    caption_width_mm: float = 62.0
+    caption_width_mm: float = 57.0
     letter_mm: float = 3.8
     line_mm: float = 4.9
     sheets_at_most: int = 60
@@ -90,9 +90,9 @@ def arrange_pages(templates: Sequence[Template], settings: PageSettings) -> list
 
 
 def wrap_words(text: str, size_mm: float, width_mm: float) -> list[str]:
-    """Lines of a text, none wider than `width_mm` unless a single word is."""
+    """Lines of a text, none wider than `width_mm` unless a single word is; no-break spaces hold."""
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         if lines and measure_words(f"{lines[-1]} {word}", size_mm) <= width_mm:
             lines[-1] = f"{lines[-1]} {word}"
         else:
@@ -102,7 +102,7 @@ def wrap_words(text: str, size_mm: float, width_mm: float) -> list[str]:
 
 def write_caption(template: Template, width_mm: float, settings: PageSettings) -> tuple[str, ...]:
     """Title (the first line), count and cloth, which way round, and pieces, in lines of `width_mm`."""
-    size = f"{template.outline.width_mm:.0f} x {template.outline.height_mm:.0f} mm"
+    size = f"{template.outline.width_mm:.0f}\u00a0×\u00a0{template.outline.height_mm:.0f}\u00a0mm"
     title = fit_words(template.title, settings.letter_mm, width_mm, weight=600)
     texts = (f"{template.cut_words}. {size}.", *template.words, f"For {template.pieces}.")
     return title, *(line for text in texts for line in wrap_words(text, settings.letter_mm, width_mm))
