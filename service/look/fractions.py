@@ -15,7 +15,7 @@ from unicodedata import normalize
 from markupsafe import Markup, escape
 
 FRACTION_CSS = (
-    ".length, .mixed { white-space: nowrap; } .mixed { word-spacing: -0.1em; } "
+    ".length, .mixed { white-space: nowrap; } .mixed { word-spacing: -0.07em; } "
     ".fraction { font-variant-numeric: diagonal-fractions; }"
 )
 """The style that the marked-up lengths need."""

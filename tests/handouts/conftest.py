@@ -266,7 +266,7 @@ SEWING = {
         {
             "id": "leaf-square",
             "title": "Leaf squares",
-            "makes": "half-square triangle",
+            "makes": "12 half-square triangles",
             "unit": "/blocks/star/rows/0/0",
             "count": 12,
             "needs": [],
@@ -276,7 +276,7 @@ SEWING = {
         {
             "id": "pot-square",
             "title": "Pots with four corners",
-            "makes": "corner squares",
+            "makes": "3 corner-square units",
             "unit": "/blocks/star/rows/1/1",
             "count": 3,
             "needs": [],

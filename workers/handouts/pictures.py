@@ -10,7 +10,7 @@ from service.craft.drawing import PatchView, SeamView, StageView, draw_stage, vi
 from service.craft.units import Unit
 from workers.handouts.sizes import round_length, show_length
 
-UNIT_KEYS = ("pointer", "unit", "makes", "block", "title")
+UNIT_KEYS = ("unit", "block", "makes")
 """Where a stage may name its unit: by its place in the document, or by the name of a block."""
 
 

@@ -14,10 +14,7 @@ from service.craft.drawing import view_cloths
 from service.craft.measure import length_object, round_up
 from service.craft.units import Unit
 from workers.handouts.pictures import find_unit, index_units
-from workers.handouts.sizes import Shown, read_inches, show_length, show_size
-
-SAME = 0.01
-"""Inches by which a stage's size may differ from its unit's through rounding in the plan."""
+from workers.handouts.sizes import Shown, show_length, show_size
 
 
 @dataclass(frozen=True)
@@ -57,25 +54,15 @@ def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[
 
 
 def find_made(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> list[Unit]:
-    """The units that a stage sews together: the whole unit it names, or the row of it with the same patches."""
-    unit = find_unit(stage, units)
-    if unit is None or _is_all_of(stage, unit):
-        return [unit] if unit else []
+    """The units that a stage sews together: the whole one it names, or the row with its patches in what it is of."""
+    whole = find_unit(stage, units)
+    if whole is not None:
+        return [whole]
     cloths = sorted(str(patch.get("fabric", "")) for patch in stage.get("patches", []))
-    for row in getattr(unit, "rows", ()):
+    for row in getattr(units.get(str(stage.get("part_of", ""))), "rows", ()):
         if sorted(patch.fabric for inner in row for patch in inner.patches()) == cloths:
             return list(row)
     return []
-
-
-def _is_all_of(stage: Mapping[str, Any], unit: Unit) -> bool:
-    """Whether the stage makes the whole unit it names, and not one row of it: the sizes agree."""
-    finished = stage.get("finished")
-    if not finished:
-        return True
-    made = sorted(read_inches(finished.get(key)) for key in ("width", "height"))
-    whole = sorted((float(unit.width), float(unit.height)))
-    return all(abs(a - b) < SAME for a, b in zip(made, whole, strict=True))
 
 
 def list_extra_cuts(project: Project, units: Iterable[Unit]) -> Iterator[ExtraCut]:

@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from service.craft.drawing.cloth import draw_legend, draw_patches, legend_height_mm, used_cloths
-from service.craft.drawing.lettering import write_words
+from service.craft.drawing.lettering import measure_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_polygon
 from service.craft.drawing.signs import (
     DIMENSION_ROOM_MM,
@@ -76,11 +76,11 @@ def describe_stage(view: StageView) -> str:
 def draw_key(*, max_width_mm: float = PAGE_WIDTH_MM) -> str:
     """What the lines and signs of a stage picture mean, as a small SVG of its own."""
     sheet = Sheet(max_width_mm, 7.0, title="Signs in the drawings", description=", ".join(KEY_WORDS))
-    third = max_width_mm / len(KEY_WORDS)
-    for column, (words, draw) in enumerate(zip(KEY_WORDS, (_key_sew, _key_wedge, _key_sewn), strict=True)):
-        x = column * third
-        draw(sheet, x + 0.5)
-        write_words(sheet, (x + 11.0, 4.7), words, KEY_LETTER_MM)
+    x = 0.5
+    for words, draw in zip(KEY_WORDS, (_key_sew, _key_wedge, _key_sewn), strict=True):
+        draw(sheet, x)
+        write_words(sheet, (x + 10.6, 4.7), words, KEY_LETTER_MM)
+        x += 10.6 + measure_words(words, KEY_LETTER_MM) + 6.0
     return sheet.to_svg()
 
 

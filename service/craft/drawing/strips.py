@@ -24,6 +24,9 @@ LABEL_MM = 22.0
 SELVEDGE = Stroke(0.18, dash_mm=(0.6, 0.9))
 """Where the cloth ends, left and right."""
 
+LABEL_LINES, LINE_MM = 2, 4.2
+"""Words under a strip stand on one line or two, so far below each other."""
+
 LETTER_MM = 3.4
 GAP_MM = 6.5
 SHEET_HEIGHT_MM = 150.0
@@ -60,7 +63,7 @@ def draw_strips(
     scale = min((max_width_mm - LABEL_MM - 1.0) / longest, room / tallest)
     return [
         _draw_sheet(cloth, usable_width * scale, width_text, page, scale, max_width_mm)
-        for page in _split_pages(groups, scale, max_height_mm)
+        for page in _split_pages(groups, scale, max_width_mm, max_height_mm)
     ]
 
 
@@ -72,11 +75,18 @@ def _height_of(strip: StripView, scale: float) -> float:
     return max(strip.height * scale, LEAST_HEIGHT_MM)
 
 
-def _split_pages(groups: Sequence[Group], scale: float, max_height_mm: float) -> list[list[Group]]:
+def _gap_below(strip: StripView, scale: float, sheet_mm: float) -> float:
+    lines = _place_labels(strip, scale, sheet_mm)
+    return GAP_MM + LINE_MM * max((line for line in lines if line), default=0)
+
+
+def _split_pages(
+    groups: Sequence[Group], scale: float, width_mm: float, max_height_mm: float
+) -> list[list[Group]]:
     pages: list[list[Group]] = [[]]
     used = TOP_MM
     for group in groups:
-        needed = _height_of(group[0], scale) + GAP_MM
+        needed = _height_of(group[0], scale) + _gap_below(group[0], scale, width_mm)
         if pages[-1] and used + needed > max_height_mm:
             pages.append([])
             used = TOP_MM
@@ -93,7 +103,9 @@ def _draw_sheet(
     scale: float,
     width_mm: float,
 ) -> str:
-    height = TOP_MM + sum(_height_of(strip, scale) + GAP_MM for strip, _ in groups)
+    height = TOP_MM + sum(
+        _height_of(strip, scale) + _gap_below(strip, scale, width_mm) for strip, _ in groups
+    )
     words = describe_strips(groups, width_text)
     sheet = Sheet(width_mm, height, title=f"Strips of {cloth.name}", description=words)
     _draw_usable(sheet, usable_mm, width_text)
@@ -103,7 +115,7 @@ def _draw_sheet(
         _draw_strip(
             sheet, strip, count, cloth, Lane(y, high, LABEL_MM + usable_mm, scale, high / strip.height)
         )
-        y += high + GAP_MM
+        y += high + _gap_below(strip, scale, width_mm)
     return sheet.to_svg()
 
 
@@ -145,11 +157,10 @@ def _draw_strip(sheet: Sheet, strip: StripView, count: int, cloth: ClothView, la
     write_words(sheet, (0.5, middle + (3.4 if count > 1 else 1.2)), strip.text, LETTER_MM, weight=700)
     sheet.box(LABEL_MM, lane.top, lane.right - LABEL_MM, lane.height, stroke=SELVEDGE)
     x = LABEL_MM
-    for cut, following in zip(strip.cuts, [*strip.cuts[1:], None], strict=True):
-        end = x + cut.count * cut.along * lane.along
+    for cut, line in zip(strip.cuts, _place_labels(strip, lane.along, sheet.width_mm), strict=True):
         _draw_cuts(sheet, cut, cloth, x, lane)
-        _label_cuts(sheet, cut, x, end, lane, room=(end if following else max(end, lane.right)) - x)
-        x = end
+        _label_cuts(sheet, cut, x, lane, line)
+        x += cut.count * cut.along * lane.along
     for y in (lane.top, lane.top + lane.height):
         sheet.line((LABEL_MM, y), (max(x, lane.right), y), CUT)
 
@@ -164,18 +175,34 @@ def _draw_cuts(sheet: Sheet, cut: CutInStrip, cloth: ClothView, x: float, lane: 
     draw_edges(sheet, trace_lines(_list_diagonals(boxes, cut.diagonals)), cloth.colour)
 
 
-def _label_cuts(sheet: Sheet, cut: CutInStrip, x: float, end: float, lane: Lane, *, room: float) -> None:
+def _label_cuts(sheet: Sheet, cut: CutInStrip, x: float, lane: Lane, line: int | None) -> None:
     """Count and size below the run, or where there is no room for them the count alone on the cloth."""
-    words = f"{cut.count} of {cut.text}" if cut.count > 1 else cut.text
-    if measure_words(words, LETTER_MM) <= room - 1.0:
-        write_words(sheet, (x + 0.3, lane.top + lane.height + 4.0), words, LETTER_MM)
-    else:
-        draw_tag(
-            sheet,
-            ((x + end) / 2, lane.top + lane.height / 2),
-            str(cut.count),
-            min(LETTER_MM, lane.height * 0.7),
-        )
+    if line is not None:
+        y = lane.top + lane.height + 4.0 + line * LINE_MM
+        write_words(sheet, (x + 0.3, y), _say_run(cut), LETTER_MM)
+        return
+    width, height = cut.count * cut.along * lane.along, min(lane.height, cut.across * lane.across)
+    size = min(LETTER_MM, height * 0.7)
+    draw_tag(sheet, (x + width / 2, lane.top + height / 2), str(cut.count), size)
+
+
+def _place_labels(strip: StripView, along: float, sheet_mm: float) -> list[int | None]:
+    """For each run the line its words go on: the first that is free where the run begins; None without room."""
+    free = [0.0] * LABEL_LINES
+    lines: list[int | None] = []
+    x = LABEL_MM
+    for cut in strip.cuts:
+        end = x + 0.3 + measure_words(_say_run(cut), LETTER_MM) + 2.0
+        line = next((n for n, taken in enumerate(free) if taken <= x and end <= sheet_mm), None)
+        if line is not None:
+            free[line] = end
+        lines.append(line)
+        x += cut.count * cut.along * along
+    return lines
+
+
+def _say_run(cut: CutInStrip) -> str:
+    return f"{cut.count} of {cut.text}" if cut.count > 1 else cut.text
 
 
 def _list_diagonals(boxes: Sequence[Box], diagonals: int) -> list[tuple[Point, Point]]:

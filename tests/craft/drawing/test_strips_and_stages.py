@@ -62,13 +62,14 @@ def test_diagonal_cuts_are_drawn_one_or_two_a_square(cloths):
     assert [count_diagonals(n) for n in (0, 1, 2)] == [0, 3, 6]
 
 
-def test_cuts_too_narrow_for_words_carry_their_count_unless_there_is_room_behind_them(cloths):
+def test_words_of_narrow_cuts_take_a_second_line_and_where_that_is_full_the_count_stays(cloths):
+    narrow = [CutInStrip(2, 1.0, 2.0, f"1 × 2 in, {name}") for name in ("leek", "bean")]
     strip = StripView(
-        2.0, "2 in", (CutInStrip(2, 1.0, 2.0, "1 × 2 in"), CutInStrip(3, 1.5, 2.0, "1 1/2 × 2 in"))
+        2.0, "2 in", (*narrow, CutInStrip(8, 0.5, 2.0, "here"), CutInStrip(3, 4.0, 2.0, "1 1/2 × 2 in"))
     )
     words = texts(draw_one(cloths["frost"], 40.0, "40 in", [strip]))
-    assert "2" in words
-    assert "3 of 1 1⁄2 × 2 in" in words
+    assert words.count("8") == 1
+    assert {"2 of 1 × 2 in, leek", "2 of 1 × 2 in, bean", "3 of 1 1⁄2 × 2 in"} <= set(words)
 
 
 @pytest.mark.parametrize(("press", "sign"), [("left", -1), ("right", 1)])
