@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from service.storage.times import utc_now
+from service.storage.models import Beat
 from tests.api.conftest import make_studio
 
 
@@ -247,8 +247,6 @@ def test_a_file_missing_from_the_store_is_said_so(studio):
 
 def test_readiness_of_the_service_follows_the_dispatcher(studio):
     """503 until a dispatcher was at work, and again when it has been silent."""
-    from service.storage.models import Beat
-
     assert studio.stranger.get("/readyz").status_code == 503
     with studio.wiring.database.writing() as session:
         session.add(Beat(name="dispatcher", at=studio.clock()))
@@ -256,4 +254,3 @@ def test_readiness_of_the_service_follows_the_dispatcher(studio):
     studio.clock.move(16)
     assert studio.stranger.get("/readyz").status_code == 503
     assert studio.stranger.get("/healthz").status_code == 200
-    assert utc_now().tzinfo is UTC
