@@ -87,12 +87,14 @@ def test_an_unrelated_unit_changes_no_other_stage(units: SimpleNamespace, plan_o
     """A block put in front of all others, and a unit in front of a row, leave ids and sizes of the rest alone."""
     blocks = {"b": units.odd_block(), "n": units.nine_patch()}
     plain = units.grid([units.patch("soil"), units.half("soil", "leaf")], [units.patch("leaf")] * 2)
-    before = plan_of(units.document(units.grid(["b", units.grid([units.patch("leaf", "9", "9")])]), blocks))
-    wide = units.grid([units.patch("leaf", "9", "9")])
+    unnamed = units.grid(
+        [units.half("leaf", "soil")] * 3, [units.patch("leaf")] * 3, [units.patch("soil")] * 3
+    )
+    before = plan_of(units.document(units.grid(["b", unnamed]), blocks))
     new = units.grid(
         [units.corners("ne", corner="soil")] * 3, [units.patch("frost")] * 3, [units.patch("frost")] * 3
     )
-    after = plan_of(units.document(units.grid([new, "b", wide]), blocks | {"unused": plain}))
+    after = plan_of(units.document(units.grid([new, "b", unnamed]), blocks | {"unused": plain}))
     kept = {k: v for k, v in sizes_by_id(before).items() if k != before.stages[-1].id}
     assert kept.items() <= sizes_by_id(after).items()
 

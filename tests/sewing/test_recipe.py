@@ -110,7 +110,9 @@ def test_a_top_of_five_thousand_patches_is_planned(units: SimpleNamespace, sewn:
     assert plan["junctions"]["in_the_top"] >= 49 * 49
 
 
-def test_a_stage_names_its_unit_only_where_it_makes_the_whole_of_it(units: SimpleNamespace, sewn: Sewn) -> None:
+def test_a_stage_names_its_unit_only_where_it_makes_the_whole_of_it(
+    units: SimpleNamespace, sewn: Sewn
+) -> None:
     """A row names the block it is a part of; the joined rows are the block."""
     stages = sewn(units.document("n", {"n": units.nine_patch()})).plan["stages"]
     assert [(s["kind"], s["unit"], s["block"], s["part_of"]) for s in stages[1:]] == [
