@@ -13,7 +13,7 @@ from service.craft.drawing import view_top
 from workers.handouts.colourways import find_neighbours, view_colourways
 from workers.handouts.inputs import Inputs
 from workers.handouts.recipe import make_colourways, make_run_sheet
-from workers.handouts.run_sheet import merge_steps, plan_parts
+from workers.handouts.run_sheet import group_takes, merge_steps, plan_parts
 from workers.handouts.step_outs import list_step_outs, measure_extra_cloth
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -40,7 +40,7 @@ def test_every_step_of_every_track_is_taken_exactly_once(make_job, files):
         text
         for part in plan_parts(Inputs(make_job("run sheet")))
         for take in part.takes
-        for text in take.texts
+        for text in [line.text for line in take.lines]
     ]
     lists = [json.loads(files[f"steps-{name}.json"])["steps"] for name in ("hoop-and-cutter", "by-hand")]
     assert sorted(texts) == sorted({step["id"]: step["text"] for steps in lists for step in steps}.values())
@@ -53,10 +53,24 @@ def test_each_tracks_steps_keep_their_order_among_the_others(make_job, files):
         assert [identity for identity in merged if identity in own] == own
 
 
-def test_takes_for_one_track_say_so(make_job):
+def test_steps_for_one_track_say_so(make_job):
     takes = [take for part in plan_parts(Inputs(make_job("run sheet"))) for take in part.takes]
-    assert {take.tracks for take in takes if "hoop machine" in take.tools} == {("hoop and cutter",)}
-    assert all(take.tracks == () for take in takes if take.chapter == "piecing")
+    lines = {line.text: line.tracks for take in takes for line in take.lines}
+    assert lines["Turn the edge under and sew it down by hand."] == ("by hand",)
+    assert lines["Cut on the line. Press towards the green."] == ()
+
+
+def test_a_chapter_without_stages_is_filmed_piece_by_piece():
+    steps = [
+        ({"chapter": "applique", "text": text}, ())
+        for text in ("Hoop it.", "Lay the leek.", "Trim.", "Lay the leek leaf.", "Lay the leek again.")
+    ]
+    assert [(piece, len(inside)) for _, _, piece, inside in group_takes(steps, ["leek", "leek leaf"])] == [
+        ("", 1),
+        ("leek", 2),
+        ("leek leaf", 1),
+        ("leek", 1),
+    ]
 
 
 def test_stages_that_others_build_on_are_sewn_ahead_and_the_last_is_not(make_job):

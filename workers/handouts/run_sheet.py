@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -24,6 +25,18 @@ SECONDS_TO_OPEN = 45
 """Our own estimates of screen time: one step, showing a stage's result, saying "make nine of these", the opening."""
 
 
+TaggedStep = tuple[Mapping[str, Any], tuple[str, ...]]
+"""A step, and the tracks it is for."""
+
+
+@dataclass(frozen=True)
+class TakeLine:
+    """One step of a take in words; `tracks` names those it is for, where it is not for all."""
+
+    text: str
+    tracks: tuple[str, ...]
+
+
 @dataclass(frozen=True)
 class Take:
     """One take: a stage (or the steps between stages), what lies on the table, and the steps to say."""
@@ -34,9 +47,8 @@ class Take:
     count: int
     size: SizeCheck | None
     tools: tuple[str, ...]
-    tracks: tuple[str, ...]
     ready: tuple[str, ...]
-    texts: tuple[str, ...]
+    lines: tuple[TakeLine, ...]
     picture: Markup
     seconds: int
 
@@ -88,7 +100,7 @@ def plan_parts(inputs: Inputs) -> list[PartSheet]:
     return sheets
 
 
-def merge_steps(inputs: Inputs) -> Iterator[tuple[Mapping[str, Any], tuple[str, ...]]]:
+def merge_steps(inputs: Inputs) -> Iterator[TaggedStep]:
     """Every step of every track once, with the tracks it is for; where tracks part, in the tracks' order."""
     lists = {track.name: inputs.steps(track) for track in inputs.project.tracks}
     tracks_of: dict[Any, list[str]] = {}
@@ -117,35 +129,64 @@ def _merge(known: list[Mapping[str, Any]], more: Sequence[Mapping[str, Any]]) ->
 
 
 def _list_takes(
-    steps: Sequence[tuple[Mapping[str, Any], tuple[str, ...]]],
+    steps: Sequence[TaggedStep],
     stages: Mapping[Any, Mapping[str, Any]],
     project: Project,
     pictures: Mapping[str, str],
     before: int,
 ) -> Iterator[Take]:
-    groups: list[tuple[Any, list[tuple[Mapping[str, Any], tuple[str, ...]]]]] = []
-    for step, tracks in steps:
-        key = (step.get("chapter", ""), step.get("stage") or "", tracks)
-        if not groups or groups[-1][0] != key:
-            groups.append((key, []))
-        groups[-1][1].append((step, tracks))
-    every = len(project.tracks)
-    for number, ((chapter, stage_id, names), inside) in enumerate(groups, start=before + 1):
+    groups = group_takes(steps, [piece.name for piece in project.pieces])
+    for number, (chapter, stage_id, piece, inside) in enumerate(groups, start=before + 1):
         stage = stages.get(stage_id, {})
         count = int(stage.get("count") or 0)
+        chapter_title = f"{chapter.capitalize()}: {piece}" if piece else chapter.capitalize()
         yield Take(
             number=number,
-            title=str(stage.get("title") or chapter.capitalize()),
-            chapter=str(chapter),
+            title=str(stage.get("title") or chapter_title),
+            chapter=chapter,
             count=count,
             size=view_size(stage.get("size"), project.measure),
             tools=tuple(list_tools(step for step, _ in inside)),
-            tracks=names if len(names) < every else (),
             ready=tuple(_list_ready(stage, stages)),
-            texts=tuple(str(step.get("text", "")) for step, _ in inside),
-            picture=Markup(pictures.get(str(stage_id), "")),  # noqa: S704 - our own drawing
+            lines=tuple(_tag_step(step, tracks, len(project.tracks)) for step, tracks in inside),
+            picture=Markup(pictures.get(stage_id, "")),  # noqa: S704 - our own drawing
             seconds=estimate_seconds(len(inside), count, shows_stage=bool(stage)),
         )
+
+
+def group_takes(
+    steps: Sequence[TaggedStep], pieces: Sequence[str]
+) -> list[tuple[str, str, str, list[TaggedStep]]]:
+    """Steps that are filmed in one go: of one chapter and stage, and where there is no stage, of one piece.
+
+    A step that names no piece stays with the piece before it. Gives chapter, stage id, piece and steps.
+    """
+    groups: list[tuple[str, str, str, list[TaggedStep]]] = []
+    for step, tracks in steps:
+        chapter, stage = str(step.get("chapter", "")), str(step.get("stage") or "")
+        before = groups[-1] if groups and groups[-1][:2] == (chapter, stage) else None
+        named = "" if stage else find_piece(str(step.get("text", "")), pieces)
+        piece = named or (before[2] if before else "")
+        if before is None or before[2] != piece:
+            groups.append((chapter, stage, piece, []))
+        groups[-1][3].append((step, tracks))
+    return groups
+
+
+def find_piece(text: str, pieces: Iterable[str]) -> str:
+    """The piece that a text names, the longest name where several fit; empty where it names none.
+
+    >>> find_piece("Sew the tack-down of the leek leaf.", ["leek", "leek leaf"])
+    'leek leaf'
+    >>> find_piece("Use leek green thread.", ["leek", "pot"]), find_piece("Press.", ["leek"])
+    ('leek', '')
+    """
+    named = [piece for piece in pieces if re.search(rf"\b{re.escape(piece)}\b", text)]
+    return max(named, key=len, default="")
+
+
+def _tag_step(step: Mapping[str, Any], tracks: tuple[str, ...], every: int) -> TakeLine:
+    return TakeLine(str(step.get("text", "")), tracks if len(tracks) < every else ())
 
 
 def estimate_seconds(steps: int, count: int, *, shows_stage: bool) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from service.craft.drawing.lettering import fit_words, measure_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_polygon
-from service.craft.drawing.styles import CLAY, EARTH, GRAIN, PAPER, PATCH_EDGE, WITNESS, Stroke
+from service.craft.drawing.styles import EARTH, GRAIN, PAPER, PATCH_EDGE, WITNESS, Stroke
 from service.craft.outlines.affine import Point
 
 DIMENSION_SIZE_MM = 3.6
@@ -78,12 +78,16 @@ def draw_grain(sheet: Sheet, start: Point, end: Point) -> None:
 
 
 def draw_wedge(sheet: Sheet, at: Point, towards: Point) -> None:
-    """A pressing wedge: its foot on the seam at `at`, its tip on the side where the allowance lies."""
+    """A pressing wedge: its foot on the seam at `at`, its tip on the side where the allowance lies.
+
+    Dark with a light rim, so that it stands out on any cloth, in grey too.
+    """
     x, y = towards
     foot = (-y * WEDGE_MM * 0.55, x * WEDGE_MM * 0.55)
     tip = (at[0] + x * WEDGE_MM, at[1] + y * WEDGE_MM)
     corners = [(at[0] + foot[0], at[1] + foot[1]), (at[0] - foot[0], at[1] - foot[1]), tip]
-    sheet.polygon(corners, fill=CLAY, stroke=Stroke(0.25, PAPER))
+    sheet.polygon(corners, stroke=Stroke(0.9, PAPER))
+    sheet.polygon(corners, fill=EARTH)
 
 
 def draw_number(sheet: Sheet, at: Point, number: int | str, *, radius: float = 2.4) -> None:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from service.look.palette import PRINT, WHITE, compute_lightness, mix
 
 EARTH = PRINT["earth"]
-CLAY = PRINT["clay"]
 MIST = PRINT["mist"]
 PAPER = WHITE
 

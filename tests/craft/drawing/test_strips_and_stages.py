@@ -79,7 +79,7 @@ def test_the_wedge_points_to_where_the_allowance_lies(cloths, press, sign):
         PatchView(((3, 0), (6, 0), (6, 3), (3, 3)), "frost"),
     )
     svg = draw_stage(StageView("pair", 6, 3, cloths, patches, (SeamView((3, 0), (3, 3), press),)))
-    wedge = re.search(r'd="M([^"]*)Z" fill="#a4552a"', svg)[1]
+    wedge = re.search(r'd="M([^"]*)Z" fill="#23201c"', svg)[1]
     (foot, _), _, (tip, _) = ([float(n) for n in corner.split()] for corner in wedge.split("L"))
     assert (tip - foot) * sign > 0
 
@@ -91,7 +91,7 @@ def test_open_seams_say_so_and_unpressed_seams_show_no_wedge(cloths):
     )
     svg = draw_stage(view)
     assert "open" in texts(svg)
-    assert 'fill="#a4552a"' not in svg
+    assert 'Z" fill="#23201c"' not in svg
 
 
 def test_a_stage_says_its_size_and_the_letters_of_its_cloths(cloths):
