@@ -60,7 +60,8 @@ class Reader:
         """A list of at least so many, or None."""
         if isinstance(raw, list) and len(raw) >= least:
             return raw
-        wrong = "is empty" if isinstance(raw, list) else f"is {describe(raw)}"
+        short = "is empty" if raw == [] else "is too short"
+        wrong = short if isinstance(raw, list) else f"is {describe(raw)}"
         self.fault(
             pointer,
             f"{what} {wrong}",

@@ -343,3 +343,64 @@ def test_a_stash_is_carried_along(plan):
     assert [(s["width"]["text"], s["length"]["text"], s["count"]) for s in cloth["stash"]] == [
         ("18 in", "21 in", 2)
     ]
+
+
+GEESE = {
+    "unit": "flying geese",
+    "size": ["4", "2"],
+    "goose": "leaf",
+    "sky": "frost",
+    "method": "four at a time",
+}
+
+
+@pytest.mark.parametrize(("wanted", "large", "small"), [(1, 1, 4), (4, 1, 4), (5, 2, 8), (8, 2, 8)])
+def test_geese_four_at_a_time_come_in_sets_of_one_large_and_four_small_squares(plan, wanted, large, small):
+    """members.shaw.ca/beverlysquiltingpage ffg: 1 square of 5 1/4 and 4 of 2 7/8 give four of 4 by 2 in."""
+    made = plan(document({"unit": "grid", "rows": [[GEESE]] * wanted}))
+    [goose], [sky] = cuts_of(made, "leaf"), cuts_of(made, "frost")
+    assert (goose["count"], goose["makes"], sky["count"], sky["makes"]) == (
+        large,
+        4 * large,
+        small,
+        2 * small,
+    )
+    assert (size_of(goose)[0], size_of(sky)[0]) == ("5 1/4 in", "2 7/8 in")
+    assert sky["method"] == "four at a time with leek green"
+
+
+def strip_set(wanted, length="10"):
+    strips = [{"width": "1", "fabric": fabric} for fabric in ("leaf", "frost", "leaf")]
+    unit = {"unit": "strip set", "strips": strips, "length": length, "cut_into": "2"}
+    return document({"unit": "grid", "rows": [[unit]] * wanted})
+
+
+@pytest.mark.parametrize(("wanted", "sets"), [(1, 1), (4, 1), (5, 2)])
+def test_strip_sets_take_whole_sets_of_strips(plan, wanted, sets):
+    """10 in long, cut into pieces of 2 1/2 in: four a set. Two of the three strips are leaf."""
+    made = plan(strip_set(wanted))
+    [leaf], [frost] = cuts_of(made, "leaf"), cuts_of(made, "frost")
+    assert (leaf["count"], frost["count"], leaf["makes"]) == (2 * sets, sets, 8 * sets)
+    assert size_of(leaf) == ("10 in", "1 1/2 in") and leaf["shape"] == "strip"
+    assert leaf["then"] == "sew into strip sets, then cut into pieces of 2 1/2 in"
+
+
+def test_strips_of_a_set_longer_than_the_cloth_are_joined_and_still_cut(plan):
+    [frost] = cuts_of(plan(strip_set(1, length="60")), "frost")
+    assert frost["count"] == 2
+    assert frost["then"] == "join 2 end to end; sew into strip sets, then cut into pieces of 2 1/2 in"
+
+
+def test_hourglasses_come_two_from_a_pair_of_squares(plan):
+    """K. Combs, Formulas for Quilters, 2002: 3 in finished from squares of 4 1/4 in."""
+    unit = {
+        "unit": "quarter-square triangle",
+        "size": ["3", "3"],
+        "fabrics": ["leaf", "frost", "leaf", "frost"],
+    }
+    made = plan(
+        document({"unit": "grid", "rows": [[unit, unit, {"unit": "turned", "inside": unit, "turn": 90}]]})
+    )
+    assert [(size_of(c)[0], c["count"], c["makes"], c["wanted"]) for c in made["cuts"]] == [
+        ("4 1/4 in", 2, 8, 6)
+    ] * 2

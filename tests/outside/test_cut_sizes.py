@@ -14,10 +14,14 @@ from service.craft.measure import MM_PER_INCH, ROOT_2, Exact, parse_length, roun
 from service.craft.units import (
     CornerSquares,
     CuttingRules,
+    FlyingGeese,
     HalfSquareTriangle,
     OnPoint,
     PatchUnit,
+    QuarterSquareTriangle,
+    SetStrip,
     SquareInASquare,
+    StripSet,
 )
 
 QUARTER, EIGHTH = Fraction(1, 4), Fraction(1, 8)
@@ -85,6 +89,64 @@ class TestSquaresAndTriangles:
         finished = Fraction(eighths, 8)
         assert RULES.half_square(finished) == finished + Fraction(7, 8)
         assert RULES.quarter_square(finished) == finished + Fraction(5, 4)
+
+    @pytest.mark.parametrize(("finished", "cut"), {3: 4.25, 5: 6.25, 6: 7.25}.items())
+    @pytest.mark.parametrize("method", ["cut triangles", "two at a time"])
+    def test_a_unit_of_four_triangles_takes_that_square_of_each_cloth(self, finished, cut, method):
+        unit = QuarterSquareTriangle(
+            side=Fraction(finished), fabrics=("leaf", "frost", "leaf", "frost"), method=method
+        )
+        needs = unit.needs(RULES)
+        assert [(n.width, n.height, n.pieces, n.makes) for n in needs] == [(cut, cut, 2, 4)] * 2
+
+    @pytest.mark.parametrize("side", [1, 2, 3, 6])
+    def test_a_unit_of_four_triangles_sewn_in_pairs_is_never_too_small(self, side):
+        """Unfinished from square c: c - 2s√2 (geometry); f + 1 1/4 gives unfinished f + 0.5429."""
+        unfinished = RULES.quarter_square(side) - 2 * QUARTER * ROOT_2
+        assert float(unfinished - side) == pytest.approx(0.5429, abs=5e-5)
+
+
+GEESE4 = {
+    2: (3.25, 1.875), 2.5: (3.75, 2.125), 3: (4.25, 2.375), 3.5: (4.75, 2.625), 4: (5.25, 2.875), 4.5: (5.75, 3.125),
+    5: (6.25, 3.375), 5.5: (6.75, 3.625), 6: (7.25, 3.875), 7: (8.25, 4.375), 8: (9.25, 4.875),
+}  # fmt: skip
+GEESE_FLIP = {
+    2: ((2.5, 1.5), 1.5), 3: ((3.5, 2), 2), 4: ((4.5, 2.5), 2.5), 6: ((6.5, 3.5), 3.5), 8: ((8.5, 4.5), 4.5),
+}  # fmt: skip
+
+
+class TestFlyingGeese:
+    @pytest.mark.parametrize(("width", "cut"), GEESE4.items())
+    @pytest.mark.parametrize(("method", "sets"), [("four at a time", 4), ("cut triangles", 1)])
+    def test_large_and_small_squares(self, width, cut, method, sets):
+        """Two independent charts agree: members.shaw.ca/beverlysquiltingpage ffg; alinequilts.blogspot.com 2011/03.
+
+        Cut triangles: thesewingplace.org.uk topic 1499.
+        """
+        goose, sky = FlyingGeese(across=Fraction(width), goose="leaf", sky="frost", method=method).needs(
+            RULES
+        )
+        assert (goose.width, sky.width) == cut
+        assert (goose.pieces, goose.makes, sky.pieces, sky.makes, sky.sets) == (1, 4, 2, 2, sets)
+
+    @pytest.mark.parametrize(("width", "cut"), GEESE_FLIP.items())
+    def test_a_rectangle_with_two_flipped_squares(self, width, cut):
+        """Follows from canuckquilter.com 2024/03 (derived)."""
+        unit = FlyingGeese(across=Fraction(width), goose="leaf", sky="frost", method="corner squares")
+        goose, sky = unit.needs(RULES)
+        assert ((goose.width, goose.height), sky.width, sky.pieces) == (*cut, 2)
+
+
+@pytest.mark.parametrize(
+    ("cut", "strips", "unfinished"), [(3.25, 9, 25.25), (2.375, 16, 30.5), (1.5, 3, 3.5)]
+)
+def test_a_strip_set_comes_to_its_strips_less_their_seams(cut, strips, unfinished):
+    """(w - 1/2) n + 1/2: vickisfabriccreations.blogspot.com 2013/10."""
+    strip = SetStrip(Fraction(cut) - Fraction(1, 2), "leaf")
+    unit = StripSet(strips=(strip,) * strips, length=Fraction(40), cut_into=Fraction(2))
+    assert RULES.plain(unit.width) == unfinished
+    [need] = unit.needs(RULES)
+    assert (need.width, need.height, need.pieces, need.makes) == (cut, 40, strips, 16)
 
 
 class TestSeveralAtATime:

@@ -18,7 +18,7 @@ from workers.recipe import CannotMake
 UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
 SCATTERED = "directional cloth: the triangles come out in different directions; lay them out before sewing"
 
-Key = tuple[str, Fraction, Fraction, str, str, int, str]
+Key = tuple[str, Fraction, Fraction, str, str, int, str, int]
 
 
 @dataclass
@@ -65,7 +65,7 @@ def _pool(project: Project) -> dict[Key, _Pool]:
 
 
 def _key(need: Need) -> Key:
-    return need.fabric, need.width, need.height, need.form, need.then, need.makes, need.pool
+    return need.fabric, need.width, need.height, need.form, need.then, need.makes, need.pool, need.sets
 
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
@@ -83,7 +83,7 @@ def _use_name(use: UnitUse) -> str:
 
 def _make_cut(pool: _Pool, project: Project) -> Cut:
     need, fabric = pool.need, project.fabrics[pool.need.fabric]
-    count = ceil(Fraction(pool.pieces, need.makes))
+    count = ceil(Fraction(pool.pieces, need.makes * need.sets)) * need.sets
     cut = Cut(
         fabric=need.fabric,
         width=need.width,
@@ -136,6 +136,7 @@ def _joined(cut: Cut, fabric: Fabric, rules: CuttingRules, measure: str) -> Cut:
     then = f"join {joined.pieces} end to end"
     if joined.total > cut.width:
         then += f", then trim to {format_length(cut.width, measure)}"
+    then += f"; {cut.then}" if cut.then else ""
     count = cut.count * joined.pieces
     may_turn = cut.may_turn and joined.length != cut.height
     return replace(cut, width=joined.length, count=count, then=then, may_turn=may_turn)

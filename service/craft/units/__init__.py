@@ -3,29 +3,38 @@
 from service.craft.units import (
     bordered,
     corner_squares,
+    flying_geese,
     grid,
     half_square_triangle,
     on_point,
     patch,
+    quarter_square_triangle,
     square_in_a_square,
+    strip_set,
     turned,
 )
 from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Unit
 from service.craft.units.bordered import Border, Bordered
 from service.craft.units.corner_squares import CornerSquares
+from service.craft.units.flying_geese import FlyingGeese
 from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
 from service.craft.units.on_point import OnPoint
 from service.craft.units.patch import PatchUnit
+from service.craft.units.quarter_square_triangle import QuarterSquareTriangle
 from service.craft.units.reading import ReadUnit, UnitReader
 from service.craft.units.square_in_a_square import SquareInASquare
+from service.craft.units.strip_set import SetStrip, StripSet
 from service.craft.units.turned import Mirrored, Turned
 
 READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     PatchUnit.kind: (patch.FIELDS, patch.read),
     HalfSquareTriangle.kind: (half_square_triangle.FIELDS, half_square_triangle.read),
+    QuarterSquareTriangle.kind: (quarter_square_triangle.FIELDS, quarter_square_triangle.read),
+    FlyingGeese.kind: (flying_geese.FIELDS, flying_geese.read),
     CornerSquares.kind: (corner_squares.FIELDS, corner_squares.read),
     SquareInASquare.kind: (square_in_a_square.FIELDS, square_in_a_square.read),
+    StripSet.kind: (strip_set.FIELDS, strip_set.read),
     Grid.kind: (grid.FIELDS, grid.read),
     Bordered.kind: (bordered.FIELDS, bordered.read),
     OnPoint.kind: (on_point.FIELDS, on_point.read),
@@ -40,6 +49,7 @@ __all__ = [
     "Bordered",
     "CornerSquares",
     "CuttingRules",
+    "FlyingGeese",
     "Frame",
     "Grid",
     "HalfSquareTriangle",
@@ -49,9 +59,12 @@ __all__ = [
     "Patch",
     "PatchUnit",
     "Point",
+    "QuarterSquareTriangle",
     "ReadUnit",
     "Sashing",
+    "SetStrip",
     "SquareInASquare",
+    "StripSet",
     "Turned",
     "Unit",
     "UnitReader",

@@ -113,7 +113,8 @@ class Need:
 
     `width` and `height` are as the piece lies in the unit, `height` up and down. `pool` keeps apart what
     cannot share a cut: squares sewn together in pairs before they are cut serve their own pair alone;
-    `method` says how such a pair is sewn, and `partner` is the cloth of the other square.
+    `method` says how such a pair is sewn, and `partner` is the cloth of the other square. Cuts that are only
+    of use together come in `sets` of so many.
     """
 
     fabric: str
@@ -126,6 +127,7 @@ class Need:
     pool: str = ""
     method: str = ""
     partner: str = ""
+    sets: int = 1
 
     @property
     def form(self) -> str:

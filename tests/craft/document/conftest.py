@@ -68,6 +68,25 @@ def whole() -> Raw:
                 "sashing": {"width": "1", "fabric": "leaf", "around": True},
                 "cornerstones": "frost",
             },
+            "geese": {
+                "unit": "flying geese",
+                "size": ["4", "2"],
+                "goose": "frost",
+                "sky": "leaf",
+                "method": "four at a time",
+            },
+            "glass": {
+                "unit": "quarter-square triangle",
+                "size": ["4", "4"],
+                "fabrics": ["frost", "leaf", "frost", "leaf"],
+                "method": "two at a time",
+            },
+            "rows": {
+                "unit": "strip set",
+                "strips": [{"width": "1", "fabric": "frost"}, {"width": "2", "fabric": "leaf"}],
+                "length": "30",
+                "cut_into": "2",
+            },
             "pond": {
                 "unit": "square in a square",
                 "inside": {"fabric": "frost", "size": ["4 1/2", "4 1/2"]},

@@ -70,6 +70,27 @@ def squares_in_squares(draw, side: Fraction) -> Raw:
 
 
 @st.composite
+def quarter_squares(draw, side: Fraction) -> Raw:
+    four = [draw(cloths) for _ in range(4)]
+    raw = {"unit": "quarter-square triangle", "size": size(side, side), "fabrics": four}
+    return raw | draw(st.sampled_from([{}, {"method": "cut triangles"}]))
+
+
+@st.composite
+def geese(draw, width: Fraction) -> Raw:
+    method = draw(st.sampled_from(["cut triangles", "corner squares", "four at a time"]))
+    pair = {"goose": draw(cloths), "sky": draw(cloths)}
+    return {"unit": "flying geese", "size": size(width, width / 2), "method": method} | pair
+
+
+@st.composite
+def strip_sets(draw, width: Fraction, height: Fraction) -> Raw:
+    widths = _split(draw, width, draw(st.integers(2, 4)))
+    strips = [{"width": text(w), "fabric": draw(cloths)} for w in widths]
+    return {"unit": "strip set", "strips": strips, "cut_into": text(height)}
+
+
+@st.composite
 def turned(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
     if draw(st.booleans()):
         return {"unit": "mirrored", "inside": draw(units(width, height, depth - 1))}
@@ -122,9 +143,11 @@ def bordered(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
 @st.composite
 def units(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
     """A unit of that finished size, nested at most so deep."""
-    choices = [patches(width, height), corner_squares(width, height)]
+    choices = [patches(width, height), corner_squares(width, height), strip_sets(width, height)]
     if width == height:
-        choices += [triangles(width), squares_in_squares(width)]
+        choices += [triangles(width), quarter_squares(width), squares_in_squares(width)]
+    if width == 2 * height:
+        choices.append(geese(width))
     if depth > 0:
         choices += [turned(width, height, depth), grids(width, height, depth), bordered(width, height, depth)]
     return draw(st.one_of(choices))
