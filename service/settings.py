@@ -6,7 +6,7 @@
 | `BATCHBEE_DATABASE_URL` | `sqlite:///…` or `postgresql+psycopg://…` | `batchbee.sqlite` in the data folder |
 | `BATCHBEE_BROKER_URL` | `redis://…`; empty means the broker inside the one worker | empty |
 | `BATCHBEE_TIMEZONE` | the studio's time zone, in which a release date begins | `UTC` |
-| `BATCHBEE_HOST`, `BATCHBEE_PORT` | where the web side listens | `127.0.0.1`, `8080` |
+| `BATCHBEE_HOST`, `BATCHBEE_PORT` | where the web side listens | `127.0.0.1`, `8350` |
 | `BATCHBEE_WEB_THREADS` | requests answered at the same time | `8` |
 | `BATCHBEE_WORKER_CHILDREN` | jobs computed at the same time by one worker | `2` |
 | `BATCHBEE_LEASE_SECONDS` | how long a silent worker keeps its job | `30` |
@@ -53,7 +53,7 @@ class Settings:
     broker_url: str = ""
     timezone: str = "UTC"
     host: str = "127.0.0.1"
-    port: int = 8080
+    port: int = 8350
     web_threads: int = 8
     worker_children: int = 2
     lease_seconds: float = 30.0
@@ -89,7 +89,7 @@ class Settings:
             broker_url=read("BATCHBEE_BROKER_URL", "", _parse_broker_url),
             timezone=read("BATCHBEE_TIMEZONE", "UTC", _parse_timezone),
             host=read("BATCHBEE_HOST", "127.0.0.1", _parse_host),
-            port=read("BATCHBEE_PORT", "8080", _whole_number(0, 65535)),
+            port=read("BATCHBEE_PORT", "8350", _whole_number(0, 65535)),
             web_threads=read("BATCHBEE_WEB_THREADS", "8", _whole_number(1, 64)),
             worker_children=read("BATCHBEE_WORKER_CHILDREN", "2", _whole_number(1, 64)),
             lease_seconds=read("BATCHBEE_LEASE_SECONDS", "30", _parse_lease),

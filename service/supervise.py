@@ -16,13 +16,15 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from types import FrameType
+from typing import TypeVar
 
 from sqlalchemy.exc import SQLAlchemyError
+from sqlalchemy.orm import Session
 
 from service.processes import die_with_parent
 from service.settings import Settings
 from service.storage.migrate import migrate
-from service.storage.picks import looks_stuck, read_beat
+from service.storage.picks import STUCK_AFTER, looks_stuck, read_beat
 from service.storage.session import Database
 from service.storage.times import utc_now
 
@@ -37,15 +39,16 @@ PATIENCE_SECONDS = 160.0
 """How long running jobs are given to finish at the end: a little over a worker's time limit."""
 
 Say = Callable[[str], None]
+T = TypeVar("T")
 
 
 def web_command(settings: Settings) -> list[str]:
     """The command that serves the API and the pages."""
-    host = f"[{settings.host}]" if ":" in settings.host else settings.host
     gunicorn = [sys.executable, "-m", "gunicorn", "service.app:create_app()", "--worker-class", "gthread"]
     size = ["--workers", "1", "--threads", str(settings.web_threads)]
     log = ["--log-level", settings.log_level.lower(), "--no-control-socket"]
-    return [*gunicorn, *size, "--bind", f"{host}:{settings.port}", *log]
+    start = ["--config", "python:service.web_start"]
+    return [*gunicorn, *start, *size, "--bind", _address(settings), *log]
 
 
 def worker_command(settings: Settings) -> list[str]:
@@ -167,7 +170,7 @@ class Supervisor:
                     return 1
             if not is_ready and self._answers(begun):
                 is_ready = True
-                self._say(f"Ready at http://{self._settings.host}:{self._settings.port}/ (Ctrl-C ends it).")
+                self._say(f"Ready at http://{_address(self._settings)}/ (Ctrl-C ends it).")
                 ready()
             if time.monotonic() >= next_stuck_look:
                 self._restart_stuck_worker()
@@ -179,26 +182,30 @@ class Supervisor:
         """Whether the web side answers and jobs are being dispatched."""
         if not all(part.runs for part in self._parts) or not _answers_http(self._settings):
             return False
-        database = Database(self._settings.database_url)
-        with database.reading() as session:
-            beat = read_beat(session, "dispatcher")
-        database.close_idle()
+        beat = self._ask_database(lambda session: read_beat(session, "dispatcher"))
         return beat is not None and beat >= begun
 
     def _restart_stuck_worker(self) -> None:
+        """Jobs that waited from before the worker came up are no sign: it is given its time first."""
+        long_up = time.monotonic() - STUCK_AFTER.total_seconds()
+        workers = [p for p in self._parts if p.name == "worker" and p.runs and p.started_at < long_up]
+        stuck = self._ask_database(lambda session: looks_stuck(session, utc_now())) if workers else None
+        if stuck:
+            self._say("Jobs are waiting and the worker takes none; it is restarted.")
+            for part in workers:
+                part.signal(signal.SIGTERM)
+
+    def _ask_database(self, question: Callable[[Session], T]) -> T | None:
+        """The answer, or None while the database does not answer; that is said."""
         database = Database(self._settings.database_url)
         try:
             with database.reading() as session:
-                stuck = looks_stuck(session, utc_now())
+                return question(session)
         except SQLAlchemyError as why:
             self._say(f"The database does not answer: {why}")
-            return
+            return None
         finally:
             database.close_idle()
-        for part in self._parts:
-            if stuck and part.name == "worker":
-                self._say("Jobs are waiting and the worker takes none; it is restarted.")
-                part.signal(signal.SIGTERM)
 
     def _end(self, _number: int, _frame: FrameType | None) -> None:
         self._asked_to_end += 1
@@ -214,6 +221,11 @@ class Supervisor:
                     part.signal(signal.SIGKILL)
             time.sleep(LOOK_EVERY_SECONDS / 4)
         self._say("Ended.")
+
+
+def _address(settings: Settings) -> str:
+    host = f"[{settings.host}]" if ":" in settings.host else settings.host
+    return f"{host}:{settings.port}"
 
 
 def _check_port(host: str, port: int) -> None:

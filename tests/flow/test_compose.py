@@ -72,7 +72,7 @@ def test_our_parts_read_their_settings_and_are_the_shared_form(compose, part):
     ("part", "name"), [("web", "web side"), ("worker", "worker"), ("dispatcher", "dispatcher")]
 )
 def test_the_commands_are_those_of_the_supervisor(compose, part, name):
-    settings = replace(Settings.from_env(environment(compose, part)), host="0.0.0.0")
+    settings = replace(Settings.from_env(environment(compose, part)), host="0.0.0.0", port=8080)
     assert compose["services"][part]["command"][1:] == commands(settings)[name][1:]
 
 

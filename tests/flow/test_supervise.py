@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
+from urllib.request import urlopen
 
 import pytest
 
@@ -92,6 +93,18 @@ def test_it_serves_restarts_a_killed_worker_and_ends_cleanly(stage, serve):
     assert service.words.read_text().rstrip().endswith("Ended.")
 
 
+def test_the_real_web_side_answers_and_there_is_a_makers_key(stage, serve):
+    """Only its owner may read the key's file."""
+    service = serve("real")
+    service.wait_for("READY")
+    with urlopen(f"http://127.0.0.1:{stage.settings.port}/healthz", timeout=10) as answer:
+        assert answer.status == 200
+    key = stage.settings.data / "maker.token"
+    assert key.stat().st_mode & 0o777 == 0o600 and key.read_text().strip()
+    service.process.terminate()
+    assert service.process.wait(30) == 0
+
+
 def test_nothing_outlives_a_killed_supervisor(serve):
     service = serve()
     service.wait_for("READY")
@@ -134,8 +147,10 @@ def test_a_worker_that_takes_nothing_is_restarted(stage, monkeypatch):
         stage.submit()
         pick(stage.database, now=utc_now(), window=8, patience=timedelta(seconds=30))
         supervisor._restart_stuck_worker()
-        assert part.runs and said == []
         monkeypatch.setattr("service.supervise.utc_now", lambda: utc_now() + timedelta(seconds=100))
+        supervisor._restart_stuck_worker()
+        assert part.runs and said == []
+        part.started_at -= 100
         supervisor._restart_stuck_worker()
         assert part.process.wait(10) == -signal.SIGTERM
         assert said == ["Jobs are waiting and the worker takes none; it is restarted."]
