@@ -275,3 +275,17 @@ def test_where_seams_do_not_nest_a_step_says_what_helps(units: SimpleNamespace, 
     assert turn["text"].startswith("At 2 crossings")
     assert "every second copy" in turn["text"]
     assert len(made.plan["junctions"]["not_nesting"]) == 2
+
+
+def test_nesting_is_given_as_a_reason_only_where_seams_meet(units: SimpleNamespace, sewn: Sewn) -> None:
+    """The rows of the nine patch meet in its joins; the seams of the border meet nothing."""
+    border = {"width": "1", "fabric": "soil"}
+    (steps,) = sewn(units.document(units.bordered(units.nine_patch(), border))).steps.values()
+    presses = [step for step in steps if step["id"].endswith(".press") and step["stage"]]
+    nest = {
+        step["id"].removeprefix("piecing.").removesuffix(".press"): "nest" in step["why"] for step in presses
+    }
+    assert [nests for stage, nests in nest.items() if ".row." in stage] == [True, True]
+    assert [nests for stage, nests in nest.items() if stage.startswith("top") and "row" not in stage][
+        -2:
+    ] == [False] * 2

@@ -40,12 +40,13 @@ class PressedSeam:
 
 @dataclass(frozen=True)
 class Stage:
-    """One stage of the work: what is sewn, how many, how large, how pressed."""
+    """One stage of the work: what is sewn, how many, how large, how pressed, and whether other seams meet its own."""
 
     work: Work
     count: int
     size: StageSize
     seams: tuple[PressedSeam, ...]
+    meets_others: bool
 
     @property
     def id(self) -> str:
@@ -93,6 +94,7 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
     meetings = {work: finder.meet(work) for work in works}
     crossings = tuple(crossing for work in works for crossing in meetings[work].crossings)
     pressing = _press(project, works, meetings, crossings)
+    meeting = {seam[0] for crossing in crossings for seam in (crossing.first, crossing.second)}
     counts, counter, errors = count_copies(works), SeamCounter(), model or ErrorModel()
     stages = tuple(
         Stage(
@@ -100,6 +102,7 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
             counts[work],
             _measure(work, project, counter, errors),
             _pressed(work, pressing),
+            work.id in meeting,
         )
         for work in works
     )

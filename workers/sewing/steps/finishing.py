@@ -85,7 +85,7 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
 
 
 def _bind(lesson: Lesson, binding: Binding) -> Iterator[Step]:
-    cloth, s = lesson.cloth(binding.fabric), lesson.allowance
+    cloth = lesson.cloth(binding.fabric)
     strip = lesson.length(binding.strip)
     whole = lesson.length(_way_round(lesson) + JOIN_ALLOWANCE)
     slanted = "bias strips" if binding.cut == BIAS else "strips"
@@ -109,6 +109,11 @@ def _bind(lesson: Lesson, binding: Binding) -> Iterator[Step]:
         hazards=(IRON,),
         tools=("iron",),
     )
+    yield from _sew_binding(lesson.allowance)
+
+
+def _sew_binding(s: str) -> Iterator[Step]:
+    """Round the edge and over to the back; `s` is the seam allowance in words."""
     yield Step(
         "finishing.binding.sew",
         FINISHING,

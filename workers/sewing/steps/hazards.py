@@ -28,7 +28,7 @@ FULL = {
     HOOP: "Moving hoop: keep your hands away from the frame and the needle while it runs.",
     FUMES: "Fusible web, sprays and synthetic cloth can give off fumes when they are heated or sprayed: open a "
     "window, keep to the heat the maker names, and stop if you cough or wheeze.",
-    SCISSORS: "Small scissors: stop the machine and take the hoop or the work out of its reach before you trim.",
+    SCISSORS: "Scissors: stop the machine and take the work out of its reach before you trim.",
     MAT_MACHINE: "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it.",
 }
 

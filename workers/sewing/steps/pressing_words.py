@@ -17,6 +17,8 @@ REASONS = {
     "the corner triangle": "The triangle is plain and takes the thickness.",
     "the plain unit": "The plain unit has no seams of its own, so the join stays flat.",
 }
+ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
+OPENED = "Pressed open, the seam lies flat."
 NESTING = "Seams that meet later then lie to opposite sides and nest."
 
 
@@ -41,7 +43,9 @@ def press_reason(stage: Stage) -> str:
     """Why it is pressed that way."""
     towards = {seam.towards for seam in stage.seams}
     reasons = [REASONS[t] for t in sorted(towards) if t in REASONS]
-    return " ".join([*reasons[:1], NESTING]) if stage.seams else ""
+    if {seam.press for seam in stage.seams} == {"open"}:
+        return OPENED
+    return " ".join([*reasons[:1], *([NESTING] if stage.meets_others else [])]) or ONE_SIDE
 
 
 def _way(seam: PressedSeam) -> str:

@@ -193,6 +193,10 @@ def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
         )
         places = "first two opposite corners, then the other two"
         return [mark, *_flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)]
+    return _sew_triangles_round(stage, facts["corner"], lesson.allowance)
+
+
+def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
     return [
         step_of(
             stage,
@@ -203,9 +207,9 @@ def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "first-two",
-            f"Sew {facts['corner']} triangles to two opposite sides, right sides together, centre on centre, "
+            f"Sew {corner} triangles to two opposite sides, right sides together, centre on centre, "
             "with "
-            f"{lesson.allowance} allowance.",
+            f"{s} allowance.",
             "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
             "they should.",
             hazards=(NEEDLE,),
@@ -223,7 +227,7 @@ def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "check",
-            f"Check that {lesson.allowance} is left beyond every point, and only then trim the edges straight.",
+            f"Check that {s} is left beyond every point, and only then trim the edges straight.",
             "The allowance beyond the points matters more than the outer size: without it the next seam cuts "
             "them off.",
             hazards=(CUTTER,),
