@@ -44,8 +44,8 @@ T = TypeVar("T")
 
 def web_command(settings: Settings) -> list[str]:
     """The command that serves the API and the pages."""
-    gunicorn = [sys.executable, "-m", "gunicorn", "service.app:create_app()", "--worker-class", "gthread"]
-    size = ["--workers", "1", "--threads", str(settings.web_threads)]
+    gunicorn = [sys.executable, "-m", "gunicorn", "service.app:create_app()"]
+    size = ["--worker-class", "gthread", "--workers", "1", "--threads", str(settings.web_threads)]
     log = ["--log-level", settings.log_level.lower(), "--no-control-socket"]
     start = ["--config", "python:service.web_start"]
     return [*gunicorn, *start, *size, "--bind", _address(settings), *log]
