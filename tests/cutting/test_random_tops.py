@@ -1,0 +1,104 @@
+"""Any top that can be sewn gets a plan that stands its check, or a reason why a piece fits no cloth."""
+
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from service.craft.document import read_document
+from workers.cutting.recipe import make_cutting_plan
+from workers.recipe import CannotMake, JobInput
+
+from .conftest import patch, triangle
+
+CLOTHS = st.sampled_from(["frost", "leaf", "soil"])
+SIDES = st.integers(2, 90).map(lambda n: Fraction(n, 4))
+
+
+@st.composite
+def blocks(draw, side):
+    """A block of that side: plain, of two triangles, four geese, strips, or a grid of such."""
+    first, second = draw(CLOTHS), draw(CLOTHS)
+    half, shown = str(side / 2), str(side)
+    goose = {
+        "unit": "flying geese",
+        "size": [shown, half],
+        "goose": first,
+        "sky": second,
+        "method": "four at a time",
+    }
+    strips = [{"width": half, "fabric": first}, {"width": half, "fabric": second}]
+    return draw(
+        st.sampled_from(
+            [
+                patch(shown, shown, first),
+                triangle(shown, first, second),
+                triangle(shown, first, second, "eight at a time"),
+                {"unit": "grid", "rows": [[goose], [goose]]},
+                {"unit": "strip set", "strips": strips, "cut_into": shown},
+                {
+                    "unit": "turned",
+                    "turn": 90,
+                    "inside": {"unit": "strip set", "strips": strips, "cut_into": shown},
+                },
+                {"unit": "quarter-square triangle", "size": [shown, shown], "fabrics": [first, second] * 2}
+                if first != second
+                else patch(shown, shown, second),
+            ]
+        )
+    )
+
+
+@st.composite
+def documents(draw):
+    side, columns, rows = draw(SIDES), draw(st.integers(1, 4)), draw(st.integers(1, 4))
+    cells = [[draw(blocks(side)) for _ in range(columns)] for _ in range(rows)]
+    inside = {"unit": "grid", "rows": cells}
+    if draw(st.booleans()):
+        inside["sashing"] = {"width": "1 1/4", "fabric": draw(CLOTHS), "around": draw(st.booleans())}
+    if draw(st.booleans()):
+        inside = {"unit": "on point", "rows": cells, "side": draw(CLOTHS), "corner": draw(CLOTHS)}
+        inside["alternate"] = draw(blocks(side))
+    border = {
+        "width": "2",
+        "fabric": draw(CLOTHS),
+        "corners": draw(st.sampled_from(["butted", "mitred", "squares"])),
+    }
+    fabrics = {
+        key: {"usable_width": str(draw(st.integers(20, 60))), "directional": draw(st.booleans())}
+        for key in ("frost", "leaf", "soil")
+    }
+    return {
+        "title": "Allotment",
+        "fabrics": fabrics,
+        "top": {"unit": "bordered", "inside": inside, "borders": [border]},
+        "finish": {
+            "binding": {"fabric": draw(CLOTHS), "cut": draw(st.sampled_from(["straight", "bias"]))},
+            "backing": {"fabric": draw(CLOTHS)},
+            "batting": {},
+        },
+    }
+
+
+@settings(deadline=None, max_examples=80, suppress_health_check=[HealthCheck.too_slow])
+@given(documents())
+def test_a_plan_or_a_reason(raw):
+    """The recipe checks its plan before it hands it out: what the check finds would be raised here."""
+    try:
+        [made] = make_cutting_plan(JobInput("cutting", raw))
+    except CannotMake as why:
+        assert "does not fit on" in why.detail and why.pointer and why.right
+        return
+    plan = json.loads(made.data)
+    cut = sum(
+        c["width"]["inches"] * c["height"]["inches"] * c["count"]
+        for c in plan["cuts"]
+        if c["for"] != ["backing"]
+    )
+    top = read_document(raw).top
+    assert cut >= float(top.width) * float(top.height)
+    for cloth in plan["fabrics"]:
+        assert cloth["lower_bound"]["inches"] <= cloth["length"]["inches"]
