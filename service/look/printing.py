@@ -22,6 +22,8 @@ from service.look.fonts import FACES, font_css, read_font
 FONT_BASE = "shipped:fonts/"
 """Where `@font-face` rules of printed pages point: served from our own files, by the fetcher below."""
 
+VARIANT = "pdf/ua-1"
+
 ASSET_BASE = "shipped:assets/"
 """Where a printed page finds the pictures handed to `render_pdf`."""
 
@@ -55,6 +57,18 @@ class ShippedOnly(URLFetcher):  # type: ignore[misc]  # WeasyPrint has no types
         raise ValueError(f"refused: {url}")
 
 
+def _lay_out(html: str, css: str, fetcher: ShippedOnly) -> Document:
+    fonts = FontConfiguration()
+    sheets = [
+        CSS(string=text, font_config=fonts, url_fetcher=fetcher, base_url=ASSET_BASE)
+        for text in (font_css(FONT_BASE), css)
+        if text
+    ]
+    return HTML(string=html, url_fetcher=fetcher, base_url=ASSET_BASE).render(
+        stylesheets=sheets, font_config=fonts, pdf_variant=VARIANT
+    )
+
+
 @lru_cache(maxsize=len(FACES))
 def _unpack_font(file_name: str) -> bytes:
     """A font without its compression: unpacked once here, instead of once a document by the printer."""
@@ -79,15 +93,7 @@ def render_pdf(
     asked to print without scaling (/PrintScaling /None). A `PrintError` names any other address asked for.
     """
     fetcher = ShippedOnly(assets or {})
-    fonts = FontConfiguration()
-    sheets = [
-        CSS(string=text, font_config=fonts, url_fetcher=fetcher, base_url=ASSET_BASE)
-        for text in (font_css(FONT_BASE), css)
-        if text
-    ]
-    document = HTML(string=html, url_fetcher=fetcher, base_url=ASSET_BASE).render(
-        stylesheets=sheets, font_config=fonts, pdf_variant="pdf/ua-1"
-    )
+    document = _lay_out(html, css, fetcher)
 
     def finish(_document: Document, pdf: pydyf.PDF) -> None:
         pdf.catalog["Lang"] = pydyf.String(lang)
@@ -96,9 +102,7 @@ def render_pdf(
             preferences["PrintScaling"] = "/None"
         pdf.catalog["ViewerPreferences"] = preferences
 
-    data: bytes = document.write_pdf(
-        finisher=finish, pdf_variant="pdf/ua-1", pdf_identifier=identifier.encode()
-    )
+    data: bytes = document.write_pdf(finisher=finish, pdf_variant=VARIANT, pdf_identifier=identifier.encode())
     if fetcher.refused:
         raise PrintError(tuple(dict.fromkeys(fetcher.refused)))
     return data

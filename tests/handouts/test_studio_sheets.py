@@ -46,6 +46,14 @@ def test_every_step_of_every_track_is_taken_exactly_once(make_job, files):
     assert sorted(texts) == sorted({step["id"]: step["text"] for steps in lists for step in steps}.values())
 
 
+def test_a_step_said_differently_to_another_track_is_kept_in_both_wordings(make_job, files):
+    hand = json.loads(files["steps-by-hand.json"])
+    hand["steps"][1]["text"] = "Lay the squares together and draw a line with chalk."
+    job = make_job("run sheet", inputs={**files, "steps-by-hand.json": json.dumps(hand).encode()})
+    tracks = {step["text"]: names for step, names in merge_steps(Inputs(job)) if step["id"] == "hst-draw"}
+    assert sorted(tracks.values()) == [("by hand",), ("hoop and cutter",)]
+
+
 def test_each_tracks_steps_keep_their_order_among_the_others(make_job, files):
     merged = [step["id"] for step, _ in merge_steps(Inputs(make_job("run sheet")))]
     for name in ("hoop-and-cutter", "by-hand"):

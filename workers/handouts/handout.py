@@ -27,7 +27,7 @@ from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.placing import PlacedPiece, list_placed
 from workers.handouts.sizes import Shown
-from workers.handouts.steps import PartSection, group_steps, list_tools
+from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
 from workers.handouts.words import (
     CUTTING_CAUTIONS,
     FUSIBLE_CAUTION,
@@ -36,8 +36,6 @@ from workers.handouts.words import (
     LEAD_CAUTION,
     find_terms,
 )
-
-PIECING, APPLIQUE = "piecing", "applique"
 
 RIGHTS_WORDS = {
     OWN: "drawn by the studio.",

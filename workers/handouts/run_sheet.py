@@ -16,7 +16,7 @@ from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
-from workers.handouts.steps import SizeCheck, list_tools, name_part, view_size
+from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
 
 SECONDS_A_STEP = 40
 SECONDS_A_STAGE = 25
@@ -101,29 +101,37 @@ def plan_parts(inputs: Inputs) -> list[PartSheet]:
 
 
 def merge_steps(inputs: Inputs) -> Iterator[TaggedStep]:
-    """Every step of every track once, with the tracks it is for; where tracks part, in the tracks' order."""
+    """Every step of every track once, with the tracks it is for; where tracks part, in the tracks' order.
+
+    Steps are one where both id and text agree: a step may be said in another way to another track.
+    """
     lists = {track.name: inputs.steps(track) for track in inputs.project.tracks}
-    tracks_of: dict[Any, list[str]] = {}
+    tracks_of: dict[tuple[str, str], list[str]] = {}
+    merged: list[Mapping[str, Any]] = []
     for name, steps in lists.items():
         for step in steps:
-            tracks_of.setdefault(step.get("id"), []).append(name)
-    merged: list[Mapping[str, Any]] = []
-    for steps in lists.values():
+            tracks_of.setdefault(_identify(step), []).append(name)
         merged = _merge(merged, steps)
     for step in merged:
-        yield step, tuple(dict.fromkeys(tracks_of[step.get("id")]))
+        yield step, tuple(dict.fromkeys(tracks_of[_identify(step)]))
+
+
+def _identify(step: Mapping[str, Any]) -> tuple[str, str]:
+    return str(step.get("id", "")), str(step.get("text", ""))
 
 
 def _merge(known: list[Mapping[str, Any]], more: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
     """Put steps not known yet right behind the step that comes before them."""
     result = list(known)
+    names = [_identify(step) for step in result]
     place = 0
     for step in more:
-        ids = [other.get("id") for other in result]
-        if step.get("id") in ids:
-            place = ids.index(step.get("id")) + 1
+        name = _identify(step)
+        if name in names:
+            place = names.index(name) + 1
         else:
             result.insert(place, step)
+            names.insert(place, name)
             place += 1
     return result
 
@@ -135,7 +143,8 @@ def _list_takes(
     pictures: Mapping[str, str],
     before: int,
 ) -> Iterator[Take]:
-    groups = group_takes(steps, [piece.name for piece in project.pieces])
+    pieces = [piece.name for piece in project.pieces]
+    groups = group_takes(steps, pieces, [cloth.name for cloth in project.fabrics.values()])
     for number, (chapter, stage_id, piece, inside) in enumerate(groups, start=before + 1):
         stage = stages.get(stage_id, {})
         count = int(stage.get("count") or 0)
@@ -155,9 +164,9 @@ def _list_takes(
 
 
 def group_takes(
-    steps: Sequence[TaggedStep], pieces: Sequence[str]
+    steps: Sequence[TaggedStep], pieces: Sequence[str], cloths: Sequence[str] = ()
 ) -> list[tuple[str, str, str, list[TaggedStep]]]:
-    """Steps that are filmed in one go: of one chapter and stage, and where there is no stage, of one piece.
+    """Steps that are filmed in one go: of one chapter and stage, and in the applique chapter of one piece.
 
     A step that names no piece stays with the piece before it. Gives chapter, stage id, piece and steps.
     """
@@ -165,7 +174,7 @@ def group_takes(
     for step, tracks in steps:
         chapter, stage = str(step.get("chapter", "")), str(step.get("stage") or "")
         before = groups[-1] if groups and groups[-1][:2] == (chapter, stage) else None
-        named = "" if stage else find_piece(str(step.get("text", "")), pieces)
+        named = find_piece(str(step.get("text", "")), pieces, cloths) if chapter == APPLIQUE else ""
         piece = named or (before[2] if before else "")
         if before is None or before[2] != piece:
             groups.append((chapter, stage, piece, []))
@@ -173,14 +182,16 @@ def group_takes(
     return groups
 
 
-def find_piece(text: str, pieces: Iterable[str]) -> str:
-    """The piece that a text names, the longest name where several fit; empty where it names none.
+def find_piece(text: str, pieces: Iterable[str], cloths: Iterable[str] = ()) -> str:
+    """The piece that a text names, the longest name where several fit; names inside names of cloth do not count.
 
     >>> find_piece("Sew the tack-down of the leek leaf.", ["leek", "leek leaf"])
     'leek leaf'
-    >>> find_piece("Use leek green thread.", ["leek", "pot"]), find_piece("Press.", ["leek"])
-    ('leek', '')
+    >>> find_piece("Fuse web to the leek green.", ["leek", "pot"], ["leek green"])
+    ''
     """
+    for cloth in cloths:
+        text = text.replace(cloth, "")
     named = [piece for piece in pieces if re.search(rf"\b{re.escape(piece)}\b", text)]
     return max(named, key=len, default="")
 

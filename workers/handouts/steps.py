@@ -12,6 +12,9 @@ from markupsafe import Markup
 from service.craft.document import Project
 from workers.handouts.sizes import Shown, round_length, show_length, show_size
 
+PIECING, APPLIQUE = "piecing", "applique"
+"""Chapters that have something of their own before their steps."""
+
 STEPS_BESIDE_PICTURE = 3
 
 
