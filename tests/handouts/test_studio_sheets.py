@@ -68,6 +68,13 @@ def test_steps_for_one_track_say_so(make_job):
     assert lines["Cut on the line. Press towards the green."] == ()
 
 
+def test_a_take_for_one_track_alone_says_so_once(make_job):
+    takes = [take for part in plan_parts(Inputs(make_job("run sheet"))) for take in part.takes]
+    assert {take.only_for for take in takes if take.chapter == "piecing"} == {()}
+    text = read_text(make_run_sheet(make_job("run sheet"))[0].data)
+    assert "(by hand) Turn the edge under" in text or "Only for the track: by hand" in text
+
+
 def test_a_chapter_without_stages_is_filmed_piece_by_piece():
     steps = [
         ({"chapter": "applique", "text": text}, ())

@@ -52,6 +52,12 @@ class Take:
     picture: Markup
     seconds: int
 
+    @property
+    def only_for(self) -> tuple[str, ...]:
+        """The tracks the whole take is for, where every line of it is for the same ones; else empty."""
+        tracks = {line.tracks for line in self.lines}
+        return tracks.pop() if len(tracks) == 1 else ()
+
 
 @dataclass(frozen=True)
 class PartSheet:
