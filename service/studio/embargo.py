@@ -7,7 +7,7 @@ where the series has none. Only the server's clock counts.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import date, datetime, time
+from datetime import UTC, date, datetime, time
 from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
@@ -17,17 +17,17 @@ from service.studio.keys import Caller
 
 
 def comes_at(release: date, zone: ZoneInfo) -> datetime:
-    """The first moment of a release date.
+    """The first moment of a release date, in UTC. Where clocks skip midnight, the moment they do so.
 
     >>> comes_at(date(2027, 1, 20), ZoneInfo("Europe/Berlin")).isoformat()
-    '2027-01-20T00:00:00+01:00'
+    '2027-01-19T23:00:00+00:00'
     """
-    return datetime.combine(release, time.min, tzinfo=zone)
+    return datetime.combine(release, time.min, tzinfo=zone).astimezone(UTC)
 
 
 def has_come(release: date, zone: ZoneInfo, now: datetime) -> bool:
-    """Whether the date has begun. Compared as dates on the wall: there, no hour is missing or twice."""
-    return now.astimezone(zone).date() >= release
+    """Whether the date has begun. Compared as moments: a clock set back over midnight hides nothing again."""
+    return now >= comes_at(release, zone)
 
 
 def zone_of(session: Session, project: Project, studio_zone: ZoneInfo) -> ZoneInfo:

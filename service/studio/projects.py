@@ -22,6 +22,8 @@ OUR_FIELDS = ("id", "series", "release", "revision", "updated")
 """What stands beside the document in an answer, and is no part of it when it comes back."""
 
 DATE_RIGHT = 'a date as year-month-day, for example "2027-01-20", or null'
+FIRST_YEAR, LAST_YEAR = 2000, 2199
+"""Releases lie between; another year is a slip of the pen."""
 
 
 class InUse(Exception):
@@ -168,7 +170,7 @@ def _read_release(raw: Any, faults: list[Fault]) -> date | None:
         found = date.fromisoformat(raw) if isinstance(raw, str) else None
     except ValueError:
         found = None
-    if found is None or found.isoformat() != raw:
-        faults.append(Fault("/release", f"{str(raw)[:40]!r} is not a date", DATE_RIGHT))
+    if found is None or found.isoformat() != raw or not FIRST_YEAR <= found.year <= LAST_YEAR:
+        faults.append(Fault("/release", f"{str(raw)[:40]!r} is not the date of a release", DATE_RIGHT))
         return None
     return found

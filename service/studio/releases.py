@@ -11,6 +11,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from service.craft.document import read_document
+from service.craft.faults import DocumentFaults
 from service.craft.tracks import Track
 from service.jobs.status import read_project_artifacts
 from service.storage.models import Artifact, Project
@@ -71,12 +72,14 @@ def group_by_date(session: Session, projects: Iterable[Project]) -> list[Release
 
 
 def find_bundles(session: Session, project: Project) -> list[Bundle]:
-    """The bundle of each track of a project."""
+    """The bundle of each track of a project; none for a document that can no longer be read."""
     made = newest_by_name(read_project_artifacts(session, project.id))
-    return [
-        Bundle(project, track, made.get(f"bundle-{track.slug}.zip"))
-        for track in read_document(project.document).tracks
-    ]
+    try:
+        tracks = read_document(project.document).tracks
+    except DocumentFaults:
+        # Kept before a rule was added: `check` says what to mend, and the other projects are shown.
+        return []
+    return [Bundle(project, track, made.get(f"bundle-{track.slug}.zip")) for track in tracks]
 
 
 def newest_by_name(artifacts: Sequence[Artifact]) -> dict[str, Artifact]:

@@ -239,7 +239,7 @@ def test_an_unknown_track_lists_the_tracks_of_the_day(studio):
 
 def test_a_file_missing_from_the_store_is_said_so(studio):
     """500 in words, not a trace."""
-    project, data = release(studio, "2027-01-20")
+    _, data = release(studio, "2027-01-20")
     studio.wiring.store.path(hashlib.sha256(data).hexdigest()).unlink()
     answer = studio.maker.get(PATHS[1])
     assert (answer.status_code, "Submit its project again" in answer.json["detail"]) == (500, True)
