@@ -102,6 +102,11 @@ def test_shrinkage_divides(shrinkage, inches):
     assert length_to_buy(Fraction(36), share, "in") == round_up(Fraction(inches), Fraction(9, 2))
 
 
+def test_shrinkage_is_a_share_of_what_is_bought_not_of_what_is_needed():
+    """42.8 in at 5 %: 42.8 / 0.95 = 45.05, over 1 1/4 yd; 42.8 x 1.05 = 44.94 would not be (arithmetic)."""
+    assert length_to_buy(Fraction("42.8"), Fraction("0.05"), "in") == Fraction("1.375") * 36
+
+
 BIND = {
     (46, 46, 0, 40, 2.5): (184, 5), (50, 60, 0, 38, 2.5): (220, 6), (42.75, 63.5, 0, 40, 2.25): (212.5, 6),
     (56, 78, 8, 40, 2): (276, 7), (60, 72, 10, 40, 2.5): (274, 7), (60, 72, 12, 42, 2.25): (276, 7),
