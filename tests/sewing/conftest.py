@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
 
@@ -36,6 +37,21 @@ def half(first: str, second: str, side: str = "3", method: str = "two at a time"
         "fabrics": [first, second],
         "method": method,
     }
+
+
+def geese(goose: str = "leaf", sky: str = "frost", width: str = "6", method: str = "cut triangles") -> Unit:
+    size = [width, str(Fraction(width) / 2)]
+    return {"unit": "flying geese", "size": size, "goose": goose, "sky": sky, "method": method}
+
+
+def quarters(*fabrics: str, side: str = "3", **more: Any) -> Unit:
+    return {"unit": "quarter-square triangle", "size": [side, side], "fabrics": list(fabrics), **more}
+
+
+def strips(*strips: tuple[str, str], cut_into: str = "2", **more: Any) -> Unit:
+    """A strip set of (cloth, finished width)."""
+    listed = [{"fabric": fabric, "width": width} for fabric, width in strips]
+    return {"unit": "strip set", "strips": listed, "cut_into": cut_into, **more}
 
 
 def corners(*places: str, side: str = "3", leg: str = "1", base: str = "frost", corner: str = "leaf") -> Unit:
@@ -99,6 +115,9 @@ def units() -> SimpleNamespace:
         patch=patch,
         half=half,
         corners=corners,
+        geese=geese,
+        quarters=quarters,
+        strips=strips,
         grid=grid,
         turned=turned,
         mirrored=mirrored,
@@ -147,9 +166,27 @@ def make_tops() -> dict[str, Any]:
         "turned on point": turned(on_point("b", 2, 3), 90),
         "extra to trim": on_point("b", 2, 2, extra="1/2"),
     }
+    tops |= small_unit_tops()
     for rows in (1, 2, 3):
         for columns in (1, 2, 3):
             tops[f"on point {rows} by {columns}"] = on_point("b", rows, columns, mirrored("b"))
+    return tops
+
+
+def small_unit_tops() -> dict[str, Any]:
+    """Geese, quarter-square triangles and strip sets by each method, laid every way."""
+    tops: dict[str, Any] = {}
+    for method in ("cut triangles", "corner squares", "four at a time"):
+        goose = geese(method=method)
+        tops[f"geese, {method}"] = grid([turned(goose, 90), grid([mirrored(goose)], [turned(goose, 180)])])
+    two, four = quarters("soil", "frost", "soil", "frost"), quarters("leaf", "soil", "frost", "frost")
+    tops["quarter squares, two cloths"] = grid([two, turned(two, 90)], [mirrored(two), turned(two, 180)])
+    tops["quarter squares, three cloths"] = grid(
+        [four, turned(four, 90)], [mirrored(four), turned(four, 270)]
+    )
+    piece = strips(("soil", "1"), ("frost", "1 1/2"), ("leaf", "1/2"), cut_into="3")
+    tops["strip sets"] = grid([piece, turned(piece, 90)], [mirrored(piece), turned(piece, 180)])
+    tops["pieces of one strip set in turn"] = grid(*[[piece], [turned(piece, 180)]] * 2)
     return tops
 
 

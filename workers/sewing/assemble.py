@@ -12,12 +12,15 @@ from service.craft.document import Project
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    FlyingGeese,
     Grid,
     HalfSquareTriangle,
     Mirrored,
     OnPoint,
     PatchUnit,
+    QuarterSquareTriangle,
     SquareInASquare,
+    StripSet,
     Turned,
     Unit,
 )
@@ -30,6 +33,8 @@ from workers.sewing.small_units import (
     make_half_square,
     make_square_in_square,
 )
+from workers.sewing.strip_sets import make_strip_set
+from workers.sewing.triangle_units import make_flying_geese, make_quarter_square
 from workers.sewing.works import Laid, Made, Piece, Work, content, lay, rectangle
 
 
@@ -46,8 +51,11 @@ class Assembler:
         self._works: dict[Hashable, Made] = {}
         self._ways: dict[str, Callable[..., Made]] = {
             PatchUnit.kind: self._patch,
-            HalfSquareTriangle.kind: self._half_square,
-            CornerSquares.kind: self._corner_squares,
+            HalfSquareTriangle.kind: self._small(make_half_square),
+            QuarterSquareTriangle.kind: self._small(make_quarter_square),
+            FlyingGeese.kind: self._small(make_flying_geese),
+            StripSet.kind: self._small(make_strip_set),
+            CornerSquares.kind: self._small(make_corner_squares),
             SquareInASquare.kind: self._square_in_square,
             Grid.kind: self._grid,
             Bordered.kind: self._bordered,
@@ -83,11 +91,9 @@ class Assembler:
     def _cut(self, piece: Piece) -> Piece:
         return self._once(piece.id, lambda: (piece, 0))[0]
 
-    def _half_square(self, unit: HalfSquareTriangle, mirrored: bool) -> Made:
-        return self._basic(make_half_square(unit, mirrored, self._names))
-
-    def _corner_squares(self, unit: CornerSquares, mirrored: bool) -> Made:
-        return self._basic(make_corner_squares(unit, mirrored, self._names))
+    def _small(self, make: Callable[..., Made]) -> Callable[..., Made]:
+        """The way of a small unit that is sewn of nothing but patches."""
+        return lambda unit, mirrored: self._basic(make(unit, mirrored, self._names))
 
     def _square_in_square(self, unit: SquareInASquare, mirrored: bool) -> Made:
         inside = None if unit.inside is None else self.make(unit.inside, mirrored)

@@ -65,12 +65,13 @@ class CrossingFinder:
     def meet(self, work: Work) -> Meetings:
         """What meets in a work whose parts have been looked at before."""
         inner = [ray for item in work.items for ray in self._laid_rays(item)]
-        self._rays[work] = [ray for ray in [*inner, *_own_rays(work)] if _on_edge(ray.point, work.corners)]
+        own = list(_own_rays(work))
+        self._rays[work] = [ray for ray in [*inner, *own] if _on_edge(ray.point, work.corners)]
         lines = _Lines(work.seams)
         bulk = [[0, 0] for _ in work.seams]
         at_seam: dict[tuple[int, int, int], list[tuple[Ray, bool]]] = defaultdict(list)
-        for ray in inner:
-            for number in lines.through(ray.point):
+        for ray in [*inner, *own]:
+            for number in lines.through(ray.point, inside=ray.seam[0] == work.id):
                 to_right = _runs_right(ray, work.seams[number])
                 if to_right is not None:
                     bulk[number][to_right] += 1
@@ -136,11 +137,13 @@ class _Lines:
     def _line(point: complex, direction: complex) -> int:
         return floor((point * direction.conjugate()).imag / 0.001 + OFFSET)
 
-    def through(self, point: complex) -> Iterator[int]:
-        """The seams a point lies on, their ends among them."""
+    def through(self, point: complex, *, inside: bool = False) -> Iterator[int]:
+        """The seams a point lies on, their ends among them unless it is to lie `inside`."""
         for direction, lines in self._by_line.items():
             for number in lines.get(self._line(point, direction), ()):
-                if _on_line(point, self._seams[number].start, self._seams[number].end):
+                seam = self._seams[number]
+                at_end = min(abs(point - seam.start), abs(point - seam.end)) < CLOSE
+                if _on_line(point, seam.start, seam.end) and not (inside and at_end):
                     yield number
 
 

@@ -5,6 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from service.craft.units import (
+    CornerSquares,
+    FlyingGeese,
+    HalfSquareTriangle,
+    QuarterSquareTriangle,
+    SquareInASquare,
+    StripSet,
+)
 from workers.sewing.works import Work
 
 
@@ -14,7 +22,14 @@ def order_works(top: Work) -> list[Work]:
     return sorted(found, key=lambda work: work.kind not in FIRST or bool(work.works))
 
 
-FIRST = ("half-square triangle", "corner squares", "square in a square")
+FIRST = (
+    HalfSquareTriangle.kind,
+    QuarterSquareTriangle.kind,
+    FlyingGeese.kind,
+    CornerSquares.kind,
+    SquareInASquare.kind,
+    StripSet.kind,
+)
 
 
 def _deepest_first(top: Work) -> Iterator[Work]:

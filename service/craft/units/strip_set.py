@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
-from service.craft.measure import Exact, exact, format_length
+from service.craft.measure import Exact, Number, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import CuttingRules, Need, Patch, Unit, box
 from service.craft.units.reading import UnitReader
@@ -63,7 +63,7 @@ class StripSet(Unit):
 
     def pieces_per_set(self, rules: CuttingRules) -> int:
         """How many pieces one set is cut into."""
-        return max(1, int(self.length // rules.plain(self.cut_into)))
+        return count_sub_cuts(self.length, self.cut_into, rules)
 
     def needs(self, rules: CuttingRules) -> list[Need]:
         """Each strip as long as the set, finished width plus two allowances.
@@ -78,6 +78,11 @@ class StripSet(Unit):
             Need(s.fabric, rules.plain(s.width), length, count, makes, then, "strip", pool, sets=count)
             for s, count in Counter(self.strips).items()
         ]
+
+
+def count_sub_cuts(length: Fraction, cut_into: Number, rules: CuttingRules) -> int:
+    """How many pieces of a finished height come out of a set of that length (inches); at least one."""
+    return max(1, int(length // rules.plain(cut_into)))
 
 
 def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> StripSet | None:

@@ -5,16 +5,26 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 
-from service.craft.units import CornerSquares, HalfSquareTriangle, SquareInASquare
+from service.craft.units import (
+    CornerSquares,
+    FlyingGeese,
+    HalfSquareTriangle,
+    QuarterSquareTriangle,
+    SquareInASquare,
+    StripSet,
+)
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
-from workers.sewing.steps import joins, small_units
+from workers.sewing.steps import joins, small_units, strip_sets, triangle_units
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     HalfSquareTriangle.kind: small_units.teach_half_squares,
+    QuarterSquareTriangle.kind: triangle_units.teach_quarter_squares,
+    FlyingGeese.kind: triangle_units.teach_flying_geese,
+    StripSet.kind: strip_sets.teach_strip_set,
     CornerSquares.kind: small_units.teach_corner_squares,
     SquareInASquare.kind: small_units.teach_square_in_square,
     "row": joins.teach_row,

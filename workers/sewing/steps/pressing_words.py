@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from workers.sewing.names import listed
 from workers.sewing.plan import PressedSeam, Stage
 
@@ -37,6 +39,14 @@ def press_sentence(stage: Stage) -> str:
     if len(seams) > MOST_NUMBERED:
         return "Press each seam to the side where its wedge stands in the drawing."
     return "Press " + "; ".join(_groups(seams, _counted_from(stage))) + "."
+
+
+def press_seams(seams: Sequence[PressedSeam]) -> str:
+    """What to do with some seams of a stage that are pressed by themselves."""
+    ways = list(dict.fromkeys(_way(seam) for seam in seams))
+    if len(ways) == 1:
+        return f"Press the seam{'s' if len(seams) > 1 else ''} {ways[0]}."
+    return f"Press {listed(f'one seam {way}' for way in ways)}."
 
 
 def press_reason(stage: Stage) -> str:

@@ -27,8 +27,8 @@ def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -
     return Step(f"piecing.{stage.id}.{what}", PIECING, text, why, stage=stage, **more)  # type: ignore[arg-type]
 
 
-def press_step(stage: Stage, *, measured: bool = False) -> list[Step]:
-    """The pressing of a stage; none where it has no seam."""
+def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[Step]:
+    """The pressing of a stage, for the reason `why` or the usual ones; none where it has no seam."""
     text = press_sentence(stage)
     if not text:
         return []
@@ -38,7 +38,7 @@ def press_step(stage: Stage, *, measured: bool = False) -> list[Step]:
             stage,
             "press",
             text,
-            press_reason(stage),
+            why or press_reason(stage),
             more=more,
             hazards=(IRON,),
             tools=PRESSING,

@@ -16,6 +16,18 @@ EXPLANATIONS = {
     "nest": (r"nests?", "Two seams that meet lie to opposite sides, so that they lock into each other."),
     "bias": (r"bias", "The slanting direction of the cloth, in which it stretches most."),
     "half-square triangle": (r"half-square triangles?", "A square sewn of two equal triangles."),
+    "quarter-square triangle": (
+        r"quarter-square triangles?",
+        "A square sewn of four triangles that meet in its middle.",
+    ),
+    "flying geese": (
+        r"flying[- ]geese",
+        "Units twice as wide as high: one large triangle, the goose, between two small ones, its sky.",
+    ),
+    "strip set": (
+        r"strip sets?",
+        "Strips sewn side by side and then cut across, into pieces of many patches.",
+    ),
     "corner square": (
         r"corner[- ]squares?",
         "A square sewn across a corner on its diagonal, trimmed and flipped open.",
