@@ -42,7 +42,8 @@ class Month:
 def demo(seed: Path, folder: Path, months: int | None) -> None:
     """Submit every project of a seed folder as one series, and leave the bundles in a folder.
 
-    The seed folder has a folder a month: project.json, and its drawings as *.svg.
+    The seed folder has a folder a month: project.json, and its drawings as *.svg. Its series.json says what
+    the series is called.
     """
     begun = time.monotonic()
     plan = read_seed(seed)[:months]
@@ -75,6 +76,12 @@ def read_seed(seed: Path) -> list[Month]:
     if undated:
         raise Refused({"detail": f"No `release` date is written in project.json of: {', '.join(undated)}."})
     return found
+
+
+def read_series(seed: Path) -> dict[str, Any]:
+    """The series of a seed folder: what series.json says, else its title after the folder."""
+    file = seed / "series.json"
+    return read_project(file) if file.is_file() else {"title": seed.resolve().name}
 
 
 @contextmanager

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sys
 import time
 from typing import Any
@@ -31,7 +32,7 @@ def follow(client: Client, batch_id: str, *, quiet: bool = False) -> dict[str, A
         batch: dict[str, Any] = answer.json()
         _tell_failures(batch, told)
         if not quiet:
-            line = _show_line(format_progress(batch), line)
+            line = _show_line(batch, line)
         if batch["state"] not in OPEN:
             if line and sys.stderr.isatty():
                 click.echo(err=True)
@@ -91,14 +92,17 @@ def _tell_failures(batch: dict[str, Any], told: dict[str, str]) -> None:
             click.echo(format_failure(job), err=True)
 
 
-def _show_line(line: str, before: str) -> str:
-    if line == before:
-        return line
+def _show_line(batch: dict[str, Any], before: str) -> str:
+    """Show how far the batch is: always on a terminal, in a log when something more was made."""
+    line = format_progress(batch)
     if sys.stderr.isatty():
-        click.echo(f"\r\033[K{line}", nl=False, err=True)
-    else:
+        width = shutil.get_terminal_size().columns - 1
+        click.echo(f"\r\033[K{line[:width]}", nl=False, err=True)
+        return line
+    made = line.partition(";")[0].partition("] ")[2]
+    if made != before:
         click.echo(line, err=True)
-    return line
+    return made
 
 
 def _clear() -> None:
