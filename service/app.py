@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import logging
-
 from flask import Flask
 from flask.json.provider import DefaultJSONProvider
 from sqlalchemy.exc import OperationalError
@@ -23,9 +21,6 @@ from service.storage.migrate import migrate
 from service.storage.recovery import NotFound
 from service.storage.session import Database
 from service.storage.times import Clock, utc_now
-from service.studio.keys import ensure_maker_token
-
-log = logging.getLogger(__name__)
 
 FORM_ROOM_BYTES = 64 * 1024
 """What a form may need around the largest file."""
@@ -42,8 +37,6 @@ def create_app(
     settings: Settings | None = None, *, clock: Clock = utc_now, dispatch: Dispatch | None = None
 ) -> Flask:
     """The application for these settings, or those of the environment; its database is brought up to date.
-
-    Where there is no maker's key yet, one is made and written to the data folder.
 
     `dispatch`, where it is given, wakes a worker for new jobs at once; without it the dispatcher finds
     them by itself a moment later.
@@ -65,9 +58,6 @@ def create_app(
     )
     _add_routes(app)
     migrate(database)
-    written = ensure_maker_token(database, settings.data, now=clock(), fixed=settings.maker_token)
-    if written is not None:
-        log.warning("the maker's key was written to %s", written)
     # The server may fork after this; connections are never carried across.
     database.close_idle()
     return app

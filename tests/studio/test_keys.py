@@ -5,7 +5,6 @@ import stat
 import pytest
 from sqlalchemy import select
 
-from service.app import create_app
 from service.storage.models import Role, Token
 from service.studio.keys import KEY_FILE, add_token, ensure_maker_token, find_caller, make_secret
 
@@ -62,12 +61,3 @@ def test_the_last_use_is_noted_to_within_minutes(sqlite_database, clock):
     assert last_use() == first
     find_caller(sqlite_database, secret, now=clock.move(300))
     assert last_use() > first
-
-
-def test_an_application_started_by_itself_leaves_a_key_too(settings, clock):
-    """Also without the command line: under another server, in a container."""
-    app = create_app(settings, clock=clock)
-    secret = (settings.data / KEY_FILE).read_text().strip()
-    answer = app.test_client().get("/api/v1/tokens", headers={"Authorization": f"Bearer {secret}"})
-    assert [token["role"] for token in answer.json["tokens"]] == ["maker"]
-    app.extensions["batchbee"].database.close_idle()
