@@ -7,15 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from service.craft.extras import (
-    read_colourways,
-    read_fabrics,
-    read_finish,
-    read_parts,
-    read_pieces,
-    read_sources,
-    read_tracks,
-)
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
 from service.craft.finish import Colourway, Finish, Part, Source
@@ -24,6 +15,15 @@ from service.craft.measure.lengths import MEASURES
 from service.craft.pieces import Piece
 from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
+from service.craft.sections import (
+    read_colourways,
+    read_fabrics,
+    read_finish,
+    read_parts,
+    read_pieces,
+    read_sources,
+    read_tracks,
+)
 from service.craft.tracks import Track
 from service.craft.units import READERS, CuttingRules, Unit, UnitReader
 

@@ -197,3 +197,33 @@ def test_metric_faults_speak_metric(garden):
     }
     details = [d for p, d, _ in faults_of(garden) if p == "/top/rows/0/1"]
     assert details == ["the unit is 50 mm high (finished), its neighbour in the row 40 mm"]
+
+
+def test_a_piece_with_another_fault_still_has_the_names_it_lies_above_checked(garden):
+    """One answer holds both: the cloth nobody knows and the piece nobody knows."""
+    garden["pieces"][1] |= {"fabric": "gold", "above": ["leek", "carrot"]}
+    assert [p for p, _, _ in faults_of(garden)] == ["/pieces/1/fabric", "/pieces/1/above/1"]
+
+
+def test_a_piece_with_another_fault_is_still_known_by_its_name(garden):
+    """Lying above a piece whose cloth is unknown is no second fault."""
+    garden["pieces"][0]["fabric"] = "gold"
+    assert [p for p, _, _ in faults_of(garden)] == ["/pieces/0/fabric"]
+
+
+def test_a_circle_by_way_of_a_faulty_piece_is_found(garden):
+    garden["pieces"][0] |= {"fabric": "gold", "above": ["leaf"]}
+    assert [p for p, _, _ in faults_of(garden)] == ["/pieces/0/fabric", "/pieces/0/above"]
+
+
+def test_a_name_in_above_is_pointed_at_where_it_stands(garden):
+    """What is not text before it does not shift the pointer."""
+    garden["pieces"][1]["above"] = [3, "carrot"]
+    assert [p for p, _, _ in faults_of(garden)] == ["/pieces/1/above/0", "/pieces/1/above/1"]
+
+
+def test_pieces_without_names_are_not_two_of_one_name(garden):
+    for piece in garden["pieces"]:
+        del piece["name"]
+    garden["pieces"][1]["above"] = []
+    assert [p for p, _, _ in faults_of(garden)] == ["/pieces/0", "/pieces/1"]

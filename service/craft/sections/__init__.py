@@ -1,0 +1,16 @@
+"""What stands round the top in a document, a file for each thing read: cloth, pieces, finish, publishing."""
+
+from service.craft.sections.cloth import read_fabrics
+from service.craft.sections.finish import read_finish
+from service.craft.sections.pieces import read_pieces
+from service.craft.sections.publishing import read_colourways, read_parts, read_sources, read_tracks
+
+__all__ = [
+    "read_colourways",
+    "read_fabrics",
+    "read_finish",
+    "read_parts",
+    "read_pieces",
+    "read_sources",
+    "read_tracks",
+]

@@ -1,0 +1,127 @@
+"""Reads what a project is published with: colourways, tracks, parts, sources."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from service.craft.faults import show, suggest
+from service.craft.finish import CHAPTERS, RIGHTS, Colourway, Part, Source
+from service.craft.reading import Reader, at
+from service.craft.tracks import Track, parse_equipment
+
+BY_HAND = Track("by hand", ())
+"""The one track of a document that names none."""
+
+
+def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, ...]:
+    """Other colours for the same cloths."""
+    found = []
+    for i, entry in enumerate(
+        reader.sequence(raw.get("colourways", []), "/colourways", 'the list "colourways"') or []
+    ):
+        where = at("/colourways", i)
+        fields = reader.mapping(entry, where, "a colourway")
+        if fields is None:
+            continue
+        name = reader.name(fields, "name", where)
+        changes = (
+            reader.mapping(fields.get("fabrics"), at(where, "fabrics"), "the cloths of the colourway") or {}
+        )
+        colours, names = {}, {}
+        for key, value in changes.items():
+            inside = at(where, "fabrics", key)
+            change = reader.mapping(value, inside, "the changed cloth")
+            if reader.fabric_name(key, inside, "the colourway") and change is not None:
+                colours[key] = reader.colour(change, inside)
+                names[key] = reader.text(change, "name", inside, default="") or ""
+        if name:
+            found.append(Colourway(name, colours, names))
+    return tuple(found)
+
+
+def read_tracks(raw: Mapping[str, Any], reader: Reader) -> tuple[Track, ...]:
+    """The tracks; one by hand where the document names none. Names differ also as file names."""
+    found: list[Track] = []
+    for i, entry in enumerate(reader.sequence(raw.get("tracks", []), "/tracks", 'the list "tracks"') or []):
+        track = _read_track(entry, at("/tracks", i), reader)
+        if track is None:
+            continue
+        if track.slug in [t.slug for t in found]:
+            reader.fault(
+                at("/tracks", i, "name"),
+                f'two tracks are called "{track.name}"',
+                "a name of its own for each",
+            )
+        found.append(track)
+    return tuple(found) or (BY_HAND,)
+
+
+def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
+    fields = reader.mapping(raw, pointer, "a track")
+    if fields is None:
+        return None
+    reader.known_fields(fields, pointer, ("name", "has", "reading"))
+    name, equipment = reader.name(fields, "name", pointer), []
+    reading = reader.text(fields, "reading", pointer, default="") or ""
+    for i, text in enumerate(
+        reader.sequence(fields.get("has", []), at(pointer, "has"), 'the list "has"') or []
+    ):
+        try:
+            equipment.append(parse_equipment(text if isinstance(text, str) else ""))
+        except ValueError as right:
+            reader.fault(at(pointer, "has", i), f"no path serves a track that has {show(text)}", str(right))
+    return None if name is None else Track(name.strip(), tuple(equipment), reading)
+
+
+def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:
+    """The parts; one with every chapter where the document names none."""
+    found, taken = [], set()
+    for i, entry in enumerate(reader.sequence(raw.get("parts", []), "/parts", 'the list "parts"') or []):
+        where = at("/parts", i)
+        fields = reader.mapping(entry, where, "a part")
+        if fields is None:
+            continue
+        title = reader.name(fields, "title", where)
+        covers = reader.sequence(fields.get("covers"), at(where, "covers"), 'the list "covers"') or []
+        for j, chapter in enumerate(covers):
+            if chapter not in CHAPTERS:
+                reader.fault(
+                    at(where, "covers", j),
+                    f"there is no chapter {show(chapter)}",
+                    suggest(chapter if isinstance(chapter, str) else "", CHAPTERS),
+                )
+            elif chapter in taken:
+                reader.fault(
+                    at(where, "covers", j), f'"{chapter}" is covered twice', "each chapter in one part"
+                )
+            else:
+                taken.add(chapter)
+        if title:
+            found.append(Part(title, tuple(c for c in CHAPTERS if c in covers)))
+    missing = tuple(c for c in CHAPTERS if c not in taken)
+    if not found:
+        return (Part("The whole project", CHAPTERS),)
+    # a chapter no part names comes with the last one: nothing is left out of the steps
+    return (*found[:-1], Part(found[-1].title, (*found[-1].covers, *missing)))
+
+
+def read_sources(raw: Mapping[str, Any], reader: Reader) -> tuple[Source, ...]:
+    """Where outlines come from and who may pass them on."""
+    found = []
+    for i, entry in enumerate(
+        reader.sequence(raw.get("sources", []), "/sources", 'the list "sources"') or []
+    ):
+        where = at("/sources", i)
+        fields = reader.mapping(entry, where, "a source")
+        if fields is None:
+            continue
+        name = reader.name(fields, "name", where)
+        covers = reader.texts(fields.get("covers"), at(where, "covers"), 'the list "covers"')
+        if "rights" not in fields:
+            reader.fault(where, 'the "rights" of the source are not stated', suggest("", RIGHTS))
+            continue
+        rights = reader.choice(fields, "rights", where, RIGHTS, "own")
+        if name:
+            found.append(Source(name, covers, rights))
+    return tuple(found)
