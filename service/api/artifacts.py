@@ -61,7 +61,8 @@ def get_content(id_: str) -> Any:
     with parts().database.reading() as session:
         artifact = _fetchable(session, id_)
     cache = FOR_EVERYBODY if caller() is None else FOR_THE_STUDIO
-    return send_stored(artifact.sha256, artifact.name, artifact.media_type, cache=cache)
+    size = artifact.size
+    return send_stored(artifact.sha256, artifact.name, artifact.media_type, cache=cache, size=size)
 
 
 def show_artifact(artifact: Artifact) -> dict[str, Any]:

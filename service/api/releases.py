@@ -68,9 +68,10 @@ def get_bundle(query: dict[str, Any], on: str, track: str) -> Any:
             raise _no_such_track(release, track)
         artifacts = [_made(bundle, on) for bundle in bundles]
     name = f"{on}-{bundles[0].track.slug}.zip"
-    sha256 = artifacts[0].sha256 if len(artifacts) == 1 else _joined(bundles, artifacts)
+    alone = len(artifacts) == 1
+    sha256 = artifacts[0].sha256 if alone else _joined(bundles, artifacts)
     cache = FOR_EVERYBODY if caller() is None else CHECK_EACH_TIME
-    return send_stored(sha256, name, ZIP, cache=cache)
+    return send_stored(sha256, name, ZIP, cache=cache, size=artifacts[0].size if alone else None)
 
 
 def show_release(session: Session, release: Release) -> dict[str, Any]:

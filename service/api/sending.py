@@ -15,12 +15,15 @@ FOR_EVERYBODY = "public, max-age=300"
 CHECK_EACH_TIME = "private, no-cache"
 
 
-def send_stored(sha256: str, name: str, media_type: str, *, cache: str) -> Response:
-    """A file of the store, whole or in part (RFC 9110, sections 13 and 14)."""
+def send_stored(sha256: str, name: str, media_type: str, *, cache: str, size: int | None = None) -> Response:
+    """A file of the store, whole or in part (RFC 9110, sections 13 and 14).
+
+    One that is not there, or not `size` bytes long any more, is a fault that is said in words.
+    """
     try:
-        place = parts().store.path(sha256)
+        place = parts().store.path(sha256, size=size)
     except MissingObject as why:
-        raise Problem(500, f"{name} is missing from the store. Submit its project again.") from why
+        raise Problem(500, f"{name} is missing or damaged in the store. Submit its project again.") from why
     if request.method == "HEAD":
         # Ranges are defined for GET alone (RFC 9110, 14.2).
         request.environ.pop("HTTP_RANGE", None)

@@ -62,7 +62,7 @@ def store_project(
     client: Client, document: dict[str, Any], *, series: str | None = None, release: str | None = None
 ) -> dict[str, Any]:
     """Store a document, in place of the project with the same title where there is one."""
-    known = _find_known(client, document)
+    known = _find_known(client, document, series)
     beside = {"series": series, "release": release}
     body = {**document, **{name: value for name, value in beside.items() if value is not None}}
     if known is None:
@@ -112,14 +112,17 @@ def submit_batch(client: Client, body: dict[str, Any]) -> dict[str, Any]:
     return made
 
 
-def _find_known(client: Client, document: dict[str, Any]) -> dict[str, Any] | None:
+def _find_known(client: Client, document: dict[str, Any], series: str | None) -> dict[str, Any] | None:
+    """The stored project that is meant: by its id, else by its title; never one of another series."""
     if isinstance(document.get("id"), str):
         card: dict[str, Any] = client.get(f"/projects/{document['id']}")
         return card
     title = document.get("title")
     if not isinstance(title, str) or not title.strip():
         return None
-    found: list[dict[str, Any]] = client.get("/projects", params={"title": title.strip()})["projects"]
+    alike = client.get("/projects", params={"title": title.strip()})["projects"]
+    wanted = series or document.get("series")
+    found: list[dict[str, Any]] = [c for c in alike if wanted is None or c["series"] in (wanted, None)]
     if len(found) > 1:
         ids = ", ".join(card["id"] for card in found)
         words = f'There are {len(found)} projects called "{title}" ({ids}).'

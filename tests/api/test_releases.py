@@ -238,11 +238,14 @@ def test_an_unknown_track_lists_the_tracks_of_the_day(studio):
 
 
 def test_a_file_missing_from_the_store_is_said_so(studio):
-    """500 in words, not a trace."""
+    """500 in words, not a trace; and so is one that was cut short on the disk."""
     _, data = release(studio, "2027-01-20")
-    studio.wiring.store.path(hashlib.sha256(data).hexdigest()).unlink()
-    answer = studio.maker.get(PATHS[1])
-    assert (answer.status_code, "Submit its project again" in answer.json["detail"]) == (500, True)
+    place = studio.wiring.store.path(hashlib.sha256(data).hexdigest())
+    place.write_bytes(data[:10])
+    for _ in range(2):
+        answer = studio.maker.get(PATHS[1])
+        assert (answer.status_code, "Submit its project again" in answer.json["detail"]) == (500, True)
+        place.unlink(missing_ok=True)
 
 
 def test_readiness_of_the_service_follows_the_dispatcher(studio):

@@ -47,6 +47,20 @@ def test_two_projects_of_one_title_are_not_guessed_between(terminal):
     assert terminal.studio.maker.get(f"/api/v1/projects/{ids[1]}").json["revision"] == 2
 
 
+def test_a_project_of_another_series_is_left_alone(terminal):
+    """The same title in two years is two projects; one that is in no series yet is taken into it."""
+    years = [terminal.studio.maker.post("/api/v1/series", json={"title": t}).json["id"] for t in ("26", "27")]
+    old = terminal.studio.add(series=years[0])
+    assert submit(terminal, "--series", years[1]).exit_code == 0
+    cards = {c["id"]: c for c in terminal.studio.maker.get("/api/v1/projects").json["projects"]}
+    assert (len(cards), cards[old]["revision"]) == (2, 1)
+    loose = terminal.studio.add(title="Peas")
+    file = terminal.write(title="Peas")
+    done = terminal.run("submit", file, terminal.folder / "leaf.svg", "--no-follow", "--series", years[1])
+    assert done.exit_code == 0
+    assert terminal.studio.maker.get(f"/api/v1/projects/{loose}").json["series"] == years[1]
+
+
 def test_faults_are_printed_one_a_line(terminal):
     """Each with its pointer and what would be right; exit code 1; nothing is stored."""
     file = terminal.write(title="", top={"unit": "gird", "rows": []})
