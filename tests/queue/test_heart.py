@@ -1,5 +1,6 @@
 """The heart beats while a run computes, and stops the computing when it is told to."""
 
+import cProfile
 import threading
 import time
 
@@ -88,3 +89,29 @@ def test_no_beat_comes_after_the_end():
     count = len(listener.beats)
     time.sleep(0.05)
     assert len(listener.beats) == count
+
+
+@pytest.mark.timeout(30)
+def test_what_follows_the_computing_can_be_traced():
+    """A taken-back interruption once kept a profiled run for ever at the first step after its recipe."""
+    profile = cProfile.Profile()
+    with Heart(Listener(), 0.04) as heart:
+
+        def compute_and_count():
+            with heart.computing():
+                pass
+            return sum(number for number in range(1000))
+
+        assert profile.runcall(compute_and_count) == 499_500
+
+
+def test_a_stop_at_the_very_end_is_met_inside_the_run():
+    """Many short runs, each told to stop at once: none lets the interruption out of its own block."""
+    for _ in range(50):
+        heart = Heart(Listener(Pulse.CANCEL), 0.004)
+        try:
+            with heart, heart.computing():
+                time.sleep(0.001)
+        except StopRun:
+            continue
+    assert sum(range(1000)) == 499_500

@@ -58,7 +58,11 @@ class Heart:
 
     @contextmanager
     def computing(self) -> Iterator[None]:
-        """The stretch in which the calling thread may be stopped; what follows it is left alone."""
+        """The stretch in which the calling thread may be stopped; what follows it is left alone.
+
+        A `StopRun` that falls on the very end is met at the caller's next step. It is not taken back:
+        CPython 3.11 would then look for it at every further step, and never leave one that is traced.
+        """
         with self._lock:
             if self.verdict is not Pulse.GO_ON:
                 raise StopRun
@@ -67,7 +71,6 @@ class Heart:
             yield
         finally:
             with self._lock:
-                _raise_in(self._computing, None)
                 self._computing = None
 
     def _run(self) -> None:
@@ -87,8 +90,6 @@ class Heart:
                 _raise_in(self._computing, StopRun)
 
 
-def _raise_in(thread_id: int | None, error: type[BaseException] | None) -> None:
-    """Raise `error` in a thread at its next step, or take back one that it has not met yet."""
-    if thread_id is not None:
-        thing = ctypes.py_object(error) if error else None
-        ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(thread_id), thing)
+def _raise_in(thread_id: int, error: type[BaseException]) -> None:
+    """Raise `error` in a thread at its next step."""
+    ctypes.pythonapi.PyThreadState_SetAsyncExc(ctypes.c_ulong(thread_id), ctypes.py_object(error))
