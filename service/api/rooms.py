@@ -2,36 +2,35 @@
 
 from __future__ import annotations
 
-from service.api import (
-    artifacts,
-    batches,
-    events,
-    health,
-    jobs,
-    materials,
-    outlines,
-    projects,
-    releases,
-    series,
-    steps,
-    tokens,
-)
+from service.api.artifacts import room as artifacts
+from service.api.batches import room as batches
+from service.api.events import room as events
+from service.api.health import room as health
+from service.api.health import words as problems
+from service.api.jobs import room as jobs
+from service.api.materials import room as materials
+from service.api.outlines import room as outlines
+from service.api.projects import room as projects
+from service.api.releases import room as releases
 from service.api.room import Room
+from service.api.series import room as series
+from service.api.steps import room as steps
+from service.api.tokens import room as tokens
 
 API = "/api/v1"
 
 ROOMS: tuple[tuple[Room, str | None], ...] = (
-    (series.room, API),
-    (projects.room, API),
-    (outlines.room, API),
-    (steps.room, API),
-    (materials.room, API),
-    (batches.room, API),
-    (events.room, API),
-    (jobs.room, API),
-    (artifacts.room, API),
-    (releases.room, API),
-    (tokens.room, API),
-    (health.words, API),
-    (health.room, None),
+    (series, API),
+    (projects, API),
+    (outlines, API),
+    (steps, API),
+    (materials, API),
+    (batches, API),
+    (events, API),
+    (jobs, API),
+    (artifacts, API),
+    (releases, API),
+    (tokens, API),
+    (problems, API),
+    (health, None),
 )
