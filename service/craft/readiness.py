@@ -17,6 +17,7 @@ from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_o
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
+from service.craft.warnings import find_warnings
 
 KEEP_OUT_MM = 3.0
 """Kept free all round inside a sewing field; common practice, no source."""
@@ -78,6 +79,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
+    warnings += find_warnings(project)
     return Readiness(tuple(faults), tuple(warnings))
 
 

@@ -1,0 +1,143 @@
+"""Where the print of a directional cloth does not stand upright on the finished top, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from service.craft.fabric import Fabric
+from service.craft.units import (
+    Bordered,
+    CornerSquares,
+    CuttingRules,
+    FlyingGeese,
+    Mirrored,
+    OnPoint,
+    SquareInASquare,
+    Turned,
+    Unit,
+)
+from service.craft.units.base import ONCE, TWICE
+from service.craft.units.flying_geese import CORNERS
+from service.craft.units.square_in_a_square import FLIPPED
+
+SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND = (
+    "on its side",
+    "on its head",
+    "slantwise",
+    "flipped over",
+    "scattered",
+    "round",
+)
+
+DETAILS = {
+    SIDE: 'in what is turned here the print of "{}" comes to lie on its side',
+    HEAD: 'in what is turned here the print of "{}" comes to stand on its head',
+    SLANT: 'in what stands on its corner here the print of "{}" runs slantwise',
+    FLIPPED_OVER: 'a corner square is flipped over its diagonal, and the print of "{}" turns with it',
+    SCATTERED: 'triangles of "{}" come out of their squares with the print in different directions',
+    ROUND: 'the print of "{}" runs along one pair of border strips and across the other',
+}
+
+REMEDIES = {
+    SIDE: "sew these apart with the print upright, as the cutting list has it, or a cloth without a direction",
+    HEAD: "sew these apart with the print upright, or a cloth without a direction",
+    SLANT: "a cloth without a direction, or the slant on purpose",
+    FLIPPED_OVER: "a cloth without a direction, or try one corner before you cut the rest",
+    SCATTERED: "a cloth without a direction, or lay all triangles out before you sew",
+    ROUND: "strips cut with the print upright on all sides, as the cutting list has it, or a cloth without a direction",
+}
+
+
+@dataclass(frozen=True)
+class TurnedPrint:
+    """A cloth whose print does not stand upright; `pointer` names what turns it."""
+
+    pointer: str
+    fabric: str
+    way: str
+
+    @property
+    def right(self) -> str:
+        """What would be right."""
+        return REMEDIES[self.way]
+
+    def say(self, cloth: str) -> str:
+        """What is to be seen, about a cloth of that name."""
+        return DETAILS[self.way].format(cloth)
+
+
+@dataclass(frozen=True)
+class _Stand:
+    """How a unit stands on the top: eighths of a turn clockwise, mirrored or not, and by what."""
+
+    eighths: int = 0
+    mirrored: bool = False
+    pointer: str = ""
+
+    @property
+    def way(self) -> str:
+        """How an upright print comes to stand, empty where it stays upright."""
+        return SLANT if self.eighths % 2 else ("", SIDE, HEAD, SIDE)[self.eighths // 2]
+
+    def turned(self, eighths: int, pointer: str) -> _Stand:
+        """How something stands that is turned inside; a turn seen in a mirror goes the other way round."""
+        turn = -eighths if self.mirrored else eighths
+        return replace(self, eighths=(self.eighths + turn) % 8, pointer=pointer)
+
+
+def list_turned_prints(
+    top: Unit, fabrics: Mapping[str, Fabric], rules: CuttingRules
+) -> Iterator[TurnedPrint]:
+    """Every directional cloth that comes to lie otherwise than upright, by what turns it, each once."""
+    directional = {key for key, fabric in fabrics.items() if fabric.directional}
+    found: dict[TurnedPrint, None] = {}
+    seen: set[tuple[int, _Stand]] = set()
+    waiting = [(top, _Stand())] if directional else []
+    while waiting:
+        unit, stand = waiting.pop()
+        if (id(unit), stand) in seen:
+            continue
+        seen.add((id(unit), stand))
+        found |= dict.fromkeys(t for t in _own_turned(unit, stand, rules) if t.fabric in directional)
+        waiting += [(child, inner) for child, inner in reversed(_inside(unit, stand))]
+    return iter(found)
+
+
+def _inside(unit: Unit, stand: _Stand) -> list[tuple[Unit, _Stand]]:
+    """What lies in a unit, and how it stands there."""
+    inner = stand
+    if isinstance(unit, Turned):
+        inner = stand.turned(unit.turn // 45, unit.pointer)
+    elif isinstance(unit, OnPoint | SquareInASquare):
+        inner = stand.turned(1, unit.pointer)
+    elif isinstance(unit, Mirrored):
+        inner = replace(stand, mirrored=not stand.mirrored)
+    return [(child, inner) for child, _ in unit.children()]
+
+
+def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[TurnedPrint]:
+    """The cloths of a unit's own patches that turn: by what the unit is, or by how it stands."""
+    flipped = _flipped_cloth(unit)
+    for need in unit.needs(rules):
+        if need.then in (ONCE, TWICE) or need.method:
+            yield TurnedPrint(unit.pointer, need.fabric, SCATTERED)
+        elif need.fabric == flipped:
+            yield TurnedPrint(unit.pointer, need.fabric, FLIPPED_OVER)
+        elif isinstance(unit, SquareInASquare) and not flipped:
+            yield TurnedPrint(unit.pointer, need.fabric, SLANT)
+        elif stand.way:
+            yield TurnedPrint(stand.pointer, need.fabric, stand.way)
+        elif isinstance(unit, Bordered):
+            yield TurnedPrint(unit.pointer, need.fabric, ROUND)
+
+
+def _flipped_cloth(unit: Unit) -> str:
+    """The cloth of squares that are flipped over their diagonal, or nothing."""
+    if isinstance(unit, CornerSquares):
+        return unit.corner_fabric
+    if isinstance(unit, SquareInASquare) and unit.method == FLIPPED:
+        return unit.fabric
+    if isinstance(unit, FlyingGeese) and unit.method == CORNERS:
+        return unit.sky
+    return ""

@@ -1,0 +1,95 @@
+"""What can be sewn and makes the trade raise an eyebrow: tiny patches, prints that turn, sashing that dominates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.document import Project
+from service.craft.faults import Fault
+from service.craft.measure import format_length
+from service.craft.print_direction import list_turned_prints
+from service.craft.reading import at
+from service.craft.units import Grid, Unit
+
+SMALLEST_PATCH = Fraction(1, 2)
+"""Inches finished; what is smaller vanishes in its own seam allowances. Common practice, no source."""
+
+WIDEST_SASHING = Fraction(1, 4)
+"""Of the block: 3 in for 12 in blocks. Source: quilting.about.com sashing (J. Wickell)."""
+
+
+@dataclass(frozen=True)
+class _Look:
+    """One thing to look at. `again` is said once for all its places, each named by `pointer`."""
+
+    pointer: str
+    detail: str
+    right: str
+
+
+def find_warnings(project: Project) -> tuple[Fault, ...]:
+    """What to look at before sewing; the same thing in several places is said once, with their number."""
+    looks: list[_Look] = []
+    for unit in _each_once(project.top):
+        looks += _look_at_size(unit, project)
+        if isinstance(unit, Grid):
+            looks += _look_at_sashing(unit, project)
+    looks += [
+        _Look(turned.pointer, turned.say(project.fabrics[turned.fabric].name), turned.right)
+        for turned in list_turned_prints(project.top, project.fabrics, project.rules)
+    ]
+    return tuple(_gather(looks))
+
+
+def _each_once(top: Unit) -> Iterator[Unit]:
+    """Every unit of a top once, outermost first, however often it is used."""
+    seen: set[int] = set()
+    waiting = [top]
+    while waiting:
+        unit = waiting.pop()
+        if id(unit) not in seen:
+            seen.add(id(unit))
+            yield unit
+            waiting += [child for child, _ in reversed(unit.children())]
+
+
+def _look_at_size(unit: Unit, project: Project) -> Iterator[_Look]:
+    for patch in unit.own_patches():
+        xs, ys = zip(*patch.points, strict=True)
+        width, height = max(xs) - min(xs), max(ys) - min(ys)
+        if min(width, height) < SMALLEST_PATCH:
+            size = " by ".join(format_length(side, project.measure) for side in (width, height))
+            least = format_length(SMALLEST_PATCH, project.measure)
+            yield _Look(
+                patch.pointer,
+                f'a patch of "{project.fabrics[patch.fabric].name}" is {size} finished',
+                f"{least} or more: a smaller patch is hard to sew, and nearly all of it is seam allowance",
+            )
+
+
+def _look_at_sashing(grid: Grid, project: Project) -> Iterator[_Look]:
+    """Sashing is planned up to a quarter of the block, so that the blocks stay the main thing."""
+    block = min(side for row in grid.rows for unit in row for side in (unit.width, unit.height))
+    if grid.sashing is None or grid.sashing.width <= block * WIDEST_SASHING:
+        return
+    width, side, most = (
+        format_length(v, project.measure) for v in (grid.sashing.width, block, block * WIDEST_SASHING)
+    )
+    yield _Look(
+        at(grid.pointer, "sashing", "width"),
+        f"the sashing is {width} wide between blocks of {side}",
+        f"up to a quarter of the block, {most}, unless the sashing is meant to be the main thing",
+    )
+
+
+def _gather(looks: Iterable[_Look]) -> Iterator[Fault]:
+    """One warning for what is the same in several places, where it is found first."""
+    places: dict[tuple[str, str], dict[str, None]] = {}
+    for look in looks:
+        places.setdefault((look.detail, look.right), {})[look.pointer] = None
+    for (detail, right), pointers in places.items():
+        more = len(pointers) - 1
+        also = f" (and in {more} more place{'s' if more > 1 else ''})" if more else ""
+        yield Fault(next(iter(pointers)), detail + also, right)
