@@ -91,7 +91,7 @@ def test_no_beat_comes_after_the_end():
     assert len(listener.beats) == count
 
 
-@pytest.mark.timeout(30)
+@pytest.mark.timeout(30, method="thread")
 def test_what_follows_the_computing_can_be_traced():
     """A taken-back interruption once kept a profiled run for ever at the first step after its recipe."""
     profile = cProfile.Profile()
