@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.fabric import WHITE, Thread
+from service.craft.measure import round_to_ruler
 
 EDGES = ("satin", "zigzag", "blanket", "raw")
 """How the raw edge of a piece is finished; the first is the default."""
@@ -31,6 +32,14 @@ class Piece:
     above: tuple[str, ...] = ()
     edge: str = "satin"
     thread: Thread = WHITE
+
+    def measure_place(self, seam_allowance: Fraction, measure: str) -> tuple[Fraction, Fraction]:
+        """Where its middle lies from the left and the upper cut edge of the sewn top, to a ruler's mark (inches).
+
+        The sewn top still has its allowance all round, and that edge is the one a ruler can be laid to.
+        """
+        across, down = (round_to_ruler(place + seam_allowance, measure) for place in self.at)
+        return across, down
 
     @property
     def outline_file(self) -> str:

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections.abc import Callable
+from itertools import accumulate, groupby
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from workers.sewing.names import label
+from workers.sewing.steps.hazards import FULL, SHORT
 from workers.sewing.steps.piecing import WAYS
 from workers.sewing.steps.terms import EXPLANATIONS
 
@@ -96,16 +100,119 @@ def test_chapters_stand_in_working_order_under_their_parts(month: SimpleNamespac
 def test_every_piece_has_its_way_on_every_track(month: SimpleNamespace) -> None:
     """Hoop: three passes, and trimming where the piece was not cut before. Else cut or traced, laid, stitched."""
     steps = month.steps
-    assert about(steps["hoop and cutter"], "leaf") == ["cut", "placement", "lay", "tack-down", "finish"]
+    assert about(steps["hoop and cutter"], "leaf") == ["placement", "lay", "fuse", "tack-down", "finish"]
     assert about(steps["hoop"], "leaf") == ["placement", "lay", "tack-down", "trim", "finish"]
-    assert about(steps["cutter"], "leaf") == ["cut", "lay", "finish"]
-    assert about(steps["by hand"], "leaf") == ["trace", "cut", "lay", "finish"]
+    assert about(steps["cutter"], "leaf") == about(steps["by hand"], "leaf") == ["lay", "fuse", "finish"]
+
+
+def test_pieces_are_cut_cloth_by_cloth_before_any_is_sewn(month: SimpleNamespace) -> None:
+    """On the mat: web and cut. By hand: trace, web, cut. With a hoop alone nothing is cut before."""
+    steps = month.steps
+    cut = {
+        track: [
+            s["id"].removeprefix("applique.cloth.") for s in made if s["id"].startswith("applique.cloth.")
+        ]
+        for track, made in steps.items()
+    }
+    assert cut["hoop and cutter"] == cut["cutter"] == ["leaf.web", "leaf.cut", "soil.web", "soil.cut"]
+    assert cut["by hand"][:3] == ["leaf.trace", "leaf.web", "leaf.cut"]
+    assert cut["hoop"] == []
+    for track in ("hoop and cutter", "cutter", "by hand"):
+        ids = [step["id"] for step in steps[track]]
+        sewn = [
+            i for i, name in enumerate(ids) if name.endswith((".placement", ".lay")) and ".piece." in name
+        ]
+        assert max(i for i, name in enumerate(ids) if name.endswith((".web", ".trace"))) < min(sewn)
+
+
+@pytest.fixture
+def beds(units: SimpleNamespace, sewn: Sewn) -> SimpleNamespace:
+    """Three leaves and two leeks, each kind sewn in one way; the third leaf is turned and has its own thread."""
+    leaves = [
+        {"name": f"{nth} leaf", "outline": "leaf.svg", "fabric": "leaf", "at": [x, "3"]}
+        for nth, x in (("first", "2 3/16"), ("second", "4"), ("third", "6"))
+    ]
+    leaves[2] |= {"turn": -25, "thread": {"name": "moss", "colour": "#4d6b3a"}}
+    leeks = [
+        {"name": f"{nth} leek", "outline": "leek.svg", "fabric": "fleece", "at": [x, "5 1/2"]}
+        for nth, x in (("first", "2"), ("second", "4"))
+    ]
+    return sewn(units.document(units.nine_patch(), pieces=[*leaves, *leeks], tracks=TRACKS, finish=FINISH))
+
+
+def test_no_piece_goes_without_its_step_its_place_and_its_files(beds: SimpleNamespace) -> None:
+    """Taught once in full, then named one by one: where each lies, in what thread, from which file."""
+    places = {"first leaf": "2 7/16 in", "second leaf": "4 1/4 in", "third leaf": "6 1/4 in"}
+    places |= {"first leek": "2 1/4 in", "second leek": "4 1/4 in"}
+    for track, steps in beds.steps.items():
+        for piece, across in places.items():
+            own = [s for s in steps if s["id"].startswith(f"applique.piece.{label(piece)}.")]
+            said = " ".join(step["text"] for step in own)
+            assert f"the {piece}" in said
+            assert f"lies {across} from the left cut edge" in said, (track, piece)
+            assert all(step["pieces"] == [piece] for step in own)
+            if "hoop" in track or "leek" in piece:
+                assert [name for step in own for name in step["files"]]
+        again = find(steps, f"applique.piece.{label('third leaf')}.sew")
+        assert "in the same way as the first leaf" in again["text"]
+        assert "moss thread" in again["text"]
+        assert ("25 degrees anticlockwise" in again["text"]) is ("hoop" not in track)
+    for track in ("hoop and cutter", "cutter", "by hand"):
+        (cut,) = [s for s in beds.steps[track] if s["id"] == "applique.cloth.leaf.cut"]
+        assert "all 3 pieces: first leaf, second leaf and third leaf" in cut["text"]
+        assert cut["pieces"] == ["first leaf", "second leaf", "third leaf"]
+
+
+def test_cut_and_laid_pieces_are_spoken_of_as_the_track_has_them(beds: SimpleNamespace) -> None:
+    """No hoop without a hoop, no mat without a cutting machine, no template where there is one."""
+    for track, steps in beds.steps.items():
+        said = " ".join(
+            s["text"] + s["why"] + s["caution"] for s in steps if s["chapter"] == "applique"
+        ).lower()
+        assert ("hoop" in said) is ("hoop" in track)
+        assert ("machine's mat" in said) is ("cutter" in track)
+        assert ("template" in said) is ("hoop" not in track)
+
+
+def test_a_caution_is_said_in_full_once_and_shortly_once_a_group(beds: SimpleNamespace) -> None:
+    """In a chapter each full caution stands once and first; a short one never twice under one heading or stage."""
+    for steps in beds.steps.values():
+        for chapter in dict.fromkeys(step["chapter"] for step in steps):
+            inside = [step for step in steps if step["chapter"] == chapter]
+            for hazard, full in FULL.items():
+                where = [i for i, step in enumerate(inside) if full in step["caution"]]
+                assert len(where) <= 1
+                short = [i for i, step in enumerate(inside) if SHORT.get(hazard, "none") in step["caution"]]
+                runs = [
+                    len(list(run)) for _, run in groupby(inside, key=lambda s: s["stage"] or s["heading"])
+                ]
+                ends = list(accumulate(runs))
+                groups = [bisect_right(ends, i) for i in short]
+                assert len(groups) == len(set(groups))
+                assert not short or where[0] < short[0]
+    cutting = [step["caution"] for step in beds.steps["hoop"] if step["chapter"] == "cutting"]
+    assert [bool(caution) for caution in cutting] == [True] + [False] * (len(cutting) - 1)
+
+
+def test_long_lengths_are_what_a_tape_shows_and_never_short(units: SimpleNamespace, sewn: Sewn) -> None:
+    """The way round this top ends in sixteenths; the binding is rounded up to an eighth."""
+    top = units.bordered(units.nine_patch(), {"width": "33/128", "fabric": "soil"})
+    made = sewn(units.document(top, finish=FINISH))
+    (steps,) = made.steps.values()
+    found = re.search(r"at least (\d+) (\d)/(2|4|8) in long", find(steps, "finishing.binding.join")["text"])
+    assert found
+    whole, numerator, denominator = map(int, found.groups())
+    finished = made.plan["finished"]
+    around = 2 * (finished["width"]["inches"] + finished["height"]["inches"]) + 12
+    assert around * 8 % 1 != 0
+    assert 0 < whole + numerator / denominator - around < 1 / 8
 
 
 def test_cloth_to_trim_in_place_is_never_cut_before(month: SimpleNamespace) -> None:
     """On no track is fluffy cloth cut on a mat: it is laid over its line, tacked down, trimmed."""
     for steps in month.steps.values():
-        assert about(steps, "leek") == ["placement", "lay", "tack-down", "trim", "finish"]
+        drawn = about(steps, "leek")
+        assert drawn[drawn[0] == "draw" :] == ["placement", "lay", "tack-down", "trim", "finish"]
         assert not any("fleece" in step["id"] for step in steps if step["chapter"] == "cutting")
 
 
@@ -166,13 +273,18 @@ def test_cautions_stand_where_it_can_hurt(month: SimpleNamespace) -> None:
     }.items():
         caution = find(hoop, step_id)["caution"]
         assert all(word in caution for word in words), step_id
-        assert "instructions of the makers" in caution
-        assert "rules of the place" in caution
-    passes = [
-        s for s in hoop if s["id"].endswith((".tack-down", ".placement")) or s["id"].endswith("leaf.finish")
-    ]
-    assert all("hoop" in step["caution"] for step in passes)
-    assert "fumes" in find(month.steps["by hand"], "applique.piece.leaf.cut")["caution"]
+    for chapter in ("cutting", "piecing", "applique", "finishing"):
+        first = next(s["caution"] for s in hoop if s["chapter"] == chapter and s["caution"])
+        assert "instructions of the makers" in first
+        assert "rules of the place" in first
+    for piece in ("leaf", "leek", "bean", "root"):
+        own = [
+            s
+            for s in hoop
+            if s["id"].startswith(f"applique.piece.{piece}.") and s["heading"] != "Bring your own"
+        ]
+        assert any("hoop" in step["caution"] for step in own)
+    assert "fumes" in find(month.steps["by hand"], "applique.cloth.leaf.web")["caution"]
 
 
 def test_the_maker_s_own_wording_stands_beside_the_computed_text(units: SimpleNamespace, sewn: Sewn) -> None:

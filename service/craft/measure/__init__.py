@@ -3,6 +3,7 @@
 from service.craft.measure.exact import ROOT_2, Exact, Number, exact, rational
 from service.craft.measure.lengths import (
     MM_PER_INCH,
+    RULER_MARKS,
     Length,
     NotALength,
     format_inches,
@@ -10,12 +11,14 @@ from service.craft.measure.lengths import (
     format_mm,
     length_object,
     parse_length,
+    round_to_ruler,
 )
 from service.craft.measure.rounding import round_down, round_nearest, round_up
 
 __all__ = [
     "MM_PER_INCH",
     "ROOT_2",
+    "RULER_MARKS",
     "Exact",
     "Length",
     "NotALength",
@@ -29,5 +32,6 @@ __all__ = [
     "rational",
     "round_down",
     "round_nearest",
+    "round_to_ruler",
     "round_up",
 ]

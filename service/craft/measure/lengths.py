@@ -46,6 +46,9 @@ MEASURES = ("in", "mm", "cm")
 PRINT_STEP = Fraction(1, 64)
 """Inches are written to the nearest 1/64, finer than any ruler: only a diagonal ever needs the rounding."""
 
+RULER_MARKS = {"in": Fraction(1, 16), "mm": 1 / MM_PER_INCH, "cm": 1 / MM_PER_INCH}
+"""The finest marks of a sewing ruler in each measure, in inches: common practice, no source."""
+
 LONGEST_TEXT = 40
 
 PATTERN = re.compile(
@@ -172,3 +175,12 @@ def length_object(value: Number, measure: str) -> Length:
         "inches": round(float(value), 6),
         "mm": round(float(mm), 4),
     }
+
+
+def round_to_ruler(value: Number, measure: str) -> Fraction:
+    """The nearest length (inches) that a sewing ruler has a mark for.
+
+    >>> round_to_ruler(Fraction(509, 64), "in"), round_to_ruler(Fraction(75, 254), "mm") * MM_PER_INCH
+    (Fraction(127, 16), Fraction(8, 1))
+    """
+    return round_nearest(value, RULER_MARKS[measure])

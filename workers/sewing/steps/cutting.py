@@ -11,6 +11,9 @@ from workers.sewing.works import walk_patches
 
 TOOLS = ("rotary cutter", "ruler", "cutting mat")
 
+FIRST_REASON = "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger."
+LATER_REASON = "One cloth at a time, its sizes are not mixed up with those of another."
+
 
 def teach_cutting(lesson: Lesson) -> Iterator[Step]:
     """Prepare the cloth, cut one cloth after the other, keep the cuts apart."""
@@ -23,18 +26,17 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         "Iron every cloth flat, and cut one end straight before the first strip.",
         "Every strip is measured from that edge, so it has to be square to the fold.",
         more="Fold the cloth with its woven edges together, hold the ruler square to the fold, and cut off as "
-        "little as "
-        "you can.",
+        "little as you can.",
         hazards=(IRON, CUTTER),
         tools=("iron", *TOOLS),
     )
-    for fabric in cloths:
+    for number, fabric in enumerate(cloths):
         direction = " Keep its print upright." if lesson.project.fabrics[fabric].directional else ""
         yield Step(
             f"cutting.cloth.{label(fabric)}",
             CUTTING,
             f"Cut the {lesson.cloth(fabric)} as its cutting table says, the widest strips first.{direction}",
-            "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger.",
+            FIRST_REASON if number == 0 else LATER_REASON,
             more="Cut the whole strip first. Then turn it and cut the pieces across it, each measured from the "
             "last cut.",
             hazards=(CUTTER,),

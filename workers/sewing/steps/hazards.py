@@ -33,7 +33,7 @@ FULL = {
 }
 
 SHORT = {
-    HOOP: "Keep your hands away from the hoop while it runs.",
+    HOOP: "Keep your hands away from the hoop whenever it runs.",
     FUMES: "Keep the window open.",
     CUTTER: "Close the guard after every cut.",
     SCISSORS: "Stop the machine before you trim.",
@@ -44,16 +44,25 @@ ALWAYS = "Follow the instructions of the makers of your tools, and the rules of 
 
 
 class CautionWriter:
-    """Writes the caution of each step of one chapter: in full where a hazard first comes up, shortly after that."""
+    """Writes the caution of each step of one chapter: in full where a hazard first comes up.
+
+    After that it is said shortly, once in each group of steps that belong together: a caution at every step is read
+    at none.
+    """
 
     def __init__(self) -> None:
         self._said: set[str] = set()
+        self._group = ""
+        self._said_here: set[str] = set()
 
-    def write(self, hazards: Iterable[str]) -> str:
-        """The caution for these hazards, or an empty text."""
+    def write(self, hazards: Iterable[str], group: str) -> str:
+        """The caution for these hazards in a step of this group, or an empty text."""
+        if group != self._group:
+            self._group, self._said_here = group, set()
         fresh = [hazard for hazard in hazards if hazard not in self._said]
-        again = [SHORT[hazard] for hazard in hazards if hazard in self._said and hazard in SHORT]
+        again = [hazard for hazard in hazards if hazard in SHORT and hazard not in {*fresh, *self._said_here}]
+        first = not self._said and bool(fresh)
         self._said.update(fresh)
-        if not fresh:
-            return " ".join(again)
-        return " ".join([*(FULL[hazard] for hazard in fresh), *again, ALWAYS])
+        self._said_here.update(fresh, again)
+        words = [*(FULL[hazard] for hazard in fresh), *(SHORT[hazard] for hazard in again)]
+        return " ".join([*words, *([ALWAYS] if first else [])])

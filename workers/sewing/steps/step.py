@@ -18,7 +18,8 @@ class Step:
     """One action and the reason for it.
 
     `more` is said to those who are new to the chapter. `hazards` name what can hurt (see `hazards.py`). `measured`
-    says that the stage's size is checked here.
+    says that the stage's size is checked here. `heading` stands over steps without a stage that belong together;
+    `pieces` names the applique pieces that the step is about.
     """
 
     id: str
@@ -31,6 +32,13 @@ class Step:
     hazards: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
     files: tuple[str, ...] = ()
+    heading: str = ""
+    pieces: tuple[str, ...] = ()
+
+    @property
+    def group(self) -> str:
+        """What the step belongs to: its stage, or the steps under one heading."""
+        return self.stage.id if self.stage else self.heading
 
 
 @dataclass(frozen=True)

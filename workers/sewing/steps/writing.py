@@ -45,9 +45,11 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "text": text,
             "why": step.why,
             "size": _size(step, plan),
-            "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards),
+            "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards, step.group),
             "tools": list(step.tools),
             "files": list(step.files),
+            "heading": step.heading,
+            "pieces": list(step.pieces),
             "terms": [
                 {"term": term, "explanation": meaning}
                 for term, meaning in terms.first_uses(f"{text} {step.why}")

@@ -1,0 +1,96 @@
+"""Pieces cut before they are sewn, cloth by cloth: on a cutting machine's mat, or by hand round a template."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from service.craft.tracks import slug
+from workers.sewing.names import label
+from workers.sewing.steps.hazards import FUMES, IRON, MAT_MACHINE
+from workers.sewing.steps.pieces import PieceLesson, count_off, group_by_cloth
+from workers.sewing.steps.step import APPLIQUE, Lesson, Step
+
+CUT = "Cut the pieces"
+
+
+def cut_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
+    """Steps for each cloth whose pieces are cut to shape beforehand; what is trimmed in place is not.
+
+    With a hoop and no cutting machine every piece is trimmed in the hoop. A piece from a pattern of the viewer's own
+    is cut by itself.
+    """
+    cutter = lesson.track.cutter is not None
+    if lesson.track.hoop is not None and not cutter:
+        return
+    ready = [one for one in pieces if not one.trims]
+    groups = group_by_cloth(one for one in ready if not one.owned) + [[one] for one in ready if one.owned]
+    for group in groups:
+        yield from (_cut_on_mat if cutter else _cut_by_hand)(group)
+
+
+def _step(group: list[PieceLesson], what: str, text: str, why: str, **more: object) -> Step:
+    """A step about all pieces of one cloth, or about one piece of the viewer's own pattern."""
+    first = group[0]
+    if first.owned:
+        return first.step(what, text, why, **{**more, "heading": CUT})
+    names = tuple(one.name for one in group)
+    step_id = f"applique.cloth.{label(first.piece.fabric)}.{what}"
+    return Step(step_id, APPLIQUE, text, why, heading=CUT, pieces=names, **more)  # type: ignore[arg-type]
+
+
+def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
+    """The cut files lie mirrored, for cloth with the web on its back."""
+    first = group[0]
+    stem = f"cut-{slug(first.piece.fabric)}"
+    source = "your own pattern" if first.owned else f"the files that begin with {stem}"
+    yield _step(
+        group,
+        "web",
+        f"Fuse fusible web to the back of the {first.cloth}, enough for {count_off(group)}. Leave its paper on.",
+        "The web holds each piece in its place later, and keeps the cut edge from fraying.",
+        hazards=(IRON, FUMES),
+        tools=("iron", "fusible web"),
+    )
+    yield _step(
+        group,
+        "cut",
+        f"Lay the {first.cloth} on the machine's mat with the web up, and cut {count_off(group)}, from {source}.",
+        "Cut from the back, the outline has to be mirrored."
+        + ("" if first.owned else " In these files it is."),
+        more="Cut the test square from paper first and measure it both ways: 100 mm.",
+        hazards=(MAT_MACHINE,),
+        tools=("cutting machine", "mat of the cutting machine"),
+        files=(f"{stem}-*",),
+    )
+
+
+def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
+    first = group[0]
+    name = f"templates-{first.lesson.track.slug}.pdf"
+    source = "your own pattern" if first.owned else f"{name}, printed at 100 percent"
+    yield _step(
+        group,
+        "trace",
+        f"Draw round {count_off(group)}, on the paper side of fusible web, from {source}.",
+        "The web goes on the back of the cloth, so the outline has to be mirrored."
+        + ("" if first.owned else " The templates are."),
+        more="Measure the test square on the first page before you trace. If it is off, print again at full "
+        "size.",
+        tools=("pencil", "fusible web"),
+        files=(name,),
+    )
+    yield _step(
+        group,
+        "web",
+        f"Fuse the web to the back of the {first.cloth}, and let it cool.",
+        "Cool, the glue is firm and the paper stays on while you cut.",
+        hazards=(IRON, FUMES),
+        tools=("iron",),
+    )
+    yield _step(
+        group,
+        "cut",
+        f"Cut out {count_off(group)}, on the line.",
+        "The web keeps the cut edge from fraying.",
+        tools=("scissors",),
+    )

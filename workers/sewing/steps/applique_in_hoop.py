@@ -1,0 +1,158 @@
+"""Pieces sewn by a hoop machine: marked, hooped, then placement line, cloth, tack-down, edge."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from workers.sewing.steps.hazards import FUMES, HOOP, IRON, NEEDLE, SCISSORS
+from workers.sewing.steps.pieces import RAW, PieceLesson
+from workers.sewing.steps.step import APPLIQUE, Lesson, Step
+
+HOOPING = "Into the hoop"
+MACHINE = ("embroidery machine",)
+
+
+def prepare_hoop(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
+    """Mark the middle, hoop the top: once for each stitch file."""
+    hoop = lesson.track.hoop
+    assert hoop is not None, "asked only where the track has a hoop"  # noqa: S101
+    field = hoop.label.replace("x", " × ") + " mm"
+    shared = any(not one.owned for one in pieces)
+    place = (
+        "Its place stands with each stitch file."
+        if shared
+        else "It is the middle of what you sew in one hooping."
+    )
+    yield Step(
+        "applique.mark",
+        APPLIQUE,
+        f"Draw two lines on the top that cross where the middle of the hooping will be. {place}",
+        "The needle starts from there, and the design comes to lie where it belongs.",
+        tools=("washable marker", "ruler"),
+        heading=HOOPING,
+    )
+    yield Step(
+        "applique.hoop",
+        APPLIQUE,
+        f"Hoop the stabiliser with the top on it, taut and flat, for the sewing field of {field}. Mark and hoop "
+        "anew for each stitch file.",
+        "The stabiliser keeps the stitches from pulling the cloth together.",
+        more="Bring the needle over the crossing lines before you start.",
+        hazards=(HOOP, NEEDLE),
+        tools=(*MACHINE, f"hoop with a field of {field}", "stabiliser"),
+        files=(f"stitch-{hoop.label}-*",) if shared else (),
+        heading=HOOPING,
+    )
+
+
+def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
+    """One piece in full, pass by pass."""
+    files = _files(one)
+    yield one.step(
+        "placement",
+        f"Sew the placement line of the {one.name}. {one.place}",
+        "The line shows where the cloth goes.",
+        hazards=(HOOP,),
+        tools=MACHINE,
+        files=files,
+    )
+    ready = is_cut(one)
+    yield from _lay_cut(one) if ready else _lay_whole(one)
+    yield one.step(
+        "tack-down",
+        f"{'Put the hoop back and sew' if ready else 'Sew'} the tack-down of the {one.name}.",
+        "It holds the cloth just inside the edge.",
+        more="Stop as soon as the cloth moves or folds, unpick, and lay it again.",
+        hazards=(HOOP,),
+        tools=MACHINE,
+        files=files,
+    )
+    if not ready:
+        yield _trim(one)
+    yield _finish(one, files, ready=ready)
+
+
+def repeat_in_hoop(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
+    """One piece that is sewn as the first of its kind was."""
+    ready = is_cut(one)
+    laid = "the cut piece" if ready else f"{one.cloth} over it"
+    trimmed = "" if ready else ", trimming"
+    return one.step(
+        "sew",
+        f"Sew the {one.name} in the same way as the {first.name}: placement line, {laid}, tack-down{trimmed}, "
+        f"{_edge(one)}. {one.place}",
+        one.over or "Every pass comes in the same order as before.",
+        hazards=(HOOP, *((IRON, FUMES) if ready else (SCISSORS,))),
+        tools=MACHINE,
+        files=_files(one),
+        heading=heading,
+    )
+
+
+def is_cut(one: PieceLesson) -> bool:
+    """Whether the piece has been cut to shape on a mat before it comes into the hoop."""
+    return one.lesson.track.cutter is not None and not one.trims
+
+
+def _files(one: PieceLesson) -> tuple[str, ...]:
+    hoop = one.lesson.track.hoop
+    assert hoop is not None, "asked only where the track has a hoop"  # noqa: S101
+    return (f"stitch-{hoop.label}-*",)
+
+
+def _edge(one: PieceLesson) -> str:
+    edge = "last pass" if one.piece.edge == RAW else f"{one.piece.edge} edge"
+    return f"then the {edge} in {one.thread}"
+
+
+def _lay_cut(one: PieceLesson) -> Iterator[Step]:
+    yield one.step(
+        "lay",
+        f"Take the hoop off the machine, but leave the work in it. Peel the paper off the {one.name} and lay the "
+        "piece inside its placement line, edges along the line.",
+        "The edge that is sewn later covers both the line and the cut edge.",
+    )
+    yield one.step(
+        "fuse",
+        f"Fuse the {one.name} down with the tip of the iron. Keep the iron off the hoop.",
+        "Fused, the piece cannot shift under the needle.",
+        hazards=(IRON, FUMES),
+        tools=("iron",),
+    )
+
+
+def _lay_whole(one: PieceLesson) -> Iterator[Step]:
+    yield one.step(
+        "lay",
+        f"Lay {one.cloth} right side up over the placement line of the {one.name}, with a thumb's width to "
+        "spare all round.",
+        "It is cut back to the line after it is sewn down, so it need not be cut to shape now."
+        + (" Fluffy cloth stays off the cutting mat." if one.trims else ""),
+    )
+
+
+def _trim(one: PieceLesson) -> Step:
+    return one.step(
+        "trim",
+        "When the machine has stopped, take the hoop off, but leave the work in it. "
+        f"Trim the {one.cloth} close outside the tack-down.",
+        "What sticks out further would show past the edge. Taken out of the hoop, the work never lies quite "
+        "the same again.",
+        hazards=(SCISSORS,),
+        tools=("small curved scissors",),
+    )
+
+
+def _finish(one: PieceLesson, files: tuple[str, ...], *, ready: bool) -> Step:
+    start = "Sew" if ready else "Put the hoop back and sew"
+    if one.piece.edge == RAW:
+        text, why = (
+            f"{start} the last pass of the {one.name} in {one.thread}. The edge stays raw.",
+            "The seam holds it; the edge is meant to fray a little.",
+        )
+    else:
+        text, why = (
+            f"{start} the {one.piece.edge} edge of the {one.name} in {one.thread}.",
+            "The stitches cover the cut edge all round.",
+        )
+    return one.step("finish", text, why, hazards=(HOOP,), tools=MACHINE, files=files)
