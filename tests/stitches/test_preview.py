@@ -3,8 +3,9 @@ import re
 import pytest
 from lxml import etree
 
+from service.craft.drawing.lettering import measure_words
 from service.look.palette import compute_contrast
-from workers.stitches.preview import CLOTH, draw_preview
+from workers.stitches.preview import CLOTH, draw_preview, take_drawing
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -40,3 +41,30 @@ def test_white_thread_stands_out_from_the_cloth_by_its_shade():
 
 def test_the_same_file_gives_the_same_preview(write):
     assert draw_preview(write("square")[0]) == draw_preview(write("square")[0])
+
+
+def test_words_are_wrapped_and_never_cut_off(drawing):
+    """Every line ends inside the sheet, and what is said is said to its end."""
+    lines = ["".join(text.itertext()) for text in drawing.iter(f"{SVG}text")]
+    assert not [line for line in lines if "…" in line]
+    width = float(drawing.get("viewBox").split()[2])
+    for text, line in zip(drawing.iter(f"{SVG}text"), lines, strict=True):
+        assert float(text.get("x")) + measure_words(line, float(text.get("font-size"))) < width
+    said = " ".join(lines)
+    assert "Order for each piece: placement line, stop, tack-down, stop, edge finish." in said
+
+
+def test_the_drawing_can_be_taken_without_its_words(write, drawing):
+    """The same stitches in the same place, no lettering, and a sheet that ends below the field."""
+    alone = etree.fromstring(take_drawing(draw_preview(write("square")[0]), 140))
+    assert not list(alone.iter(f"{SVG}text"))
+    assert alone.get("viewBox") == "0 0 116 156" and alone.get("height") == "156mm"
+    ds = [path.get("d") for path in alone.iter(f"{SVG}path")]
+    assert ds[0] == "M0 0L116 0L116 156L0 156Z"
+    assert ds[1:] == [path.get("d") for path in drawing.iter(f"{SVG}path")][1 : len(ds)]
+    ys = [float(y) for d in ds for y in re.findall(r"[ML]-?[\d.]+ (-?[\d.]+)", d)]
+    assert max(ys) == 156
+
+
+def test_another_picture_is_left_as_it_is():
+    assert take_drawing(b"<svg/>", 100) == b"<svg/>"

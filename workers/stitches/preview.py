@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 
-from service.craft.drawing.lettering import fit_words, write_words
+from service.craft.drawing.lettering import wrap_words, write_words
 from service.craft.drawing.sheet import Sheet, format_number
 from service.craft.drawing.styles import EARTH, WITNESS, Stroke
 from service.look.palette import PRINT, WHITE, compute_lightness, mix
@@ -13,8 +15,13 @@ from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY, Poin
 from workers.stitches.settings import StitchSettings
 
 MARGIN_MM = 8.0
-WORDS_MM = 32.0
-TEXT_MM = 3.4
+MARKS_MM, LINE_MM = 12.8, 4.8
+"""Room below the words for the marks and the scale, and from one line of words to the next."""
+
+TITLE_MM, TEXT_MM = 4.4, 3.4
+WORDS_PART = "words"
+"""The part of the drawing that holds its words."""
+
 FALLBACK_FONT = 0.85
 """Where our typeface is not at hand another, wider one steps in: words keep this share of their room."""
 
@@ -106,16 +113,23 @@ def words_below(checked: Checked) -> list[str]:
     ]
 
 
-def draw_legend(sheet: Sheet, checked: Checked) -> None:
-    """Name, words, the two marks and the scale bar below the field."""
+def set_words(checked: Checked, width_mm: float) -> list[tuple[str, float, int]]:
+    """The words under the field in lines of a sheet so wide: each with its size (mm) and weight."""
     field = checked.hooping.field
-    y = MARGIN_MM + field.height_mm + 7.0
-    room = (sheet.width_mm - 2 * MARGIN_MM) * FALLBACK_FONT
+    room = (width_mm - 2 * MARGIN_MM) * FALLBACK_FONT
     title = f"{checked.hooping.name}: sewing field {field.width_mm:g} × {field.height_mm:g} mm"
-    write_words(sheet, (MARGIN_MM, y), fit_words(title, 4.4, room, weight=600), 4.4, weight=600)
-    for line in words_below(checked):
-        y += 4.8
-        write_words(sheet, (MARGIN_MM, y), fit_words(line, TEXT_MM, room), TEXT_MM)
+    heading = [(line, TITLE_MM, 600) for line in wrap_words(title, TITLE_MM, room, weight=600)]
+    return heading + [
+        (line, TEXT_MM, 400) for words in words_below(checked) for line in wrap_words(words, TEXT_MM, room)
+    ]
+
+
+def draw_legend(sheet: Sheet, checked: Checked, lines: list[tuple[str, float, int]]) -> None:
+    """The words, the two marks and the scale bar below the field."""
+    y = MARGIN_MM + checked.hooping.field.height_mm + 7.0 - LINE_MM
+    for words, size, weight in lines:
+        y += LINE_MM
+        write_words(sheet, (MARGIN_MM, y), words, size, weight=weight)
     y += 5.2
     for x, stroke, words in ((0.0, PLACEMENT_MARK, "placement line"), (38.0, TACK_MARK, "tack-down")):
         sheet.line((MARGIN_MM + x, y - 1.1), (MARGIN_MM + x + 8, y - 1.1), stroke)
@@ -123,12 +137,32 @@ def draw_legend(sheet: Sheet, checked: Checked) -> None:
     draw_scale(sheet, (MARGIN_MM, y + 4.6))
 
 
+def take_drawing(preview: bytes, field_height_mm: float) -> bytes:
+    """A preview without its words: the field and what is sewn in it. What is no preview of ours stays as it is."""
+    drawing, words, _ = preview.decode().partition(f'<g class="{WORDS_PART}">')
+    if not words:
+        return preview
+    height = format_number(field_height_mm + 2 * MARGIN_MM)
+    sized = re.sub(
+        r'height="[\d.]+mm" viewBox="0 0 ([\d.]+) [\d.]+"',
+        rf'height="{height}mm" viewBox="0 0 \1 {height}"',
+        drawing,
+        count=1,
+    )
+    paper = re.sub(
+        r'(<path d="M0 0L[\d.]+ 0L[\d.]+ )[\d.]+(L0 )[\d.]+Z', rf"\g<1>{height}\g<2>{height}Z", sized, count=1
+    )
+    return f"{paper}</svg>\n".encode()
+
+
 def draw_preview(checked: Checked) -> bytes:
     """The preview as SVG, drawn from the stitch file as it was read back."""
     field, hooping, settings = checked.hooping.field, checked.hooping, checked.settings
+    width = max(field.width_mm, 86.0) + 2 * MARGIN_MM
+    lines = set_words(checked, width)
     sheet = Sheet(
-        max(field.width_mm, 86.0) + 2 * MARGIN_MM,
-        field.height_mm + 2 * MARGIN_MM + WORDS_MM,
+        width,
+        field.height_mm + 2 * MARGIN_MM + MARKS_MM + LINE_MM * len(lines),
         title=f"Stitches of hooping {hooping.name}",
         description=" ".join(words_below(checked)),
     )
@@ -144,5 +178,7 @@ def draw_preview(checked: Checked) -> bytes:
             marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
     for points, stroke in marks:
         sheet.path(trace_path(points), stroke=stroke)
-    draw_legend(sheet, checked)
+    sheet.open_part(WORDS_PART)
+    draw_legend(sheet, checked, lines)
+    sheet.close_part()
     return sheet.to_svg().encode()

@@ -54,6 +54,22 @@ def fit_words(text: str, size_mm: float, width_mm: float, *, weight: int = 400) 
     return kept.rstrip() + "…" if kept else ""
 
 
+def wrap_words(text: str, size_mm: float, width_mm: float, *, weight: int = 400) -> list[str]:
+    """The text in lines that fit in `width_mm`, broken at spaces; a word too long by itself is cut short.
+
+    >>> wrap_words("placement line, tack-down, edge", 3.0, 25.0)
+    ['placement line,', 'tack-down, edge']
+    """
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and measure_words(longer, size_mm, weight=weight) <= width_mm:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return [fit_words(line, size_mm, width_mm, weight=weight) for line in lines]
+
+
 def _split_runs(text: str) -> list[TextRun]:
     runs: list[TextRun] = []
     for part in split_lengths(text):

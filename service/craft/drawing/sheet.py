@@ -126,6 +126,14 @@ class Sheet:
                 f'font-weight="{weight}" fill="{colour}" xml:space="preserve">{"".join(spans)}</text>'
             )
 
+    def open_part(self, name: str) -> None:
+        """Gather everything until `close_part` under a name (a class), so that readers can tell it from the rest."""
+        self._parts.append(f"<g class={quoteattr(name)}>")
+
+    def close_part(self) -> None:
+        """End what `open_part` began."""
+        self._parts.append("</g>")
+
     def open_turned(self, degrees: float, about: Point) -> None:
         """Turn everything until `close_turned` by `degrees` clockwise about a point."""
         x, y = (format_number(value) for value in about)
