@@ -24,6 +24,8 @@ KEEP_OUT_MM = 3.0
 FINISH_REACH_MM = {"raw": 0.0}
 USUAL_REACH_MM = 2.0
 """How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
+MAT_MARGIN_MM = 6.0
+"""Kept free all round on a cutting mat; common practice, no source."""
 SLACK_MM = 0.01
 """A hair, so that a piece drawn exactly to the edge counts as inside."""
 
@@ -117,18 +119,21 @@ def _check_hoops(laid: Laid, tracks: tuple[Track, ...]) -> Iterator[Fault]:
 
 
 def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fabric]) -> Iterator[Fault]:
-    """A piece that goes on a cutting mat fits on it, as drawn or as it lies on the top."""
-    if fabrics[laid.piece.fabric].trim_in_place:
+    """A piece that goes on a cutting mat fits on it with the margin; cloth with a direction is not turned there."""
+    fabric = fabrics[laid.piece.fabric]
+    if fabric.trim_in_place:
         return
     scale = float(laid.piece.scale)
     drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
+    width, height = laid.sides_mm if fabric.directional else drawn
+    need = (width + 2 * MAT_MARGIN_MM, height + 2 * MAT_MARGIN_MM)
     for mat, names in _equipment(tracks, "cutter").items():
-        if not (_fits(drawn, mat) or _fits(laid.sides_mm, mat)):
+        if not _fits(need, mat, may_turn=not fabric.directional):
             yield Fault(
                 laid.piece.pointer,
                 f'the piece "{laid.piece.name}" is too large for the cutting mat {mat.label} mm of {names}: '
-                f"it needs {_whole(drawn)} mm",
-                f"a mat of {_whole(drawn)} mm, a smaller `scale`, or the shape in two pieces",
+                f"with {MAT_MARGIN_MM:g} mm kept free it needs {_whole(need)} mm",
+                f"a mat of {_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
             )
 
 
@@ -145,10 +150,11 @@ def _equipment(tracks: tuple[Track, ...], kind: str) -> dict[Equipment, str]:
     }
 
 
-def _fits(sides: tuple[float, float], into: Equipment) -> bool:
-    """Upright or turned a quarter: the shorter side along the shorter, the longer along the longer."""
-    room = sorted((float(into.width_mm), float(into.height_mm)))
-    return all(side <= most + SLACK_MM for side, most in zip(sorted(sides), room, strict=True))
+def _fits(sides: tuple[float, float], into: Equipment, *, may_turn: bool = True) -> bool:
+    """Upright, or also turned a quarter."""
+    room = float(into.width_mm) + SLACK_MM, float(into.height_mm) + SLACK_MM
+    ways = (sides, sides[::-1]) if may_turn else (sides,)
+    return any(width <= room[0] and height <= room[1] for width, height in ways)
 
 
 def _whole(sides: tuple[float, float]) -> str:

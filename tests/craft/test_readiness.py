@@ -17,6 +17,7 @@ DOCUMENT: dict[str, Any] = {
         "ground": {"colour": "#efe6d0"},
         "bean": {"colour": "#7a9a4b"},
         "fluff": {"cut": "trim in place"},
+        "striped": {"directional": True},
     },
     "top": {"unit": "patch", "size": [400, 300], "fabric": "ground"},
     "pieces": [{"name": "pod", "outline": "pod.svg", "fabric": "bean", "at": [200, 150]}],
@@ -103,17 +104,31 @@ def test_a_piece_fits_the_sewing_field_with_its_edge_and_the_margin(size, edge, 
 
 
 def test_a_piece_too_large_for_a_field_names_the_field_it_needs():
-    """130 x 140 mm need 140 x 150 mm; the mat of 150 x 160 mm still takes it."""
+    """130 x 140 mm need 140 x 150 mm; the mat of 150 x 160 mm still takes it, 6 mm free all round."""
     [fault] = check(130, 140).faults
     assert "140 x 150 mm" in fault.right
 
 
-def test_a_piece_too_large_for_the_mat_is_at_fault_unless_it_is_trimmed_in_place():
-    """170 mm do not lie on a mat of 150 x 160 mm; cloth that is trimmed in place never goes there."""
-    mat = [{"name": "mat", "has": ["cutter 150x160 mm"]}]
-    [fault] = check(170, 100, tracks=mat).faults
-    assert "cutting mat 150x160" in fault.detail
-    assert check(170, 100, tracks=mat, fabric="fluff").ready
+MAT = [{"name": "mat", "has": ["cutter 150x160 mm"]}]
+
+
+@pytest.mark.parametrize(
+    ("size", "piece", "fits"),
+    [
+        ((138, 148), {}, True),  # 138 + 12 = 150, 148 + 12 = 160: the mat exactly
+        ((148, 138), {}, True),  # the same, turned a quarter
+        ((138.5, 148), {}, False),
+        ((148, 138), {"fabric": "striped"}, False),  # a cloth with a direction is not turned
+        ((148, 138), {"fabric": "striped", "turn": 90}, True),  # as it lies on the top it stands upright
+        ((300, 200), {"fabric": "fluff"}, True),  # what is trimmed in place never goes on the mat
+    ],
+)
+def test_a_piece_fits_the_mat_with_its_margin(size, piece, fits):
+    """6 mm are kept free all round."""
+    found = check(*size, tracks=MAT, **piece)
+    assert found.ready is fits
+    if not fits:
+        assert "cutting mat 150x160" in found.faults[0].detail
 
 
 def test_turning_and_scaling_count():
@@ -129,3 +144,15 @@ def test_whose_an_outline_is_should_be_said():
     assert "no source" in found.warnings[0].detail
     other = check(files={"pod.svg": drawing(50, 60), "stray.svg": drawing(9, 9)})
     assert ["stray.svg" in w.detail for w in other.warnings] == [True]
+
+
+def test_what_the_trade_would_look_twice_at_is_a_warning_here_too():
+    """A patch of 5 mm can be sewn, and nearly all of it is seam allowance."""
+    raw = copy.deepcopy(DOCUMENT)
+    raw["top"] = {
+        "unit": "grid",
+        "rows": [[raw["top"], {"unit": "patch", "size": [5, 300], "fabric": "bean"}]],
+    }
+    found = check_readiness(read_document(raw), {"pod.svg": drawing(50, 60)})
+    assert found.ready
+    assert [w.pointer for w in found.warnings] == ["/top/rows/0/1"]
