@@ -14,7 +14,7 @@
 | `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body | `5000000` |
 | `BATCHBEE_RECIPES` | `module:NAME` of a recipe table to use in place of the own one | empty |
 | `BATCHBEE_MAKER_TOKEN` | a maker's key that the studio chose itself, instead of one made at the start | empty |
-| `BATCHBEE_LOG_LEVEL` | DEBUG, INFO, WARNING or ERROR | `INFO` |
+| `BATCHBEE_LOG_LEVEL` | DEBUG, INFO, WARNING or ERROR | `WARNING` |
 """
 
 from __future__ import annotations
@@ -60,7 +60,7 @@ class Settings:
     attempt_cap: int = 3
     upload_limit_bytes: int = 5_000_000
     recipes: str = ""
-    log_level: str = "INFO"
+    log_level: str = "WARNING"
     maker_token: str = field(default="", repr=False)
 
     @property
@@ -96,7 +96,7 @@ class Settings:
             attempt_cap=read("BATCHBEE_ATTEMPT_CAP", "3", _whole_number(1, 20)),
             upload_limit_bytes=read("BATCHBEE_UPLOAD_LIMIT_BYTES", "5000000", _whole_number(1000, 10**9)),
             recipes=read("BATCHBEE_RECIPES", "", _parse_recipes),
-            log_level=read("BATCHBEE_LOG_LEVEL", "INFO", _parse_log_level),
+            log_level=read("BATCHBEE_LOG_LEVEL", "WARNING", _parse_log_level),
             maker_token=read("BATCHBEE_MAKER_TOKEN", "", str),
         )
 

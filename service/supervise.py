@@ -53,7 +53,7 @@ def web_command(settings: Settings) -> list[str]:
 
 def worker_command(settings: Settings) -> list[str]:
     """The command that computes; embedded, it dispatches too."""
-    celery = [sys.executable, "-m", "celery", "-A", "workers.queue.celery_app", "worker"]
+    celery = [sys.executable, "-m", "celery", "--quiet", "-A", "workers.queue.celery_app", "worker"]
     pool = ["-Q", "work", "-P", "prefork", "-c", str(settings.worker_children), "-l", settings.log_level]
     return [*celery, *pool, "--without-gossip", "--without-mingle", "--without-heartbeat"]
 
