@@ -82,15 +82,14 @@ def day(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Day]:
     process, url = start_service(folder / "data")
     try:
         key = (folder / "data" / "maker.token").read_text().strip()
-        maker = client(url, key)
-        secret = maker.post("/api/v1/tokens", json={"name": "assistant", "role": "assistant"}).json()[
-            "secret"
-        ]
-        found = Day(url, folder / "data", maker, client(url, secret), client(url))
-        live(found, folder / "charged")
-        yield found
-        for each in (found.maker, found.assistant, found.stranger):
-            each.close()
+        with client(url, key) as maker, client(url) as stranger:
+            secret = maker.post("/api/v1/tokens", json={"name": "assistant", "role": "assistant"}).json()[
+                "secret"
+            ]
+            with client(url, secret) as assistant:
+                found = Day(url, folder / "data", maker, assistant, stranger)
+                live(found, folder / "charged")
+                yield found
     finally:
         process.send_signal(signal.SIGTERM)
         process.wait(60)
@@ -113,7 +112,9 @@ def live(day: Day, charged: Path) -> None:
         assert submitted.status_code == 202, submitted.text
         batches.append(submitted.headers["Location"])
     first = poll(day.assistant, batches[0])
-    [day.failed] = [job for job in first["jobs"] if job["state"] == "aborted"]
+    failed = [job for job in first["jobs"] if job["state"] == "aborted"]
+    assert [job["kind"] for job in failed] == ["run sheet"], [(job["kind"], job["message"]) for job in failed]
+    day.failed = failed[0]
     charged.touch()
     day.retried = day.assistant.post(day.failed["links"]["retry"])
     day.ended = [poll(day.assistant, batch) for batch in batches]
