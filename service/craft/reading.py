@@ -27,7 +27,7 @@ LONGEST_NAME = 200
 LONGEST_TEXT = 20_000
 
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
-PLAIN_NUMBER = re.compile(r"[+-]?\d{1,12}(\.\d{1,20})?(e-?\d{1,2})?", re.ASCII)
+PLAIN_NUMBER = re.compile(r"[+-]?\d{1,12}((\.\d{1,20})?(e-?\d{1,2})?|/0{0,2}[1-9]\d{0,11})", re.ASCII)
 MARGIN_OF_MEANING = 0.75
 
 
@@ -228,7 +228,7 @@ class Reader:
         least: Fraction,
         most: Fraction,
     ) -> Fraction:
-        """A plain number within bounds, also as text ("12.50")."""
+        """A plain number within bounds, also as text ("12.50", "4/3")."""
         if raw.get(key) is None:
             return default
         value = raw[key]

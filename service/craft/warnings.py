@@ -12,6 +12,7 @@ from service.craft.measure import format_length
 from service.craft.print_direction import list_turned_prints
 from service.craft.reading import at
 from service.craft.units import Grid, Unit
+from service.craft.units.walking import walk_once
 
 SMALLEST_PATCH = Fraction(1, 2)
 """Inches finished; what is smaller vanishes in its own seam allowances. Common practice, no source."""
@@ -32,7 +33,7 @@ class _Look:
 def find_warnings(project: Project) -> tuple[Fault, ...]:
     """What to look at before sewing; the same thing in several places is said once, with their number."""
     looks: list[_Look] = []
-    for unit in _each_once(project.top):
+    for unit in walk_once(project.top):
         looks += _look_at_size(unit, project)
         if isinstance(unit, Grid):
             looks += _look_at_sashing(unit, project)
@@ -41,18 +42,6 @@ def find_warnings(project: Project) -> tuple[Fault, ...]:
         for turned in list_turned_prints(project.top, project.fabrics, project.rules)
     ]
     return tuple(_gather(looks))
-
-
-def _each_once(top: Unit) -> Iterator[Unit]:
-    """Every unit of a top once, outermost first, however often it is used."""
-    seen: set[int] = set()
-    waiting = [top]
-    while waiting:
-        unit = waiting.pop()
-        if id(unit) not in seen:
-            seen.add(id(unit))
-            yield unit
-            waiting += [child for child, _ in reversed(unit.children())]
 
 
 def _look_at_size(unit: Unit, project: Project) -> Iterator[_Look]:

@@ -14,6 +14,7 @@ from service.craft.measure.lengths import (
     round_to_ruler,
 )
 from service.craft.measure.rounding import round_down, round_nearest, round_up
+from service.craft.measure.writing import rewrite_length, write_number
 
 __all__ = [
     "MM_PER_INCH",
@@ -30,8 +31,10 @@ __all__ = [
     "length_object",
     "parse_length",
     "rational",
+    "rewrite_length",
     "round_down",
     "round_nearest",
     "round_to_ruler",
     "round_up",
+    "write_number",
 ]

@@ -92,6 +92,15 @@ def parse_length(value: object, measure: str) -> Fraction:
     return number * INCHES_PER[unit or measure]
 
 
+def named_unit(value: object) -> str:
+    """The unit a length in a document names (in, mm, cm, m or yd), or nothing where it is in the document's measure.
+
+    >>> named_unit("3 1/2″"), named_unit("8.9 cm"), named_unit("3"), named_unit(3)
+    ('in', 'cm', '', '')
+    """
+    return _from_text(value)[1] if isinstance(value, str) else ""
+
+
 def _from_number(value: float | Fraction) -> Fraction:
     if isinstance(value, float):
         if not isfinite(value):
