@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -27,10 +26,7 @@ from service.api.schemas.projects import (
 )
 from service.api.tags import check_tag, found, set_tag
 from service.api.wiring import now, parts
-from service.craft.document import Project as Drafted
 from service.craft.document import read_document
-from service.craft.drawing import draw_top, view_top
-from service.craft.outlines import OutlineNotFound, find_outline
 from service.storage.models import Project, Series
 from service.studio.check import check_project
 from service.studio.projects import (
@@ -42,7 +38,6 @@ from service.studio.projects import (
     read_filing,
     show_card,
     show_project,
-    stored_outlines,
 )
 
 room = Room("projects", __name__, description="Project documents, checked whole.")
@@ -178,35 +173,6 @@ def show_check(id_: str) -> Any:
     with parts().database.reading() as session:
         project = found(session.get(Project, id_), "project", id_)
         return check_project(session, project).to_json()
-
-
-@room.route_to(
-    "/projects/<id_>/drawing",
-    "GET",
-    Circle.STUDIO,
-    Answer(200, {"type": "string"}, media_type="image/svg+xml"),
-    refuses=(404,),
-)
-def show_drawing(id_: str) -> Any:
-    """Draw the finished top as SVG; pieces whose outline is not there yet are left out."""
-    with parts().database.reading() as session:
-        project = found(session.get(Project, id_), "project", id_)
-        outlines = stored_outlines(session, id_)
-    drafted = _with_known_pieces(read_document(project.document), outlines)
-    answer = Response(draw_top(view_top(drafted, outlines), public=False), mimetype="image/svg+xml")
-    answer.headers["Content-Security-Policy"] = "sandbox; default-src 'none'; style-src 'unsafe-inline'"
-    return answer
-
-
-def _with_known_pieces(drafted: Drafted, outlines: dict[str, Any]) -> Drafted:
-    known = []
-    for piece in drafted.pieces:
-        try:
-            find_outline(outlines, piece.outline)
-        except OutlineNotFound:
-            continue
-        known.append(piece)
-    return replace(drafted, pieces=tuple(known))
 
 
 def _change(id_: str, file: Callable[[Project], Filing]) -> Response:

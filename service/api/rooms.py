@@ -10,6 +10,7 @@ from service.api.health import words as problems
 from service.api.jobs import room as jobs
 from service.api.materials import room as materials
 from service.api.outlines import room as outlines
+from service.api.previews import room as previews
 from service.api.projects import room as projects
 from service.api.releases import room as releases
 from service.api.room import Room
@@ -22,6 +23,7 @@ API = "/api/v1"
 ROOMS: tuple[tuple[Room, str | None], ...] = (
     (series, API),
     (projects, API),
+    (previews, API),
     (outlines, API),
     (steps, API),
     (materials, API),

@@ -191,17 +191,6 @@ def test_a_project_in_a_running_batch_is_not_deleted(studio):
     assert studio.maker.delete(f"/api/v1/projects/{id_}", headers=tag).status_code == 204
 
 
-def test_the_drawing_is_an_svg_of_the_top_with_and_without_outlines(studio):
-    """It is there before the outlines are, and shows the piece once they are."""
-    id_ = studio.maker.post("/api/v1/projects", json=studio.document()).json["id"]
-    bare = studio.maker.get(f"/api/v1/projects/{id_}/drawing")
-    assert bare.mimetype == "image/svg+xml"
-    assert "sandbox" in bare.headers["Content-Security-Policy"]
-    studio.upload(id_)
-    assert "leaf" in studio.maker.get(f"/api/v1/projects/{id_}/drawing").text
-    assert "Laid on it" not in bare.text
-
-
 def test_the_tracks_of_a_project_are_listed(studio):
     """With their slugs, as they stand in file names."""
     tracks = studio.maker.get(f"/api/v1/projects/{studio.add()}/tracks").json["tracks"]

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.document import Project, read_document
+from service.craft.faults import DocumentFaults
 from service.craft.measure import Exact, Number, exact
 from service.craft.scaling.factors import LEAST_FACTOR, MOST_FACTOR
 from service.craft.scaling.progressions import Progression
@@ -14,8 +15,8 @@ from service.craft.scaling.rewriting import scale_document
 from service.craft.units import CuttingRules
 from service.craft.units.walking import walk_once
 
-PROBE = Fraction(1, 2)
-"""A second size: two points tell how each cut grows. Smaller, so that no length leaves what may be written."""
+PROBES = (Fraction(1, 2), Fraction(2))
+"""A second size, the first that can be written: two points tell how each cut grows."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +48,7 @@ def nearest_sizes(raw: dict[str, Any], factor: Fraction) -> list[NearSize]:
     # pieces are no cuts of a ruler, and their scale has limits of its own
     plain = {name: value for name, value in raw.items() if name != "pieces"}
     project = read_document(plain)
-    row = find_landing(project, read_document(scale_document(plain, PROBE).document))
+    row = _search(plain, project)
     if row is None:
         return []
     found = [row.below(factor), *([factor] if factor in row else []), row.above(factor)]
@@ -58,17 +59,27 @@ def nearest_sizes(raw: dict[str, Any], factor: Fraction) -> list[NearSize]:
     ]
 
 
-def find_landing(project: Project, probed: Project) -> Progression | None:
-    """Every factor at which the cuts of a project land on its rounding grid; `probed` is the same times 1/2.
+def _search(raw: dict[str, Any], project: Project) -> Progression | None:
+    for probe in PROBES:
+        try:
+            probed = read_document(scale_document(raw, probe).document)
+        except DocumentFaults:
+            continue
+        return find_landing(project, probed, probe)
+    return None
 
-    A cut is a·f + c: with v at 1 and w at 1/2, a = 2(v - w) and c = v - a. It lands where a·f + c is a multiple of
+
+def find_landing(project: Project, probed: Project, probe: Fraction) -> Progression | None:
+    """Every factor at which the cuts of a project land on its rounding grid; `probed` is the same times `probe`.
+
+    A cut is a·f + c: with v at 1 and w at p, a = (v - w)/(1 - p) and c = v - a. It lands where a·f + c is a multiple of
     the grid g: at all f = -c/a + k·g/a. What all cuts have in common is one such row, or nothing.
     """
     grid = project.rules.round_to
     common: Progression | None = None
-    for whole, half in dict.fromkeys(zip(_list_cuts(project), _list_cuts(probed), strict=True)):
-        growth = (whole - half) / (1 - PROBE)
-        if whole.b or half.b or not growth.a:
+    for whole, other in dict.fromkeys(zip(_list_cuts(project), _list_cuts(probed), strict=True)):
+        growth = (whole - other) / (1 - probe)
+        if whole.b or other.b or not growth.a:
             continue
         fixed = whole.a - growth.a
         row = Progression.through(-fixed / growth.a, abs(grid / growth.a))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any, NamedTuple
 
 from service.craft.document import Project, read_document
+from service.craft.faults import DocumentFaults
 from service.craft.measure import parse_length, rewrite_length, round_nearest, write_number
 from service.craft.reading import at
 from service.craft.scaling.factors import check_factor
@@ -46,8 +48,18 @@ def scale_document(raw: dict[str, Any], factor: Fraction) -> Scaled:
         return Scaled(_copy(raw), ())
     work = _Rewriting(_copy(raw), project, factor)
     work.rewrite()
-    read_document(work.document)
+    _check(work.document)
     return Scaled(work.document, tuple(work.notes))
+
+
+def _check(document: dict[str, Any]) -> None:
+    """Refuse what came out faulty, in words that tell it from the document that was given."""
+    try:
+        read_document(document)
+    except DocumentFaults as why:
+        raise DocumentFaults(
+            replace(fault, detail=f"in the size wanted, {fault.detail}") for fault in why.faults
+        ) from why
 
 
 class _Rewriting:

@@ -169,7 +169,7 @@ def test_a_factor_beyond_all_sense_is_refused_in_words(factor, words):
 
 def test_what_would_come_out_beyond_measure_is_refused_where_it_stands():
     raw = document({"unit": "patch", "size": ["20", "3"], "fabric": "leaf"})
-    assert faults(raw, Fraction(60)) == [("/top/size/0", "the width is longer than 25 m")]
+    assert faults(raw, Fraction(60)) == [("/top/size/0", "in the size wanted, the width is longer than 25 m")]
 
 
 def test_the_factor_for_a_wanted_width_or_height_is_exact():
