@@ -10,14 +10,9 @@ from io import BytesIO
 from typing import Any
 
 from service.craft.tracks import Track
+from workers.handouts.hoopings import check_hoopings, files_of_hooping, list_hoopings
 from workers.handouts.inputs import Inputs
-from workers.handouts.machine_files import (
-    check_cut_files,
-    check_hoopings,
-    files_of_hooping,
-    list_cut_files,
-    list_hoopings,
-)
+from workers.handouts.machine_files import check_cut_files, list_cut_files
 from workers.recipe import CannotMake
 
 FIXED_DATE = (1980, 1, 1, 0, 0, 0)
@@ -36,7 +31,7 @@ def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
     cut_files = list_cut_files(inputs, track)
     check_cut_files(inputs, track, cut_files)
     names = {f"handout-{track.slug}.pdf"}
-    if track.cutter is None:
+    if inputs.project.needs_templates(track):
         names.add(f"templates-{track.slug}.pdf")
     names.update(cut_files.names)
     names.update(name for hooping in hoopings for name in files_of_hooping(hooping))

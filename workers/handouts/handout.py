@@ -15,17 +15,12 @@ from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
 from workers.handouts.cloth_plans import ClothPlan, plan_cloths
 from workers.handouts.finishing import list_finishing
+from workers.handouts.hoopings import HoopingView, list_hoopings
 from workers.handouts.inputs import Inputs
-from workers.handouts.machine_files import (
-    CutFiles,
-    HoopingView,
-    list_cut_files,
-    list_hoopings,
-    name_files,
-)
+from workers.handouts.machine_files import CutFiles, list_cut_files, name_files
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
-from workers.handouts.placing import PlacedPiece, list_placed
+from workers.handouts.placing import PlacedPiece, gather_cloth, list_placed
 from workers.handouts.sizes import Shown
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
 from workers.handouts.words import (
@@ -53,9 +48,9 @@ class Entry:
 
 @dataclass(frozen=True)
 class FileNote:
-    """A file that comes with the handout."""
+    """A file that comes with the handout, or one in several forms, and what it is."""
 
-    name: str
+    names: tuple[str, ...]
     what: str
 
 
@@ -94,7 +89,7 @@ def print_handout(inputs: Inputs) -> bytes:
     }
     fields["terms"] = find_terms(_list_texts(steps, cloths, fields))
     fields["contents"] = list(_list_contents(parts, fields))
-    assets = {h.preview: inputs.job.inputs[h.preview] for h in hoopings if h.preview}
+    assets = {hooping.picture: hooping.drawing for hooping in hoopings if hooping.drawing}
     return print_page("handout.html", f"handout {project.title} {track.name}", fields, assets)
 
 
@@ -104,7 +99,7 @@ def _with_files(
     named = [
         name
         for pattern in step.get("files") or ()
-        for name in name_files(str(pattern), str(step.get("text", "")), hoopings, cut_files)
+        for name in name_files(str(pattern), step.get("pieces") or (), hoopings, cut_files)
     ]
     return {**step, "files": list(dict.fromkeys(named))}
 
@@ -154,8 +149,9 @@ def _needs(
         "finishing": list_finishing(inputs.project, inputs.cutting),
         "brought": list(_list_brought(inputs, placed)),
         "pieces": placed,
+        "cloth_for_pieces": gather_cloth(placed),
         "tools": list_tools(steps),
-        "files": list(_list_files(track, hoopings, cut_files)),
+        "files": list(_list_files(inputs, track, hoopings, cut_files)),
         "lead_caution": LEAD_CAUTION,
     }
 
@@ -172,18 +168,20 @@ def _covers(source: Source, outline: str) -> bool:
     return bool({outline, file_name, file_name.removesuffix(".svg")} & set(source.covers))
 
 
-def _list_files(track: Track, hoopings: Iterable[HoopingView], cut_files: CutFiles) -> Iterable[FileNote]:
-    if track.cutter is None:
+def _list_files(
+    inputs: Inputs, track: Track, hoopings: Iterable[HoopingView], cut_files: CutFiles
+) -> Iterable[FileNote]:
+    if inputs.project.needs_templates(track):
         yield FileNote(
-            f"templates-{track.slug}.pdf",
+            (f"templates-{track.slug}.pdf",),
             "templates at true size, printed separately at 100 %, with squares to measure",
         )
     for sheet in cut_files.sheets:
-        yield FileNote(", ".join(sheet.names), f"one cut file in two forms, for {sheet.words}")
+        yield FileNote(sheet.names, f"one cut file in two forms, for {sheet.words}")
     if cut_files.test_square:
-        yield FileNote(", ".join(cut_files.test_square), "a square to cut first and measure")
+        yield FileNote(cut_files.test_square, "a square to cut first and measure")
     for hooping in hoopings:
-        yield FileNote(hooping.file_name, f"stitch file for {', '.join(hooping.pieces)}")
+        yield FileNote((hooping.file_name,), f"stitch file for {', '.join(hooping.pieces)}")
 
 
 def _draw_legend(inputs: Inputs) -> Markup:

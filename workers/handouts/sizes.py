@@ -7,10 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from service.craft.measure import MM_PER_INCH, format_inches, format_mm, length_object, round_nearest
-
-RULER_STEP = Fraction(1, 16)
-"""Inches given beside millimetres are rounded to what a ruler shows."""
+from service.craft.measure import format_inches, format_mm, length_object, round_to_ruler
 
 
 @dataclass(frozen=True)
@@ -63,8 +60,7 @@ def round_length(length: Any, measure: str) -> Any:
     """
     if not isinstance(length, Mapping) or "inches" not in length:
         return length
-    step = RULER_STEP if measure == "in" else 1 / MM_PER_INCH
-    return length_object(round_nearest(Fraction(str(length["inches"])), step), measure)
+    return length_object(round_to_ruler(Fraction(str(length["inches"])), measure), measure)
 
 
 def read_inches(length: Any) -> float:
@@ -96,5 +92,5 @@ def _other_measure(length: Mapping[str, Any], measure: str) -> str:
     inches = Fraction(str(length["inches"]))
     if measure == "in":
         return format_mm(inches)
-    near = round_nearest(inches, RULER_STEP)
+    near = round_to_ruler(inches, "in")
     return format_inches(near) if abs(near - inches) < Fraction(1, 1000) else f"about {format_inches(near)}"

@@ -29,7 +29,7 @@ class SizeCheck:
 
 @dataclass(frozen=True)
 class StepView:
-    """One step: the action, the reason after it, the check, the caution, the files it names."""
+    """One step: the action, the reason after it, the check, the caution, the files it names, the words it explains."""
 
     number: int
     text: str
@@ -37,6 +37,7 @@ class StepView:
     size: SizeCheck | None
     caution: str
     files: tuple[str, ...]
+    terms: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -105,24 +106,30 @@ def _group_chapters(
 ) -> Iterable[ChapterSection]:
     for chapter, inside in groupby(numbered, key=lambda item: str(item[1].get("chapter", ""))):
         sections = tuple(
-            _view_stage(stage_id, list(items), project.measure, stages, pictures)
-            for stage_id, items in groupby(inside, key=lambda item: item[1].get("stage") or "")
+            _view_stage(key, list(items), project.measure, stages, pictures)
+            for key, items in groupby(inside, key=lambda item: find_group(item[1]))
         )
         yield ChapterSection(chapter, chapter[:1].upper() + chapter[1:], sections)
 
 
+def find_group(step: Mapping[str, Any]) -> tuple[str, str]:
+    """What a step stands under: its stage, and its heading where it has no stage."""
+    return str(step.get("stage") or ""), str(step.get("heading") or "")
+
+
 def _view_stage(
-    stage_id: Any,
+    key: tuple[str, str],
     numbered: Sequence[tuple[int, Mapping[str, Any]]],
     measure: str,
     stages: Mapping[Any, Mapping[str, Any]],
     pictures: dict[str, str],
 ) -> StageSection:
+    stage_id, heading = key
     stage = stages.get(stage_id, {})
     return StageSection(
-        title=str(stage.get("title", "")),
+        title=str(stage.get("title") or heading),
         count=int(stage.get("count") or 0),
-        picture=Markup(pictures.pop(str(stage_id), "")),  # noqa: S704 - our own drawing, escaped by the sheet
+        picture=Markup(pictures.pop(stage_id, "")),  # noqa: S704 - our own drawing, escaped by the sheet
         steps=tuple(_view_step(number, step, measure) for number, step in numbered),
     )
 
@@ -135,6 +142,7 @@ def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
         size=view_size(step.get("size"), measure),
         caution=str(step.get("caution") or ""),
         files=tuple(str(name) for name in step.get("files") or ()),
+        terms=tuple((str(t.get("term", "")), str(t.get("explanation", ""))) for t in step.get("terms") or ()),
     )
 
 

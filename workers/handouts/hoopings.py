@@ -1,0 +1,175 @@
+"""The hoopings of a track: their stitch files, threads and stops, and where the middle of each lies."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import Any
+
+from markupsafe import Markup
+
+from service.craft.drawing import draw_swatch
+from service.craft.measure import MM_PER_INCH, length_object, round_to_ruler
+from service.craft.tracks import Track
+from workers.handouts.inputs import Inputs
+from workers.handouts.sizes import Shown, show_length
+from workers.recipe import CannotMake
+from workers.stitches.preview import take_drawing
+
+STITCH_ENDINGS = (".dst", ".svg", ".json")
+NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
+"""What tells a drawing's name; without it, drawings that look alike are alike."""
+
+
+@dataclass(frozen=True)
+class ThreadRow:
+    """One colour of a hooping: its place in the order, name, a swatch, and metres of top and bobbin thread."""
+
+    order: int
+    name: str
+    swatch: Markup
+    top_m: float
+    bobbin_m: float
+
+
+@dataclass(frozen=True)
+class HoopingView:
+    """One hooping: its file, size, pieces, threads in order, what to do at each stop, its drawing without words.
+
+    `across` and `down` say where its middle lies, from the left and the upper cut edge of the sewn top.
+    """
+
+    name: str
+    file_name: str
+    field: str
+    extents: str
+    pieces: tuple[str, ...]
+    stitches: int
+    stops: tuple[str, ...]
+    minutes: int
+    threads: tuple[ThreadRow, ...]
+    across: Shown
+    down: Shown
+    turned: bool
+    drawing: bytes
+    released: bool
+
+    @property
+    def picture(self) -> str:
+        """The name under which the page finds the drawing; equal drawings share one."""
+        return f"hooping-{hashlib.sha256(self.drawing).hexdigest()[:16]}.svg" if self.drawing else ""
+
+
+def list_hoopings(inputs: Inputs, track: Track) -> list[HoopingView]:
+    """The hoopings of the track's sewing field that hold nothing viewers must own, in number order."""
+    if track.hoop is None:
+        return []
+    stem = f"stitch-{track.hoop.label}-"
+    names = [name for name in inputs.job.inputs if name.startswith(stem) and name.endswith(".json")]
+    views = [_view_hooping(name.removesuffix(".json"), inputs.read(name), inputs) for name in names]
+    brought = {piece.name for piece in inputs.brought}
+    kept = [view for view in views if not brought & set(view.pieces)]
+    return sorted(kept, key=lambda view: _number(view.name))
+
+
+def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]) -> None:
+    """Every piece that may leave has a released stitch file on a hoop track; `CannotMake` names what has none."""
+    hoopings = list(hoopings)
+    for hooping in hoopings:
+        if not hooping.released:
+            raise CannotMake(
+                f"hooping {hooping.name} failed its check, and every piece must have a file on the track {track.name}",
+                right="mend what its report names and make the stitches again",
+            )
+    if track.hoop is None:
+        return
+    sewn = {name for hooping in hoopings for name in hooping.pieces}
+    brought = {piece.name for piece in inputs.brought}
+    for piece in inputs.project.pieces:
+        if piece.name not in sewn | brought:
+            raise CannotMake(
+                f"the piece {piece.name} has no released stitch file for the sewing field {track.hoop.label}",
+                pointer=piece.pointer,
+                right="a hooping that holds it and passes its checks",
+            )
+
+
+def files_of_hooping(hooping: HoopingView) -> list[str]:
+    """The stitch file, its preview and its report."""
+    return [f"stitch-{hooping.name}{ending}" for ending in STITCH_ENDINGS]
+
+
+def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> HoopingView:
+    passes = report.get("passes", [])
+    pieces = report.get("pieces") or list(dict.fromkeys(p.get("piece", "") for p in passes))
+    across, down = _show_middle(report, inputs)
+    return HoopingView(
+        name=stem.removeprefix("stitch-"),
+        file_name=f"{stem}.dst",
+        field=_show_mm(report.get("field_mm", [])),
+        extents=_show_mm(report.get("extents_mm", [])),
+        pieces=tuple(str(piece) for piece in pieces if piece),
+        stitches=int(report.get("stitches", 0)),
+        stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in report.get("at_stops", [])),
+        minutes=ceil(float(report.get("minutes", 0))),
+        threads=tuple(_view_thread(i, colour) for i, colour in enumerate(report.get("colours", []), start=1)),
+        across=across,
+        down=down,
+        turned=bool(report.get("turned", False)),
+        drawing=_draw_alone(stem, report, inputs),
+        released=bool(report.get("released", False)),
+    )
+
+
+def _draw_alone(stem: str, report: Mapping[str, Any], inputs: Inputs) -> bytes:
+    """The preview's drawing; its words are set by the page. Its title goes too, so that equal ones are equal."""
+    preview = inputs.job.inputs.get(f"{stem}.svg", b"")
+    field = report.get("field_mm", [])
+    drawing = take_drawing(preview, float(field[1])) if len(field) == 2 else preview
+    return NAMED.sub(b"", drawing)
+
+
+def _show_middle(report: Mapping[str, Any], inputs: Inputs) -> tuple[Shown, Shown]:
+    centre = report.get("centre_mm", [])
+    if len(centre) != 2:
+        return Shown(), Shown()
+    project = inputs.project
+    across, down = (
+        show_length(
+            length_object(
+                round_to_ruler(Fraction(str(place)) / MM_PER_INCH + project.seam_allowance, project.measure),
+                project.measure,
+            ),
+            project.measure,
+        )
+        for place in centre
+    )
+    return across, down
+
+
+def _view_thread(order: int, colour: Mapping[str, Any]) -> ThreadRow:
+    return ThreadRow(
+        order=order,
+        name=str(colour.get("name", "")),
+        swatch=Markup(draw_swatch(str(colour.get("colour", "#ffffff")), str(colour.get("name", "")))),  # noqa: S704
+        top_m=float(colour.get("top_m", 0)),
+        bobbin_m=float(colour.get("bobbin_m", 0)),
+    )
+
+
+def _as_sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:].rstrip('.')}." if words else ""
+
+
+def _show_mm(sides: Iterable[Any]) -> str:
+    numbers = [f"{float(side):.1f}".removesuffix(".0") for side in sides]
+    return " × ".join(numbers) + " mm" if numbers else ""
+
+
+def _number(name: str) -> tuple[int, str]:
+    last = name.rpartition("-")[2]
+    return (int(last) if last.isdigit() else 0, name)
