@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 from service.craft.fabric import Fabric
@@ -12,6 +13,7 @@ from service.craft.faults import DocumentFaults, Fault, suggest
 from service.craft.finish import Colourway, Finish, Part, Source
 from service.craft.measure import parse_length
 from service.craft.measure.lengths import MEASURES
+from service.craft.patch_templates import Use, count_templates
 from service.craft.pieces import Piece
 from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
@@ -74,6 +76,23 @@ class Project:
     def track(self, name: str) -> Track:
         """The track of that name; `KeyError` where there is none."""
         return {t.name: t for t in self.tracks}[name]
+
+    @cached_property
+    def patch_templates(self) -> dict[Use, int]:
+        """How many patches are cut with each template from each cloth; none where a ruler does it all."""
+        return count_templates(self.top)
+
+    def needs_templates(self, track: Track) -> bool:
+        """Whether viewers of a track draw round anything: without a cutting machine, patches that no ruler cuts,
+        or cloth that is trimmed in place without a hoop to sew its placement line.
+        """
+        return track.cutter is None or bool(self.patch_templates) or bool(self.drawn_in_place(track))
+
+    def drawn_in_place(self, track: Track) -> list[Piece]:
+        """The pieces of a track whose placement line is drawn by hand, though the track has a cutting machine."""
+        if track.cutter is None or track.hoop is not None:
+            return []
+        return [p for p in self.pieces if self.fabrics[p.fabric].trim_in_place and self.may_leave(p)]
 
     def may_leave(self, piece: Piece) -> bool:
         """Whether the piece's outline may stand in a public bundle."""

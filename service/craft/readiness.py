@@ -17,6 +17,8 @@ from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_o
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
+from service.craft.units import Polygons
+from service.craft.units.walking import walk_once
 from service.craft.warnings import find_warnings
 
 KEEP_OUT_MM = 3.0
@@ -26,6 +28,8 @@ USUAL_REACH_MM = 2.0
 """How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
 MAT_MARGIN_MM = 6.0
 """Kept free all round on a cutting mat; common practice, no source."""
+MOST_NUMBERED = 12
+"""Patches that a sentence still counts up."""
 SLACK_MM = 0.01
 """A hair, so that a piece drawn exactly to the edge counts as inside."""
 
@@ -81,6 +85,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
+    warnings += _look_at_seams(project)
     warnings += find_warnings(project)
     return Readiness(tuple(faults), tuple(warnings))
 
@@ -191,4 +196,17 @@ def _look_at_sources(project: Project, outlines: Mapping[str, OutlineFile]) -> I
         if name.removesuffix(".svg") not in wanted:
             yield Fault(
                 "/pieces", f'no piece uses the outline file "{name}"', "a piece that uses it, or delete it"
+            )
+
+
+def _look_at_seams(project: Project) -> Iterator[Fault]:
+    """Patches that no seam running straight through takes apart: sewn more slowly, and not by beginners."""
+    for unit in walk_once(project.top):
+        for group in unit.set_in if isinstance(unit, Polygons) else ():
+            numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
+            rest = f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else ""
+            yield Fault(
+                f"{unit.pointer}/patches/{group[0]}",
+                f"no seam runs straight between the patches {numbers}{rest}: one of their seams must be set in",
+                "leave it so, for the steps say how; or divide a patch so that a seam runs through",
             )

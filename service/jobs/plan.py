@@ -35,6 +35,10 @@ class ProjectView(Protocol):
         """The applique pieces; their number is all that counts here."""
         ...
 
+    def needs_templates(self, track: Track) -> bool:
+        """Whether viewers of a track draw round anything."""
+        ...
+
 
 @dataclass(frozen=True)
 class JobName:
@@ -94,7 +98,7 @@ def _once_a_track(project: ProjectView) -> Iterator[PlannedJob]:
     for track in project.tracks:
         used = tuple(_used_by(track, project))
         handout = JobName(HANDOUT, track.name)
-        if track.cutter is None:
+        if project.needs_templates(track):
             yield PlannedJob(JobName(TEMPLATES, track.name))
         yield PlannedJob(handout, used)
         yield PlannedJob(JobName(BUNDLE, track.name), (*used, handout))
@@ -108,7 +112,7 @@ def _used_by(track: Track, project: ProjectView) -> Iterator[JobName]:
         yield JobName(STITCHES)
     if project.pieces and track.cutter:
         yield JobName(CUT_FILES)
-    if track.cutter is None:
+    if project.needs_templates(track):
         yield JobName(TEMPLATES, track.name)
 
 

@@ -37,7 +37,12 @@ def read_view(document: dict) -> SimpleNamespace:
         Track(track["name"], tuple(parse_equipment(text) for text in track["has"]))
         for track in document["tracks"]
     ]
-    return SimpleNamespace(tracks=tracks, pieces=document["pieces"])
+    traced = document.get("traced", [])
+    return SimpleNamespace(
+        tracks=tracks,
+        pieces=document["pieces"],
+        needs_templates=lambda track: track.cutter is None or track.name in traced,
+    )
 
 
 def tree_of(pid: int) -> list[int]:

@@ -44,6 +44,7 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "fabric": cut.fabric,
         "name": project.fabrics[cut.fabric].name,
         "shape": cut.shape,
+        "template": cut.template,
         "width": length(cut.width),
         "height": length(cut.height),
         "count": cut.count,

@@ -18,7 +18,9 @@ from workers.recipe import CannotMake
 UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
 SCATTERED = "directional cloth: the triangles come out in different directions; lay them out before sewing"
 
-Key = tuple[str, Fraction, Fraction, str, str, int, str, int]
+ALONG_PRINT = "directional cloth: lay the template as its patch lies in the block, its print upright"
+
+Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str]
 
 
 @dataclass
@@ -46,17 +48,29 @@ def in_order(cuts: list[Cut], project: Project) -> list[Cut]:
     place = {key: i for i, key in enumerate(project.fabrics)}
     return sorted(
         cuts,
-        key=lambda c: (place[c.fabric], -c.width * c.height, -c.width, c.then, c.method, c.shape, c.uses),
+        key=lambda c: (
+            place[c.fabric],
+            -c.width * c.height,
+            -c.width,
+            c.then,
+            c.method,
+            c.shape,
+            c.uses,
+            c.template,
+        ),
     )
 
 
 def _pool(project: Project) -> dict[Key, _Pool]:
     """All needs by what they may share. Each unit is asked once."""
     pools: dict[Key, _Pool] = {}
-    asked: dict[int, list[Need]] = {}
+    asked: dict[tuple[int, bool], list[Need]] = {}
     for use in count_units(project.top):
-        needs = asked.setdefault(id(use.unit), use.unit.needs(project.rules))
-        for need in needs:
+        key = (id(use.unit), use.mirrored)
+        if key not in asked:
+            ask = use.unit.needs_in_mirror if use.mirrored else use.unit.needs
+            asked[key] = ask(project.rules)
+        for need in asked[key]:
             lying = _as_it_lies(need, project.fabrics[need.fabric], sideways=use.sideways)
             pool = pools.setdefault(_key(lying), _Pool(lying, use.unit.pointer))
             pool.pieces += need.pieces * use.times
@@ -65,11 +79,23 @@ def _pool(project: Project) -> dict[Key, _Pool]:
 
 
 def _key(need: Need) -> Key:
-    return need.fabric, need.width, need.height, need.form, need.then, need.makes, need.pool, need.sets
+    return (
+        need.fabric,
+        need.width,
+        need.height,
+        need.form,
+        need.then,
+        need.makes,
+        need.pool,
+        need.sets,
+        need.template,
+    )
 
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
     """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across."""
+    if fabric.directional and need.upright is not None:
+        need = replace(need, width=need.upright[0], height=need.upright[1])
     turned = sideways if fabric.directional else need.height > need.width
     return replace(need, width=need.height, height=need.width) if turned else need
 
@@ -98,6 +124,7 @@ def _make_cut(pool: _Pool, project: Project) -> Cut:
         may_turn=not fabric.directional and need.width != need.height,
         pointer=pool.pointer,
         notes=_notes(need, fabric),
+        template=need.template,
     )
     if cut.width <= fabric.usable_width or (
         cut.may_turn and cut.shape != STRIP and _fits_turned(cut, fabric)
@@ -121,6 +148,8 @@ def _method(need: Need, project: Project) -> str:
 def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
     if not fabric.directional:
         return ()
+    if need.template:
+        return (ALONG_PRINT,)
     if need.then or need.method:
         return (SCATTERED,)
     return (UPRIGHT,) if need.shape == STRIP else ()

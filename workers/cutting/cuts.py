@@ -15,7 +15,8 @@ class Cut:
     `width` lies across the roll and `height` along it, unless the piece is turned, which `may_turn`
     allows; `then` is what is done with a piece before it is sewn; `makes` patches come out of all of
     them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
-    the first of them stands; `finishing` cuts serve the binding or the backing and are no patches.
+    the first of them stands; `finishing` cuts serve the binding or the backing and are no patches;
+    `template` names what a polygon is cut with.
     """
 
     fabric: str
@@ -32,6 +33,7 @@ class Cut:
     pointer: str = ""
     finishing: bool = False
     notes: tuple[str, ...] = ()
+    template: str = ""
 
     @property
     def area(self) -> Fraction:

@@ -12,8 +12,8 @@ from shapely import LineString, Polygon, box
 from service.craft.drawing.lettering import fit_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_lines, trace_ring
 from service.craft.drawing.signs import draw_grain
-from service.craft.drawing.styles import CUT, FOLD, WITNESS, Stroke
-from service.craft.outlines import flatten
+from service.craft.drawing.styles import CUT, FOLD, SEW, WITNESS, Stroke
+from service.craft.outlines import Outline, flatten
 from service.craft.outlines.affine import Affine, Point
 from service.look.palette import PRINT
 from workers.outlines.asked import to_polygon
@@ -28,6 +28,9 @@ SQUARE = Stroke(0.2)
 TITLE_MM = 4.6
 BIG_TITLE_MM = 8.0
 GRAIN_MM = 18.0
+LETTER_ROOM_MM = 8.0
+"""How far every edge is from the middle of a patch that has room for its letter beside the grain arrow."""
+
 INCH_MM = 25.4
 CROSS_MM = 3.0
 CROSSES_EVERY_MM = 60.0
@@ -82,6 +85,9 @@ def _draw_placed(sheet: Sheet, placed: Placed, settings: PageSettings) -> None:
     left, top = placed.x + settings.edge_mm, settings.header_mm + placed.y
     outline = placed.template.outline.moved(Affine.moving(left, top))
     sheet.path("".join(trace_ring(ring) for ring in outline.rings), stroke=CUT)
+    if placed.template.seam_line is not None:
+        seam = placed.template.seam_line.moved(Affine.moving(left, top))
+        sheet.path("".join(trace_ring(ring) for ring in seam.rings), stroke=SEW)
     _draw_grain(sheet, placed.template, (left, top))
     write_lines(sheet, (left, top + outline.height_mm + 5.5), placed.caption, settings)
 
@@ -97,6 +103,14 @@ def _draw_grain(sheet: Sheet, template: Template, corner: Point) -> None:
     (dx, dy) = template.grain
     start, end = (x - dx * reach, y - dy * reach), (x + dx * reach, y + dy * reach)
     draw_grain(sheet, _moved(start, corner), _moved(end, corner))
+    if template.letter and middle.length > LETTER_ROOM_MM:
+        write_words(
+            sheet,
+            _moved((x + 2.5, y + BIG_TITLE_MM * 0.34), corner),
+            template.letter,
+            BIG_TITLE_MM,
+            weight=700,
+        )
 
 
 def _moved(point: Point, by: Point) -> Point:
@@ -107,15 +121,22 @@ def _draw_window(sheet: Sheet, page: SheetPage, settings: PageSettings) -> None:
     """The part of a large template that lies in this sheet's window, with the marks that join it."""
     window = box(page.x, page.y, page.x + settings.width_mm, page.y + settings.room_mm)
     shift = (-page.x, settings.header_mm - page.y)
-    for ring in page.template.outline.rings:
+    _draw_inside(sheet, page.template.outline, window, shift, CUT)
+    if page.template.seam_line is not None:
+        _draw_inside(sheet, page.template.seam_line, window, shift, SEW)
+    _draw_joins(sheet, page, shift, settings)
+    if _grain_inside(page.template, window):
+        _draw_grain(sheet, page.template, shift)
+
+
+def _draw_inside(sheet: Sheet, outline: Outline, window: Polygon, shift: Point, stroke: Stroke) -> None:
+    """The part of an outline that lies in a window."""
+    for ring in outline.rings:
         points = flatten(ring)
         line = LineString([*points.tolist(), points[0].tolist()])
         for part in shapely.get_parts(line.intersection(window)):
             corners = [_moved((x, y), shift) for x, y in part.coords]
-            sheet.path(trace_lines(pairwise(corners)), stroke=CUT)
-    _draw_joins(sheet, page, shift, settings)
-    if _grain_inside(page.template, window):
-        _draw_grain(sheet, page.template, shift)
+            sheet.path(trace_lines(pairwise(corners)), stroke=stroke)
 
 
 def _grain_inside(template: Template, window: Polygon) -> bool:

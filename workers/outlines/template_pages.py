@@ -104,7 +104,8 @@ def write_caption(template: Template, width_mm: float, settings: PageSettings) -
     """Title (the first line), count and cloth, which way round, and pieces, in lines of `width_mm`."""
     size = f"{template.outline.width_mm:.0f}\u00a0×\u00a0{template.outline.height_mm:.0f}\u00a0mm"
     title = fit_words(template.title, settings.letter_mm, width_mm, weight=600)
-    texts = (f"{template.cut_words}. {size}.", *template.words, f"For {template.pieces}.")
+    texts = [f"{template.cut_words}. {size}.", *template.words]
+    texts += [f"For {template.pieces}."] if template.pieces else []
     return title, *(line for text in texts for line in wrap_words(text, settings.letter_mm, width_mm))
 
 
@@ -143,7 +144,7 @@ def _split(template: Template, settings: PageSettings) -> list[SheetPage]:
         raise CannotMake(
             f'"{template.title}" is {template.outline.width_mm:.0f} x {template.outline.height_mm:.0f} mm'
             f" and would take {columns * rows} sheets",
-            pointer=f"{template.pointer}/scale",
+            pointer=template.pointer if template.letter else f"{template.pointer}/scale",
             right=f"a piece that {settings.sheets_at_most} sheets can hold",
         )
     return [

@@ -22,7 +22,8 @@ class Template:
 
     `title` is the shape's name, and says where its pieces are mirrored; `pieces` names the pieces.
     `cloths` counts the pieces by cloth; `grain` is the direction of the lengthwise grain as drawn, or None
-    where pieces of the shape lie at different angles; `pointer` is that of its first piece.
+    where pieces of the shape lie at different angles; `pointer` is that of its first piece. A template of a patch has
+    its `seam_line` inside the outline, and a `letter`.
     """
 
     title: str
@@ -32,6 +33,8 @@ class Template:
     words: tuple[str, ...]
     grain: Point | None
     pointer: str
+    seam_line: Outline | None = None
+    letter: str = ""
 
     @property
     def count(self) -> int:

@@ -1,4 +1,8 @@
-"""The `templates` recipe: a PDF of true-size templates for a track without a cutting machine."""
+"""The `templates` recipe: a PDF of true-size templates, for whoever draws round something.
+
+Patches that no ruler cuts are on it for every track. Applique pieces are for tracks without a cutting machine; with
+one, but without a hoop, only those whose cloth is trimmed in place, for their placement line is drawn by hand.
+"""
 
 from __future__ import annotations
 
@@ -8,8 +12,10 @@ from html import escape
 from service.craft.document import Project
 from service.craft.drawing.lettering import write_words
 from service.craft.drawing.sheet import Sheet
+from service.craft.tracks import Track
 from service.look.printing import render_pdf
-from workers.outlines.asked import read_pieces, read_project, read_track
+from workers.outlines.asked import AskedPiece, read_pieces, read_project, read_track
+from workers.outlines.patch_plan import plan_patch_templates
 from workers.outlines.template_drawing import (
     BIG_TITLE_MM,
     begin_page,
@@ -48,7 +54,8 @@ def make_templates(job: JobInput) -> list[MadeFile]:
     pieces = read_pieces(job, project)
     settings = PageSettings()
     job.progress(0.2, "Laying templates on pages")
-    templates = plan_templates(pieces)
+    pieces = _drawn_round(pieces, project, track)
+    templates = [*plan_patch_templates(project), *plan_templates(pieces)]
     pages = arrange_pages(templates, settings)
     own = list_own(project, pieces)
     lists = _list_pages(project, templates, own, settings)
@@ -70,15 +77,23 @@ def make_templates(job: JobInput) -> list[MadeFile]:
     return [MadeFile(name, "application/pdf", data, "templates")]
 
 
+def _drawn_round(pieces: list[AskedPiece], project: Project, track: Track) -> list[AskedPiece]:
+    """The pieces that viewers of a track draw round."""
+    if track.cutter is None:
+        return pieces
+    in_place = project.drawn_in_place(track)
+    return [asked for asked in pieces if asked.piece in in_place]
+
+
 def _to_html(title: str, sheets: Sequence[Sheet]) -> str:
     pages = "".join(f"<section>{sheet.to_svg()}</section>" for sheet in sheets)
     return f'<!DOCTYPE html><html lang="en"><head><title>{escape(title)}</title></head><body>{pages}</body></html>'
 
 
 def _list_lines(project: Project, templates: Sequence[Template], own: Sequence[str]) -> list[str]:
-    if not project.pieces:
+    if not project.pieces and not templates:
         return ["This project has no applique pieces, so there is nothing to trace."]
-    lines = [f"{t.title}: {t.cut_words[0].lower()}{t.cut_words[1:]} ({t.pieces})" for t in templates]
+    lines = [_list_line(template) for template in templates]
     if not templates:
         lines = ["None of the outlines may be passed on, so there is nothing to trace here."]
     for words in own:
@@ -86,6 +101,11 @@ def _list_lines(project: Project, templates: Sequence[Template], own: Sequence[s
             f"Bring your own: {words}. That outline belongs to somebody else and is not printed here."
         )
     return lines
+
+
+def _list_line(template: Template) -> str:
+    words = f"{template.title}: {template.cut_words[0].lower()}{template.cut_words[1:]}"
+    return f"{words} ({template.pieces})" if template.pieces else words
 
 
 def _list_pages(

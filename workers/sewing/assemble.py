@@ -18,6 +18,7 @@ from service.craft.units import (
     Mirrored,
     OnPoint,
     PatchUnit,
+    Polygons,
     QuarterSquareTriangle,
     SquareInASquare,
     StripSet,
@@ -26,6 +27,7 @@ from service.craft.units import (
 )
 from workers.sewing.bordering import sew_borders
 from workers.sewing.diagonals import sew_diagonally
+from workers.sewing.polygons import PolygonSewer, TooDeep
 from workers.sewing.rows import sew_rows
 from workers.sewing.small_units import (
     ClothNames,
@@ -47,6 +49,7 @@ class Assembler:
 
     def __init__(self, names: ClothNames) -> None:
         self._names = names
+        self._polygon_sewer = PolygonSewer(names)
         self._seen: dict[tuple[int, bool], Made] = {}
         self._works: dict[Hashable, Made] = {}
         self._ways: dict[str, Callable[..., Made]] = {
@@ -57,6 +60,7 @@ class Assembler:
             StripSet.kind: self._small(make_strip_set),
             CornerSquares.kind: self._small(make_corner_squares),
             SquareInASquare.kind: self._square_in_square,
+            Polygons.kind: self._polygons,
             Grid.kind: self._grid,
             Bordered.kind: self._bordered,
             OnPoint.kind: self._on_point,
@@ -102,6 +106,16 @@ class Assembler:
             return self._basic(made)
         key = (unit.kind, unit.block, inside[0].id, unit.fabric, unit.method)
         return self._once(key, lambda: made)[0], made[1]
+
+    def _polygons(self, unit: Polygons, mirrored: bool) -> Made:
+        try:
+            about, found = self._polygon_sewer.sew(unit, mirrored=mirrored)
+        except TooDeep as why:
+            raise NotSewn(str(why)) from why
+        if found is None:
+            return self._cut(rectangle(unit.straight[0].fabric, unit.width, unit.height)), 0
+        work = found
+        return self._once((unit.kind, unit.block, about), lambda: (work, 0))
 
     def _grid(self, unit: Grid, mirrored: bool) -> Made:
         rows = [[self.make(child, mirrored) for child in row] for row in unit.rows]

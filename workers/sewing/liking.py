@@ -32,6 +32,15 @@ DARKER, LESS_BULK = 1.0, 1.0
 WEIGHTS = (0.2126, 0.7152, 0.0722)
 
 
+UNITS = {
+    "left": "the unit on the left",
+    "right": "the unit on the right",
+    "up": "the upper unit",
+    "down": "the lower unit",
+}
+"""How one of two sewn units is called."""
+
+
 def weigh_darkness(fabric: Fabric | None) -> float:
     """0 for white, 1 for black: one less the relative luminance of a cloth's colour."""
     if fabric is None:
@@ -75,5 +84,5 @@ def name_towards(seam: SeamLine, side: int) -> str:
     if here.role == "cloth" and there.role == "pieced":
         return "the plain unit"
     if here.role == "pieced":
-        return "the sewn unit" if there.role != "pieced" else f"the unit on the {name_press(seam, side)}"
+        return "the sewn unit" if there.role != "pieced" else UNITS[name_press(seam, side)]
     return here.words

@@ -13,7 +13,11 @@ from functools import cached_property
 from math import sqrt
 
 from service.craft.measure import ROOT_2, Exact, Number, exact
+from service.craft.planar.templates import cut_outline, measure_box
 from service.craft.units import Patch
+
+FINEST_MARK = Fraction(1, 64)
+"""Inches to which the box of a slanted piece is given; no ruler shows less."""
 
 _R = sqrt(0.5)
 ROTATIONS = (1 + 0j, _R + _R * 1j, 1j, -_R + _R * 1j, -1 + 0j, -_R - _R * 1j, -1j, _R - _R * 1j)
@@ -83,6 +87,7 @@ class Work:
 
     `tips` counts the slanted ends (setting triangles) of a diagonal row; `extra` is what is trimmed off later.
     `whole` says that it is the very unit at `pointer`, and not a part of it such as a row.
+    `slanted` says that its outline is no upright rectangle: it is measured by the box round its cut shape.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
     """
 
@@ -100,6 +105,7 @@ class Work:
     whole: bool = True
     called: str = ""
     outline: tuple[complex, ...] = ()
+    slanted: bool = False
     tips: int = 0
     extra: Fraction = Fraction(0)
     facts: dict[str, str] = field(default_factory=dict)
@@ -119,6 +125,10 @@ class Work:
 
         A slanted end of 45 degrees is measured at its tip: offset by s, the tip moves s·cot(22.5°) = s(1 + √2).
         """
+        if self.slanted:
+            outline = cut_outline([(c.real, c.imag) for c in self.corners], float(seam_allowance))
+            width, height = measure_box(outline, FINEST_MARK)
+            return exact(width), exact(height)
         s = exact(seam_allowance)
         tip = s * (1 + ROOT_2) + self.extra / ROOT_2
         return self.width + s * (2 - self.tips) + tip * self.tips, self.height + 2 * s

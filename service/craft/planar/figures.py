@@ -26,6 +26,11 @@ class Figure:
         """Twice the area in square grid steps, above zero."""
         return _doubled_area(self.corners)
 
+    @cached_property
+    def directions(self) -> frozenset[tuple[int, int]]:
+        """(a, b) of the line each edge lies on."""
+        return frozenset((line.a, line.b) for line in (line_through(p, q) for p, q in self.edges()))
+
     def edges(self) -> list[tuple[GridPoint, GridPoint]]:
         """Each edge from corner to corner, clockwise."""
         return list(zip(self.corners, self.corners[1:] + self.corners[:1], strict=True))
@@ -67,9 +72,14 @@ def cross(o: GridPoint, p: GridPoint, q: GridPoint) -> int:
     return (p[0] - o[0]) * (q[1] - o[1]) - (p[1] - o[1]) * (q[0] - o[0])
 
 
-def grid_step(points: Iterable[RationalPoint]) -> int:
-    """How many grid steps to the inch bring every point onto the grid."""
-    return lcm(1, *(v.denominator for point in points for v in point))
+def grid_step(points: Iterable[RationalPoint], *, most: int | None = None) -> int | None:
+    """How many grid steps to the inch bring every point onto the grid; None where that is more than `most`."""
+    per_inch = 1
+    for denominator in dict.fromkeys(v.denominator for point in points for v in point):
+        per_inch = lcm(per_inch, denominator)
+        if most is not None and per_inch > most:
+            return None
+    return per_inch
 
 
 def to_grid(points: Sequence[RationalPoint], per_inch: int) -> tuple[GridPoint, ...]:
@@ -102,13 +112,12 @@ def _doubled_area(corners: Sequence[GridPoint]) -> int:
 def _true_corners(points: list[GridPoint]) -> list[GridPoint]:
     """Drops repeated points and points on a straight edge, until none is left."""
     while True:
-        n = len(points)
-        kept = [
-            p for i, p in enumerate(points) if n > 2 and cross(points[i - 1], p, points[(i + 1) % n]) != 0
-        ]
-        if len(kept) == n or not kept:
+        # repeated points first: dropping the tip of a spike makes its foot one
+        kept = [p for i, p in enumerate(points) if p != points[i - 1]]
+        n = len(kept)
+        kept = [p for i, p in enumerate(kept) if n > 2 and cross(kept[i - 1], p, kept[(i + 1) % n]) != 0]
+        if len(kept) == len(points) or not kept:
             return kept
-        # one at a time round a spike: dropping its tip makes its foot a repeated point
         points = kept
 
 

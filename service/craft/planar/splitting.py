@@ -12,9 +12,20 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from service.craft.planar.figures import Figure, Line, line_through
+from service.craft.planar.figures import Figure, Line
 
-Sides = npt.NDArray[np.int64]
+Direction = tuple[int, int]
+"""(a, b) of all the lines a·x + b·y = c that run side by side."""
+
+Numbers = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Parting:
+    """Figures taken apart along lines side by side: the lines by growing c, and the figures' numbers in each part."""
+
+    lines: tuple[Line, ...]
+    parts: tuple[tuple[int, ...], ...]
 
 
 @dataclass(frozen=True)
@@ -37,52 +48,84 @@ Assembly = int | Seam | SetIn
 """A single figure by its number, a seam between two parts, or parts to be set in."""
 
 
-def split(figures: Sequence[Figure]) -> Assembly:
-    """How the figures are sewn together. Of the lines that serve, the one that halves the patches best.
+def part(figures: Sequence[Figure], prefer: Direction | None = None) -> Parting | None:
+    """All the lines of one direction that no figure crosses; None where no line serves.
 
-    Figures must cover their block (`cover.find_leftovers`). Time about lines x corners x depth.
+    Level and upright lines come before slanting ones, so that squares and rectangles stay whole as long as can be;
+    then the direction with the line that halves the figures best, then `prefer`. Figures must cover a convex
+    outline. Time about directions x figures x log figures.
     """
-    corners = [np.array(f.corners, dtype=np.int64) for f in figures]
-    lines = [frozenset(line_through(p, q) for p, q in f.edges()) for f in figures]
-    return _split(corners, lines, list(range(len(figures))))
-
-
-def _split(corners: list[Sides], lines: list[frozenset[Line]], numbers: list[int]) -> Assembly:
-    if len(numbers) == 1:
-        return numbers[0]
-    points = np.concatenate([corners[i] for i in numbers])
-    starts = np.cumsum([0] + [len(corners[i]) for i in numbers[:-1]])
-    best: tuple[tuple[int, bool], Line, Sides] | None = None
-    for line in sorted(set().union(*(lines[i] for i in numbers)), key=lambda n: (n.a, n.b, n.c)):
-        sides = line.a * points[:, 0] + line.b * points[:, 1] - line.c
-        low, high = np.minimum.reduceat(sides, starts), np.maximum.reduceat(sides, starts)
-        before, after = int((high <= 0).sum()), int((low >= 0).sum())
-        if before + after != len(numbers) or not (before and after):
-            continue
-        # halves first; of two equally good lines the one along the grain
-        rank = (abs(before - after), bool(line.a and line.b))
-        if best is None or rank < best[0]:
-            best = rank, line, low
+    best: tuple[tuple[bool, int, bool, Direction], Direction, Numbers, Numbers] | None = None
+    points = np.array([corner for figure in figures for corner in figure.corners], dtype=np.int64)
+    starts = np.cumsum([0, *(len(figure.corners) for figure in figures[:-1])])
+    for a, b in sorted({direction for figure in figures for direction in figure.directions}):
+        order, cuts = _find_cuts(a * points[:, 0] + b * points[:, 1], starts)
+        if len(cuts):
+            off_half = int(np.abs(2 * cuts - len(figures)).min())
+            rank = (bool(a and b), off_half, (a, b) != prefer, (a, b))
+            if best is None or rank < best[0]:
+                best = rank, (a, b), order, cuts
     if best is None:
-        return SetIn(tuple(numbers))
-    _, line, low = best
-    return Seam(
-        line,
-        _split(corners, lines, [i for i, least in zip(numbers, low, strict=True) if least < 0]),
-        _split(corners, lines, [i for i, least in zip(numbers, low, strict=True) if least >= 0]),
-    )
+        return None
+    _, (a, b), order, cuts = best
+    parts = [tuple(sorted(map(int, members))) for members in np.split(order, cuts)]
+    firsts = [figures[order[cut]].corners for cut in cuts]
+    lines = [Line(a, b, min(a * x + b * y for x, y in corners)) for corners in firsts]
+    return Parting(tuple(lines), tuple(parts))
+
+
+def _find_cuts(places: Numbers, starts: Numbers) -> tuple[Numbers, Numbers]:
+    """The figures in order across a direction, and after how many of them a line runs between them."""
+    low, high = np.minimum.reduceat(places, starts), np.maximum.reduceat(places, starts)
+    order = np.lexsort((high, low))
+    reached = np.maximum.accumulate(high[order])
+    return order, np.flatnonzero(reached[:-1] <= low[order][1:]) + 1
+
+
+def split(figures: Sequence[Figure]) -> Assembly:
+    """How the figures are sewn together, two parts at a time; of lines side by side the middle ones last."""
+    # a node is a group of figures; children are put after their parents, so that going backwards finds them made
+    groups: list[tuple[int, ...]] = [tuple(range(len(figures)))]
+    partings: list[tuple[Parting, int] | None] = []
+    while len(partings) < len(groups):
+        group = groups[len(partings)]
+        parting = part([figures[i] for i in group]) if len(group) > 1 else None
+        partings.append(None if parting is None else (parting, len(groups)))
+        if parting:
+            groups += [tuple(group[i] for i in members) for members in parting.parts]
+    made: dict[int, Assembly] = {}
+    for number in reversed(range(len(groups))):
+        found = partings[number]
+        if found is None:
+            made[number] = groups[number][0] if len(groups[number]) == 1 else SetIn(groups[number])
+        else:
+            parting, begin = found
+            parts = [made.pop(begin + i) for i in range(len(parting.parts))]
+            made[number] = _join(parting.lines, parts)
+    return made[0]
+
+
+def _join(lines: Sequence[Line], parts: Sequence[Assembly]) -> Assembly:
+    """Parts side by side as a tree of seams, halved again and again."""
+    if len(parts) == 1:
+        return parts[0]
+    half = len(parts) // 2
+    first, second = _join(lines[: half - 1], parts[:half]), _join(lines[half:], parts[half:])
+    return Seam(lines[half - 1], first, second)
 
 
 def walk_seams(assembly: Assembly) -> Iterator[Seam | SetIn]:
     """Every seam, the last one sewn first."""
-    if isinstance(assembly, Seam):
-        yield assembly
-        yield from walk_seams(assembly.first)
-        yield from walk_seams(assembly.second)
-    elif isinstance(assembly, SetIn):
-        yield assembly
+    waiting = [assembly]
+    while waiting:
+        here = waiting.pop()
+        if isinstance(here, Seam):
+            yield here
+            waiting += [here.second, here.first]
+        elif isinstance(here, SetIn):
+            yield here
 
 
 def set_in_groups(assembly: Assembly) -> list[tuple[int, ...]]:
     """The groups of figures that meet so that a seam must be set in."""
-    return [part.figures for part in walk_seams(assembly) if isinstance(part, SetIn)]
+    return [found.figures for found in walk_seams(assembly) if isinstance(found, SetIn)]

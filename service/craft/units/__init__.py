@@ -8,6 +8,7 @@ from service.craft.units import (
     half_square_triangle,
     on_point,
     patch,
+    polygons,
     quarter_square_triangle,
     square_in_a_square,
     strip_set,
@@ -21,6 +22,7 @@ from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
 from service.craft.units.on_point import OnPoint
 from service.craft.units.patch import PatchUnit
+from service.craft.units.polygons import Polygons, StraightPatch
 from service.craft.units.quarter_square_triangle import QuarterSquareTriangle
 from service.craft.units.reading import ReadUnit, UnitReader
 from service.craft.units.square_in_a_square import SquareInASquare
@@ -35,6 +37,7 @@ READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     CornerSquares.kind: (corner_squares.FIELDS, corner_squares.read),
     SquareInASquare.kind: (square_in_a_square.FIELDS, square_in_a_square.read),
     StripSet.kind: (strip_set.FIELDS, strip_set.read),
+    Polygons.kind: (polygons.FIELDS, polygons.read),
     Grid.kind: (grid.FIELDS, grid.read),
     Bordered.kind: (bordered.FIELDS, bordered.read),
     OnPoint.kind: (on_point.FIELDS, on_point.read),
@@ -59,11 +62,13 @@ __all__ = [
     "Patch",
     "PatchUnit",
     "Point",
+    "Polygons",
     "QuarterSquareTriangle",
     "ReadUnit",
     "Sashing",
     "SetStrip",
     "SquareInASquare",
+    "StraightPatch",
     "StripSet",
     "Turned",
     "Unit",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import ClassVar
 
@@ -114,7 +114,8 @@ class Need:
     `width` and `height` are as the piece lies in the unit, `height` up and down. `pool` keeps apart what
     cannot share a cut: squares sewn together in pairs before they are cut serve their own pair alone;
     `method` says how such a pair is sewn, and `partner` is the cloth of the other square. Cuts that are only
-    of use together come in `sets` of so many.
+    of use together come in `sets` of so many. A piece of shape polygon is cut with its `template`, out of a box
+    of that size; `upright` is its box as it lies in the unit, for cloth with a direction.
     """
 
     fabric: str
@@ -128,6 +129,12 @@ class Need:
     method: str = ""
     partner: str = ""
     sets: int = 1
+    template: str = ""
+    upright: tuple[Fraction, Fraction] | None = None
+
+    def times(self, count: int) -> Need:
+        """The same need so many times."""
+        return replace(self, pieces=self.pieces * count)
 
     @property
     def form(self) -> str:
@@ -157,6 +164,11 @@ class Unit(ABC):
     def height(self) -> Exact:
         """Finished height in inches."""
 
+    @property
+    def weight(self) -> int:
+        """How much it counts, without what lies inside, towards the most that one top may hold."""
+        return 1
+
     def children(self) -> list[tuple[Unit, Frame]]:
         """The units inside, each where it lies in this one."""
         return []
@@ -168,6 +180,10 @@ class Unit(ABC):
     def needs(self, rules: CuttingRules) -> list[Need]:
         """The cuts for its own patches."""
         return []
+
+    def needs_in_mirror(self, rules: CuttingRules) -> list[Need]:
+        """The cuts where the unit is used mirrored; the same, unless a shape has a right and a left hand."""
+        return self.needs(rules)
 
     def patches(self, frame: Frame = HERE) -> Iterator[Patch]:
         """Every patch, its own and those of everything inside, where it lies."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from service.craft.faults import show, suggest
+from service.craft.planar.naming import TemplateNames
 from service.craft.reading import Reader, at
 from service.craft.units.base import Unit
 
@@ -16,7 +17,7 @@ DEEPEST = 40
 """Units inside units. No top goes beyond ten; a document that does is a slip or an attack."""
 
 MOST_UNITS = 20_000
-"""Units of a whole top, blocks counted as often as they are used."""
+"""Units of a whole top, blocks counted as often as they are used; of a block given by corners each patch counts."""
 
 
 class UnitReader:
@@ -31,6 +32,7 @@ class UnitReader:
         self.reader = reader
         self._raw_blocks = blocks
         self._readers = readers
+        self.templates = TemplateNames()
         self._blocks: dict[str, Unit | None] = {}
         self._open: list[str] = []
         self._depth = 0
@@ -112,7 +114,7 @@ class UnitReader:
         if depth > DEEPEST:
             self._too_deep(pointer)
             return None
-        count = 1 + sum(self._counts.get(i, 1) for i in inside)
+        count = unit.weight + sum(self._counts.get(i, 1) for i in inside)
         if count > MOST_UNITS:
             self.reader.fault(
                 pointer, f"this comes to more than {MOST_UNITS} units", "a smaller top, or several projects"

@@ -22,6 +22,13 @@ def test_a_point_on_a_straight_edge_is_no_corner():
     assert make_figure([(0, 0), (2, 0), (4, 0), (4, 2), (0, 2)]).corners == ((0, 0), (4, 0), (4, 2), (0, 2))
 
 
+def test_a_point_named_twice_is_one_corner():
+    assert make_figure([(1, 0), (1, 0), (2, 1), (1, 2), (1, 2), (0, 1), (0, 1)]).corners == (
+        *((1, 0), (2, 1)),
+        *((1, 2), (0, 1)),
+    )
+
+
 @pytest.mark.parametrize(
     "points",
     [[(0, 0), (1, 1), (2, 2)], [(0, 0), (2, 2), (2, 0), (0, 2)], [(0, 0), (1, 0)], [(0, 0)] * 4, []],

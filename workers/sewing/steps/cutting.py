@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from workers.sewing.names import label
-from workers.sewing.steps.hazards import CUTTER, IRON
+from service.craft.patch_templates import count_templates
+from workers.sewing.names import label, listed
+from workers.sewing.steps.hazards import CUTTER, IRON, SCISSORS
 from workers.sewing.steps.step import CUTTING, Lesson, Step
 from workers.sewing.works import walk_patches
 
@@ -42,6 +43,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
             hazards=(CUTTER,),
             tools=TOOLS,
         )
+    yield from _teach_templates(lesson)
     yield Step(
         "cutting.label",
         CUTTING,
@@ -57,3 +59,35 @@ def list_mat_cloths(lesson: Lesson) -> list[str]:
     used = {patch.fabric for patch in walk_patches(lesson.plan.top)}
     used |= {project.finish.binding.fabric} if project.finish.binding else set()
     return [key for key, fabric in project.fabrics.items() if key in used and not fabric.trim_in_place]
+
+
+def _teach_templates(lesson: Lesson) -> Iterator[Step]:
+    """Patches that no ruler cuts: templates of card, drawn round on the boxes of the cutting table."""
+    counts = count_templates(lesson.project.top)
+    if not counts:
+        return
+    name = f"templates-{lesson.track.slug}.pdf"
+    letters = list(dict.fromkeys(template.letter for template, _, _ in counts))
+    which = f"the template {letters[0]}" if len(letters) == 1 else f"the templates {listed(letters)}"
+    yield Step(
+        "cutting.templates",
+        CUTTING,
+        f"Trace {which} onto card from {name}, printed at 100 percent, and cut them on the solid line.",
+        "The solid line holds the seam allowance; the dashed one is where the seam runs.",
+        more="Measure the test square on the first page first. If it is off, print again at full size.",
+        hazards=(SCISSORS,),
+        tools=("card", "pencil", "scissors"),
+        files=(name,),
+    )
+    over = any(turned_over for _, _, turned_over in counts)
+    yield Step(
+        "cutting.template-patches",
+        CUTTING,
+        "Lay a template face up on the right side of the piece that the table cuts for it, its arrow along the woven "
+        "edge. Draw round it and cut on the line."
+        f"{' Where the table says turned over, lay the template face down.' if over else ''}",
+        "The piece is the box round the patch. Cut along the threads, the patch keeps its shape.",
+        hazards=(SCISSORS,),
+        tools=("pencil", "scissors"),
+        files=(name,),
+    )

@@ -16,7 +16,8 @@ from service.craft.units import (
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
-from workers.sewing.steps import joins, small_units, strip_sets, triangle_units
+from workers.sewing.polygons import JOINED, SET_IN
+from workers.sewing.steps import joins, polygons, small_units, strip_sets, triangle_units
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
@@ -27,6 +28,8 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     StripSet.kind: strip_sets.teach_strip_set,
     CornerSquares.kind: small_units.teach_corner_squares,
     SquareInASquare.kind: small_units.teach_square_in_square,
+    JOINED: polygons.teach_joined_parts,
+    SET_IN: polygons.teach_set_in_parts,
     "row": joins.teach_row,
     "rows": joins.teach_rows,
     "border pair": joins.teach_border_pair,

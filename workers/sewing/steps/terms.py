@@ -37,6 +37,10 @@ EXPLANATIONS = {
         r"(?:setting|side|corner) triangles?",
         "A triangle that fills the edge beside blocks that stand on their corners.",
     ),
+    "set in": (
+        r"set(?:ting)?[- ]in",
+        "To sew a patch into a corner between others; the seam turns at a point.",
+    ),
     "sashing": (r"sashing", "Strips of cloth between blocks."),
     "cornerstone": (r"cornerstones?", "The small square where two strips of sashing cross."),
     "border": (r"borders?", "Strips of cloth round the middle of the top."),

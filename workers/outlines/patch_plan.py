@@ -1,0 +1,61 @@
+"""Templates of patches that no ruler cuts: the cut line with its seam line inside, as the patch lies in its block."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from service.craft.document import Project
+from service.craft.measure import format_length
+from service.craft.outlines import Outline
+from service.craft.outlines.affine import Affine
+from service.craft.outlines.model import Line, Ring
+from service.craft.planar.naming import PatchTemplate
+from service.craft.planar.templates import PlanePoint
+from workers.outlines.template_plan import UP, Template
+
+MM_PER_INCH = 25.4
+
+UPRIGHT = "The arrow points up in the block; lay it along the woven edge."
+PRINTED = "A print with a direction: lay each patch as it lies in the block, the print upright."
+BOTH_WAYS = "The same both ways round."
+ONE_WAY = "Lay it face up on the right side of the cloth; where it says turned over, face down."
+
+
+def plan_patch_templates(project: Project) -> list[Template]:
+    """A template for each shape that no ruler cuts, by letter."""
+    counts: dict[PatchTemplate, dict[tuple[str, bool], int]] = {}
+    for (template, fabric, turned_over), count in project.patch_templates.items():
+        counts.setdefault(template, {})[fabric, turned_over] = count
+    return [_plan(project, template, cloths) for template, cloths in counts.items()]
+
+
+def _plan(project: Project, template: PatchTemplate, cloths: dict[tuple[str, bool], int]) -> Template:
+    cut = _outline(template.letter, template.cut_line(project.seam_allowance))
+    seam = _outline(template.letter, template.seam_line)
+    left, top, _, _ = cut.box_mm
+    to_corner = Affine.moving(-left, -top)
+    allowance = format_length(project.seam_allowance, project.measure)
+    printed = any(project.fabrics[fabric].directional for fabric, _ in cloths)
+    return Template(
+        title=f"Template {template.letter}",
+        pieces="",
+        outline=cut.moved(to_corner),
+        cloths=tuple(
+            (project.fabrics[fabric].name + (" (turned over)" if turned_over else ""), count)
+            for (fabric, turned_over), count in sorted(cloths.items())
+        ),
+        words=(
+            f"Cut on the solid line; the dashed one is the seam, {allowance} inside it.",
+            BOTH_WAYS if template.turns_over else ONE_WAY,
+            PRINTED if printed else UPRIGHT,
+        ),
+        grain=UP,
+        pointer=project.top.pointer,
+        seam_line=seam.moved(to_corner),
+        letter=template.letter,
+    )
+
+
+def _outline(name: str, points: Sequence[PlanePoint]) -> Outline:
+    first, *rest = [(x * MM_PER_INCH, y * MM_PER_INCH) for x, y in points]
+    return Outline(name, (Ring(first, tuple(Line(point) for point in rest)),))

@@ -1,0 +1,152 @@
+"""Straight-seam blocks: single patches into parts, parts into the block, along the seams that run straight through.
+
+Parts that differ by a move and quarter turns alone are one work. Where no seam runs through, the patches are one
+work whose seams are set in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+
+from service.craft.planar.splitting import Direction, Parting, part
+from service.craft.units import Polygons
+from workers.sewing.names import composite_id, digest, listed
+from workers.sewing.polygon_groups import Group, Key, find_inner_points, find_shared_edges
+from workers.sewing.rows import Naming, call_unnamed
+from workers.sewing.small_units import ClothNames
+from workers.sewing.works import Beside, Laid, SeamLine, Work, lay
+
+JOINED, SET_IN = "joined parts", "set-in parts"
+MOST_CLOTHS_NAMED = 3
+DEEPEST = 150
+"""Parts inside parts; a block that goes deeper is sewn by nobody."""
+
+
+class TooDeep(Exception):
+    """A block whose parts lie deeper in each other than anybody sews."""
+
+
+class PolygonSewer:
+    """Makes the works of straight-seam blocks; equal parts are one work, also of different blocks."""
+
+    def __init__(self, names: ClothNames) -> None:
+        self._names = names
+        self._parts: dict[Key, tuple[Work, int]] = {}
+
+    def sew(self, unit: Polygons, *, mirrored: bool) -> tuple[Hashable, Work | None]:
+        """The block's content, and the work it is; None for a block of a single patch."""
+        straight = unit.straight
+        group = Group(tuple(p.figure for p in straight), tuple(p.fabric for p in straight), unit.per_inch)
+        group = group.mirrored() if mirrored else group
+        about = (group.per_inch, tuple(zip(group.fabrics, (f.corners for f in group.figures), strict=True)))
+        if len(straight) == 1:
+            return about, None
+        called = unit.block or call_unnamed(unit.pointer, unit.width, unit.height, self._names)
+        work_id = composite_id(unit.kind, unit.pointer, unit.block, about, mirrored=mirrored)
+        naming = Naming(work_id, called, unit.pointer, unit.block)
+        return about, self._work(group, naming, called, None, depth=0, whole=True)
+
+    def _lay(self, group: Group, naming: Naming, prefer: Direction | None, depth: int) -> Laid:
+        """A part where its box begins at nought."""
+        if len(group.figures) == 1:
+            return group.lay_patch(0)
+        key, turn = group.likeness
+        if key not in self._parts:
+            part_naming = Naming(f"part.{digest(key)}", naming.called, naming.pointer, "")
+            called = f"the pieced {group.shape_words}"
+            self._parts[key] = self._work(group, part_naming, called, prefer, depth=depth, whole=False), turn
+        work, first_turn = self._parts[key]
+        return lay((work, (first_turn - turn) % 4), 0j)
+
+    def _work(
+        self,
+        group: Group,
+        naming: Naming,
+        called: str,
+        prefer: Direction | None,
+        *,
+        depth: int,
+        whole: bool,
+    ) -> Work:
+        if depth > DEEPEST:
+            raise TooDeep(
+                f"{naming.called} has more than {DEEPEST} seams one outside the other ({naming.pointer})"
+            )
+        parting = part(group.figures, prefer)
+        if parting is None:
+            items, seams, facts = _set_in(group, self._names)
+        else:
+            items, seams = self._join(group, parting, naming, depth)
+            facts = {"parts": str(len(parting.parts))}
+        width, height = group.size
+        return Work(
+            id=naming.base,
+            kind=JOINED if parting is not None else SET_IN,
+            title=self._title(group, naming, whole=whole),
+            one=naming.called if whole else _count_words(group, many=False),
+            many=f"blocks ({naming.called})" if whole else _count_words(group, many=True),
+            width=width,
+            height=height,
+            items=items,
+            seams=seams,
+            pointer=naming.pointer,
+            block=naming.block,
+            whole=whole,
+            called=called,
+            outline=() if group.is_rectangle else tuple(map(group.place, group.outline)),
+            slanted=not group.is_rectangle,
+            facts=facts | {"of": naming.called, "shape": group.shape_words},
+        )
+
+    def _title(self, group: Group, naming: Naming, *, whole: bool) -> str:
+        if whole:
+            return f"Join the parts of {naming.called}"
+        cloths = list(dict.fromkeys(self._names.cloth(fabric) for fabric in group.fabrics))
+        words = listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else f"{len(cloths)} cloths"
+        return f"{_count_words(group, many=False).capitalize()} for {naming.called}: {words}"
+
+    def _join(
+        self, group: Group, parting: Parting, naming: Naming, depth: int
+    ) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...]]:
+        """The parts laid in the group's picture, and the seams between them."""
+        prefer = parting.lines[0].a, parting.lines[0].b
+        parts = [group.pick(numbers) for numbers in parting.parts]
+        items = []
+        for inner in parts:
+            laid = self._lay(inner, naming, prefer, depth + 1)
+            left, top, _, _ = inner.box
+            items.append(Laid(laid.piece, laid.eighths, laid.shift + group.place((left, top))))
+        seams = []
+        for number, line in enumerate(parting.lines):
+            ends = [c for figure in parts[number].figures for c in figure.corners if not line.side(c)]
+            start, end = min(ends, key=line.along), max(ends, key=line.along)
+            left_side, right_side = (_beside(parts[i], items[i], self._names) for i in (number, number + 1))
+            seams.append(SeamLine(group.place(start), group.place(end), left_side, right_side))
+        return tuple(items), tuple(seams)
+
+
+def _count_words(group: Group, *, many: bool) -> str:
+    return f"pieced {group.shape_words}{'s' if many else ''} of {len(group.figures)} patches"
+
+
+def _beside(group: Group, item: Laid, names: ClothNames) -> Beside:
+    if isinstance(item.piece, Work):
+        return Beside("pieced", words=item.piece.called)
+    return names.beside(group.fabrics[0])
+
+
+def _set_in(group: Group, names: ClothNames) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...], dict[str, str]]:
+    """Every patch by itself, a seam wherever two of them meet, and how many points a seam turns at."""
+    edges = find_shared_edges(group.figures)
+    seams = [
+        SeamLine(
+            group.place(edge.start),
+            group.place(edge.end),
+            names.beside(group.fabrics[edge.left]),
+            names.beside(group.fabrics[edge.right]),
+        )
+        for edge in edges
+    ]
+    turning = sum(not straight for _, straight in find_inner_points(edges))
+    facts = {"parts": str(len(group.figures)), "turning": str(turning)}
+    return tuple(map(group.lay_patch, range(len(group.figures)))), tuple(seams), facts

@@ -1,0 +1,111 @@
+"""Steps for straight-seam blocks: parts joined along a seam that runs through, and seams that are set in."""
+
+from __future__ import annotations
+
+from workers.sewing.plan import Stage
+from workers.sewing.steps.hazards import NEEDLE
+from workers.sewing.steps.small_units import MACHINE, MARKER, press_step, step_of
+from workers.sewing.steps.step import Lesson, Step, plural
+
+PINNED = (*MACHINE, "pins")
+TIPS = "Where a slanting end is, let the trimmed tip lie level with the edge of its neighbour."
+
+
+def teach_joined_parts(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Lay out, sew along the seams that run through, press, measure."""
+    facts, s = stage.work.facts, lesson.allowance
+    two = facts["parts"] == "2"
+    how = (
+        f"Lay one part on the other, right sides together, and sew the seam with {s} allowance from edge to edge."
+        if two
+        else f"Sew the parts to each other in order with {s} allowance, each seam from edge to edge."
+    )
+    return [
+        _lay_out(stage),
+        step_of(
+            stage,
+            "sew",
+            how,
+            "The seam runs straight through, so there is no corner to turn.",
+            more=TIPS,
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        *press_step(stage, measured=True),
+    ]
+
+
+def _lay_out(stage: Stage) -> Step:
+    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
+    return step_of(
+        stage,
+        "lay",
+        f"Lay the {stage.work.facts['parts']} parts as the drawing shows.{copies}",
+        "Laid out first, a part that is turned the wrong way shows before it is sewn in.",
+    )
+
+
+def teach_set_in_parts(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Patches that no straight seam parts: a seam left open half-way, or one that stops at a point and turns."""
+    turning = int(stage.work.facts["turning"])
+    way = (
+        _turn_at_points(stage, turning, lesson.allowance) if turning else _leave_open(stage, lesson.allowance)
+    )
+    return [_lay_out(stage), *way, *press_step(stage, measured=True)]
+
+
+def _leave_open(stage: Stage, s: str) -> list[Step]:
+    """Patches that go round: the first seam is closed last."""
+    return [
+        step_of(
+            stage,
+            "half-seam",
+            f"Begin with two neighbours of which one is longer than the other. Sew their seam with {s} allowance only "
+            "half-way, and leave the rest open.",
+            "The patches go round in a ring, so no seam runs straight through. One of them has to wait.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "set-in",
+            "Go on round the ring: sew each next patch along the whole edge that has become straight. Then close the "
+            "seam that was left open.",
+            "With every patch a new straight edge comes about, and the last one lies under the open half.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+    ]
+
+
+def _turn_at_points(stage: Stage, turning: int, s: str) -> list[Step]:
+    """Seams that stop at a point where three patches meet."""
+    where = "the point" if turning == 1 else f"each of the {turning} points"
+    return [
+        step_of(
+            stage,
+            "mark",
+            f"On the back of the patches mark {where} where the seam turns, {s} from both edges.",
+            "Three patches meet there, and no seam runs straight through.",
+            tools=MARKER,
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew the seams that end in {'that point' if turning == 1 else 'those points'} two patches at a time, with "
+            f"{s} allowance. Stop exactly at the mark and sew two stitches back.",
+            "The allowance beyond the mark stays free, so that the next patch can turn there.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "set-in",
+            "Set in the patch that is left: sew one edge up to the mark, lift the foot with the needle down, turn, lay "
+            "the next two edges level, and sew on.",
+            "Sewn in one go, the corner closes without a hole or a fold.",
+            more=f"This makes {plural(turning, 'set-in corner')} in each.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+    ]
