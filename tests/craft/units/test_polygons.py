@@ -1,0 +1,381 @@
+"""Blocks given by the corners of their patches: read whole or with every fault, cut like the units made for them."""
+
+import math
+from collections import Counter
+from fractions import Fraction
+from itertools import pairwise
+from typing import Any
+
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+
+from service.craft.document import Project, read_document
+from service.craft.faults import DocumentFaults
+from service.craft.readiness import check_readiness
+from service.craft.units import Need, Polygons
+from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, document, unit
+
+SQUARE = [["0", "0"], ["6", "0"], ["6", "6"], ["0", "6"]]
+
+
+def read(top: Any, **more: Any) -> Project:
+    return read_document(document(top, **more))
+
+
+def faults(top: Any, **more: Any) -> list[tuple[str, str, str]]:
+    with pytest.raises(DocumentFaults) as caught:
+        read(top, **more)
+    return [(fault.pointer, fault.detail, fault.right) for fault in caught.value.faults]
+
+
+def given_by(*patches: Any, size: Any = ("6", "6"), fabric: str = "frost") -> dict[str, Any]:
+    listed = [{"points": points, "fabric": fabric} for points in patches]
+    return {"unit": "polygons", "size": list(size), "patches": listed}
+
+
+@pytest.mark.parametrize("name", BLOCKS)
+def test_the_patches_of_a_block_fill_it(name: str) -> None:
+    """Independent check: union and sum of areas, by Shapely."""
+    project = read(block(name))
+    shapes = [shapely.Polygon([(float(x), float(y)) for x, y in p.points]) for p in project.top.patches()]
+    whole = shapely.box(0, 0, float(project.top.width), float(project.top.height))
+    assert shapely.union_all(shapes).symmetric_difference(whole).area == pytest.approx(0, abs=1e-9)
+    assert sum(shape.area for shape in shapes) == pytest.approx(whole.area)
+
+
+@pytest.mark.parametrize("name", STRAIGHT)
+def test_a_straight_seam_block_has_nothing_to_set_in(name: str) -> None:
+    """By the old hands' practice all of these are sewn with straight seams alone."""
+    top = read(block(name)).top
+    assert isinstance(top, Polygons)
+    assert top.set_in == []
+
+
+@pytest.mark.parametrize("name", SET_IN)
+def test_what_must_be_set_in_is_a_warning_and_no_fault(name: str) -> None:
+    """It can be sewn, so a batch is made; the check says which patches."""
+    project = read("b", blocks={"b": block(name)})
+    ready = check_readiness(project, {})
+    (warning,) = [w for w in ready.warnings if "set in" in w.detail]
+    assert ready.ready
+    assert warning.pointer.startswith("/blocks/b/patches/")
+    assert warning.right
+
+
+def test_straight_seams_give_no_such_warning() -> None:
+    assert not [w for w in check_readiness(read(block("shoofly")), {}).warnings if "set in" in w.detail]
+
+
+Cuts = Counter[tuple[str, Fraction, Fraction, str, int]]
+
+
+def cuts_of(top: Any) -> Cuts:
+    """Pieces by cloth, sides, what is done then and how many a cut makes; a rectangle the same either way up."""
+    project = read(top)
+    counted: Cuts = Counter()
+    for inner in project.top.walk():
+        for need in inner.needs(project.rules):
+            short, long = sorted((need.width, need.height))
+            counted[need.fabric, short, long, need.then, need.makes] += need.pieces
+    return counted
+
+
+def patch(fabric: str, width: Any, height: Any) -> dict[str, Any]:
+    return {"unit": "patch", "size": [str(width), str(height)], "fabric": fabric}
+
+
+def half(first: str, second: str, side: Any) -> dict[str, Any]:
+    size = [str(side), str(side)]
+    return {
+        "unit": "half-square triangle",
+        "size": size,
+        "fabrics": [first, second],
+        "method": "cut triangles",
+    }
+
+
+def grid(*rows: list[Any]) -> dict[str, Any]:
+    return {"unit": "grid", "rows": list(rows)}
+
+
+def sawtooth_star(c: int) -> dict[str, Any]:
+    goose = {"unit": "flying geese", "size": [str(2 * c), str(c)], "goose": "frost", "sky": "leaf"}
+    upright = {"unit": "turned", "inside": goose, "turn": 90}
+    square = patch("frost", c, c)
+    ends = [square, goose, square]
+    return grid(ends, [upright, patch("soil", 2 * c, 2 * c), upright], ends)
+
+
+def ohio_star(c: int) -> dict[str, Any]:
+    side = {
+        "unit": "quarter-square triangle",
+        "size": [str(c), str(c)],
+        "fabrics": ["frost", "leaf", "soil", "leaf"],
+        "method": "cut triangles",
+    }
+    square = patch("frost", c, c)
+    return grid([square, side, square], [side, patch("leaf", c, c), side], [square, side, square])
+
+
+def shoofly(c: int) -> dict[str, Any]:
+    corner, plain = half("frost", "leaf", c), patch("frost", c, c)
+    return grid([corner, plain, corner], [plain, patch("leaf", c, c), plain], [corner, plain, corner])
+
+
+def churn_dash(c: int) -> dict[str, Any]:
+    corner, flat = half("frost", "leaf", 2 * c), [patch("frost", c, c), patch("leaf", c, c)]
+    upright, level = grid(flat[:1], flat[1:]), grid(flat)
+    return grid([corner, upright, corner], [level, patch("frost", c, c), level], [corner, upright, corner])
+
+
+def square_in_a_square(c: int) -> dict[str, Any]:
+    size = [str(2 * c), str(2 * c)]
+    return {"unit": "square in a square", "size": size, "inside": "leaf", "fabric": "frost"}
+
+
+def nine_patch(c: int) -> dict[str, Any]:
+    a, b = patch("leaf", c, c), patch("frost", c, c)
+    return grid([a, b, a], [b, a, b], [a, b, a])
+
+
+def dutchmans_puzzle(c: int) -> dict[str, Any]:
+    goose = {"unit": "flying geese", "size": [str(2 * c), str(c)], "goose": "leaf", "sky": "frost"}
+    pair = grid([goose], [goose])
+    turn = {"unit": "turned", "inside": pair, "turn": 180}
+    return grid([pair, turn], [turn, pair])
+
+
+def rail_fence(c: int) -> dict[str, Any]:
+    return grid(*[[patch(cloth, 3 * c, c)] for cloth in ("frost", "leaf", "soil")])
+
+
+DEDICATED = {
+    make.__name__.replace("_", " "): make
+    for make in (
+        *(sawtooth_star, ohio_star, shoofly, churn_dash, square_in_a_square, nine_patch, dutchmans_puzzle),
+        rail_fence,
+    )
+}
+
+
+@pytest.mark.parametrize("cell", [1, 2, 3])
+@pytest.mark.parametrize("name", DEDICATED)
+def test_what_a_ruler_cuts_is_cut_as_the_units_made_for_it(name: str, cell: int) -> None:
+    """The same squares, rectangles and triangles, sizes and numbers: so they share their cuts."""
+    steps, _ = BLOCKS[name]()
+    assert cuts_of(block(name, steps * cell)) == cuts_of(DEDICATED[name](cell))
+
+
+def templates_of(top: Any, **more: Any) -> Counter[tuple[str, str]]:
+    project = read(top, **more)
+    return count_templates_of(project.top.needs(project.rules))
+
+
+def count_templates_of(needs: list[Need]) -> Counter[tuple[str, str]]:
+    counts: Counter[tuple[str, str]] = Counter()
+    for need in needs:
+        if need.template:
+            counts[need.template, need.fabric] += need.pieces
+    return counts
+
+
+def test_a_shape_turned_is_one_template_and_its_mirror_image_is_that_one_turned_over() -> None:
+    """A diamond in a rectangle: long triangles at opposite corners are turns, at neighbouring ones mirror images."""
+    assert templates_of(block("diamond in a rectangle")) == {
+        ("A", "leaf"): 1,
+        ("B", "frost"): 2,
+        ("B reversed", "frost"): 2,
+    }
+
+
+def test_a_mirrored_block_takes_its_templates_turned_over_but_for_symmetrical_ones() -> None:
+    """Triangles and slanting stripes have a right and a left hand; a kite has none."""
+    stripes, kites = read(block("slanting stripes")), read(block("kites"))
+    assert count_templates_of(stripes.top.needs(stripes.rules)) == {
+        ("A", "frost"): 2,
+        ("B", "leaf"): 1,
+        ("B", "soil"): 1,
+    }
+    assert count_templates_of(stripes.top.needs_in_mirror(stripes.rules)) == {
+        ("A reversed", "frost"): 2,
+        ("B reversed", "leaf"): 1,
+        ("B reversed", "soil"): 1,
+    }
+    assert count_templates_of(kites.top.needs_in_mirror(kites.rules)) == {
+        ("A", "leaf"): 4,
+        ("B", "frost"): 4,
+        ("B reversed", "frost"): 4,
+    }
+
+
+def test_blocks_of_one_project_share_their_templates_by_letter() -> None:
+    """Letters in the order of the document, whatever grid a block is described on."""
+    blocks = {
+        "kites": block("kites", 6),
+        "storm": block("storm at sea corner", 6),
+        "diamond": block("diamond in a rectangle", 4),
+    }
+    project = read({"unit": "grid", "rows": [["kites", "storm"]]}, blocks=blocks)
+    letters = {
+        name: {patch.template.letter for patch in made.straight if patch.template}
+        for name, made in project.blocks.items()
+        if isinstance(made, Polygons)
+    }
+    assert letters == {"kites": {"A", "B"}, "storm": {"C", "D"}, "diamond": {"C", "D"}}
+
+
+def test_templates_are_counted_through_the_whole_top() -> None:
+    """Twice as it lies and once mirrored."""
+    mirrored = {"unit": "mirrored", "inside": "b"}
+    blocks = {"b": block("slanting stripes", 6)}
+    project = read({"unit": "grid", "rows": [["b"], [mirrored], ["b"]]}, blocks=blocks)
+    counts = {(t.letter, fabric, over): count for (t, fabric, over), count in project.patch_templates.items()}
+    assert counts == {
+        ("A", "frost", False): 4,
+        ("A", "frost", True): 2,
+        ("B", "leaf", False): 2,
+        ("B", "leaf", True): 1,
+        ("B", "soil", False): 2,
+        ("B", "soil", True): 1,
+    }
+
+
+def test_a_template_is_planned_by_the_box_of_its_cut_shape() -> None:
+    """A stripe 1 in wide, leaning 1 in on 3 in: its tips of atan 3 end s · tan(half of that) beyond the corner."""
+    project = read(block("slanting stripes"))
+    need = next(n for n in project.top.needs(project.rules) if n.fabric == "leaf")
+    lean = math.atan(3)
+    tip = 0.25 * (math.sin(lean) + math.tan(lean / 2) * math.cos(lean))
+    assert (need.form, need.then, need.template) == ("polygon", "cut with template B", "B")
+    assert need.height == Fraction(7, 2)
+    assert need.width == Fraction(math.ceil((2 + 2 * tip) * 8), 8) == Fraction(21, 8)
+
+
+@pytest.mark.parametrize(
+    ("top", "pointer", "detail"),
+    [
+        (given_by(), "/top/patches", 'the list "patches" is empty'),
+        ({"unit": "polygons", "size": ["6", "6"]}, "/top", 'the list "patches" is missing'),
+        (given_by(SQUARE[:2]), "/top/patches/0/points", 'the list "points" is too short'),
+        (given_by([*SQUARE[:3], ["leek", "6"]]), "/top/patches/0/points/3/0", "not a length"),
+        (given_by([*SQUARE[:3], ["0"]]), "/top/patches/0/points/3", "not a pair"),
+        (given_by([*SQUARE[:3], ["-1", "6"]]), "/top/patches/0/points/3/0", "-1"),
+        (
+            given_by([*SQUARE[:3], ["0", "6 1/2"]]),
+            "/top/patches/0/points/3/1",
+            "at 6 1/2 in; the block is 6 in high",
+        ),
+        (given_by([SQUARE[0], SQUARE[2], SQUARE[1], SQUARE[3]]), "/top/patches/0/points", "its edges cross"),
+        (given_by([["0", "0"], ["3", "3"], ["6", "6"]]), "/top/patches/0/points", "on one line"),
+        (given_by(SQUARE, fabric="moss"), "/top/patches/0/fabric", "not among the fabrics"),
+    ],
+    ids=lambda value: value if isinstance(value, str) else "",
+)
+def test_every_slip_is_named_where_it_is(top: Any, pointer: str, detail: str) -> None:
+    found = faults(top)
+    assert any(where == pointer and detail in what and right for where, what, right in found), found
+
+
+def test_all_slips_come_in_one_answer() -> None:
+    top = given_by([*SQUARE[:3], ["0", "7"]], SQUARE[:2], [*SQUARE[:3], ["0", "x"]])
+    assert {where for where, _, _ in faults(top)} == {
+        "/top/patches/0/points/3/1",
+        "/top/patches/1/points",
+        "/top/patches/2/points/3/1",
+    }
+
+
+LEFT = [["0", "0"], ["3", "0"], ["3", "6"], ["0", "6"]]
+
+
+@pytest.mark.parametrize(
+    ("right_half", "said"),
+    [
+        (
+            [["3 1/2", "0"], ["6", "0"], ["6", "6"], ["3 1/2", "6"]],
+            "there is a gap between patch 1 and patch 2",
+        ),
+        ([["2 1/2", "0"], ["6", "0"], ["6", "6"], ["2 1/2", "6"]], "patch 1 and patch 2 overlap"),
+    ],
+    ids=["gap", "overlap"],
+)
+def test_a_gap_and_an_overlap_are_named_with_their_place_and_both_patches(right_half: Any, said: str) -> None:
+    (fault,) = [f for f in faults(given_by(LEFT, right_half)) if said in f[1]]
+    assert fault[0] == "/top/patches/0"
+    assert "(3 in, 0 in)" in fault[1]
+    assert "(3 in, 6 in)" in fault[1] or "1/2 in" in fault[1]
+    assert fault[2]
+
+
+def test_a_gap_at_the_edge_of_the_block_says_so() -> None:
+    found = faults(given_by(LEFT))
+    assert any("patch 1 and the edge of the block" in detail for _, detail, _ in found)
+
+
+def test_a_patch_laid_twice_overlaps_itself_and_not_its_neighbours() -> None:
+    other = [["3", "0"], ["6", "0"], ["6", "6"], ["3", "6"]]
+    found = faults(given_by(LEFT, other, LEFT))
+    assert {detail.partition(" overlap")[0] for _, detail, _ in found} == {"patch 1 and patch 3"}
+
+
+def test_corners_on_no_common_grid_are_refused_before_anything_is_computed() -> None:
+    """Fractions of many kinds at once cost time and mean nothing on a ruler."""
+    strange = ["1/10007", "1/10009", "1/10037", "1/10039"]
+    points = [["0", "0"], ["6", strange[0]], ["6", strange[1]], [strange[2], strange[3]]]
+    assert any("no common grid" in detail for _, detail, _ in faults(given_by(points)))
+
+
+def test_a_metric_block_is_exact() -> None:
+    """1 in = 25.4 mm: a block in tenths of a millimetre is covered without a rest."""
+    thirds = ["0", "33.3", "66.6", "99.9"]
+    patches = [
+        {"points": [[a, "0"], [b, "0"], [b, "99.9"], [a, "99.9"]], "fabric": "leaf"}
+        for a, b in pairwise(thirds)
+    ]
+    top = {"unit": "polygons", "size": ["99.9", "99.9"], "patches": patches}
+    assert sum(1 for _ in read(top, measure="mm").top.patches()) == 3
+
+
+cells = st.integers(1, 4)
+
+
+@st.composite
+def cut_ups(draw: st.DrawFn) -> tuple[list[Any], int, int]:
+    """A block cut from edge to edge again and again, in eighths."""
+    width, height = draw(cells) * 8, draw(cells) * 8
+    figures = [[(0, 0), (width, 0), (width, height), (0, height)]]
+    for _ in range(draw(st.integers(0, 8))):
+        i = draw(st.integers(0, len(figures) - 1))
+        ring = figures[i]
+        n = len(ring)
+        a = draw(st.integers(0, n - 1))
+        b = (a + draw(st.integers(2, n - 2))) % n if n > 3 else None
+        if b is None:
+            middle = tuple(Fraction(p + q) / 2 for p, q in zip(ring[a], ring[(a + 1) % n], strict=True))
+            rest = ring[(a + 1) % n :] + ring[: (a + 1) % n]
+            figures[i : i + 1] = [[middle, rest[0], rest[1]], [middle, rest[1], rest[2]]]
+        else:
+            low, high = sorted((a, b))
+            figures[i : i + 1] = [ring[low : high + 1], ring[high:] + ring[: low + 1]]
+    return [(ring, draw(st.sampled_from(["frost", "leaf", "soil"]))) for ring in figures], width, height
+
+
+@given(cut_ups())
+def test_whatever_is_cut_up_from_edge_to_edge_is_read_and_sewn_straight(made: Any) -> None:
+    """Cuts from edge to edge of a part are straight seams, backwards; no patch is lost on the way."""
+    shapes, width, height = made
+    top = read(unit(shapes, Fraction(width, 8), Fraction(height, 8), Fraction(1, 8))).top
+    assert isinstance(top, Polygons)
+    assert top.set_in == []
+    assert sum(1 for _ in top.patches()) == len(shapes)
+
+
+@given(cut_ups())
+def test_the_cloth_cut_is_more_than_the_cloth_seen(made: Any) -> None:
+    """Area of all cuts against the finished area: every patch has its allowance all round."""
+    shapes, width, height = made
+    project = read(unit(shapes, Fraction(width, 8), Fraction(height, 8), Fraction(1, 8)))
+    cut = sum(n.width * n.height * n.pieces / n.makes for n in project.top.needs(project.rules))
+    assert cut > project.top.width * project.top.height
