@@ -11,7 +11,7 @@ from service.craft.faults import Fault
 from service.craft.measure import format_length
 from service.craft.print_direction import list_turned_prints
 from service.craft.reading import at
-from service.craft.units import Grid, Unit
+from service.craft.units import CornerSquares, Grid, Unit
 from service.craft.units.walking import walk_once
 
 SMALLEST_PATCH = Fraction(1, 2)
@@ -37,6 +37,8 @@ def find_warnings(project: Project) -> tuple[Fault, ...]:
         looks += _look_at_size(unit, project)
         if isinstance(unit, Grid):
             looks += _look_at_sashing(unit, project)
+        if isinstance(unit, CornerSquares) and unit.spare_triangles:
+            looks += _look_at_spare(unit, project)
     looks += [
         _Look(turned.pointer, turned.say(project.fabrics[turned.fabric].name), turned.right)
         for turned in list_turned_prints(project.top, project.fabrics, project.rules)
@@ -71,6 +73,17 @@ def _look_at_sashing(grid: Grid, project: Project) -> Iterator[_Look]:
         f"the sashing is {width} wide between blocks of {side}",
         f"up to a quarter of the block, {most}, unless the sashing is meant to be the main thing",
     )
+
+
+def _look_at_spare(unit: CornerSquares, project: Project) -> Iterator[_Look]:
+    """A corner too small leaves nothing to sew a spare unit of: then none is planned."""
+    if unit.spare_side(project.rules) is None:
+        leg, least = (format_length(v, project.measure) for v in (unit.leg, 4 * project.seam_allowance))
+        yield _Look(
+            at(unit.pointer, "spare_triangles"),
+            f"a corner with a leg of {leg} leaves no spare triangle unit",
+            f"corners with legs of more than {least}, or none of the spare units",
+        )
 
 
 def _gather(looks: Iterable[_Look]) -> Iterator[Fault]:

@@ -68,6 +68,16 @@ def test_sashing_is_planned_up_to_a_quarter_of_the_block(width, warned):
     assert [pointer for pointer, _ in looks(top)] == (["/top/sashing/width"] if warned else [])
 
 
+@pytest.mark.parametrize(("leg", "warned"), [("1", True), ("1 1/8", False)])
+def test_a_corner_too_small_for_a_spare_unit_is_named(leg, warned):
+    """Four allowances come off before anything is left."""
+    corners = {"size": leg, "fabric": PLAIN}
+    top = {"unit": "corner squares", "size": ["6", "6"], "fabric": PLAIN, "corners": corners}
+    found = looks(top | {"spare_triangles": True})
+    assert [pointer for pointer, _ in found] == (["/top/spare_triangles"] if warned else [])
+    assert looks(top) == []
+
+
 def turned(inside: Any, turn: int = 90) -> dict[str, Any]:
     return {"unit": "turned", "inside": inside, "turn": turn}
 

@@ -5,6 +5,7 @@ Exact side of all of it: 1 in = 25.4 mm (international yard and pound agreement,
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -23,6 +24,7 @@ from service.craft.units import (
     SquareInASquare,
     StripSet,
 )
+from service.craft.units.corner_squares import find_spare_side
 
 QUARTER, EIGHTH = Fraction(1, 4), Fraction(1, 8)
 RULES = CuttingRules(QUARTER, EIGHTH)
@@ -170,6 +172,28 @@ class TestSeveralAtATime:
         exact_cut = hst(Fraction(finished), "eight at a time").cut_square(RULES)
         assert cut - Fraction(1, 4) == exact_cut
 
+    @pytest.mark.parametrize(("finished", "cut"), [(4, 10), (6.5, 15), (3, 8), (1.5, 5)])
+    def test_eight_at_a_time_oversize(self, finished, cut):
+        """2f + 2: quiltingboard.com blog b10533 (4 -> 10, 6 1/2 -> 15); theashleytomlinson.com (5 in squares trimmed
+        to 2 in unfinished); 3 -> 8 derived.
+        """
+        unit = replace(hst(Fraction(finished), "eight at a time"), trim="oversize")
+        assert unit.cut_square(RULES) == cut
+
+    @pytest.mark.parametrize("method", ["two at a time", "cut triangles"])
+    @pytest.mark.parametrize("finished", [1, Fraction(5, 2), 3, 6])
+    def test_two_at_a_time_oversize_is_finished_and_one(self, method, finished):
+        """judylaquidara.blogspot.com 2006/08: f + 1, and trim."""
+        unit = replace(hst(finished, method), trim="oversize")
+        assert {need.width for need in unit.needs(RULES)} == {finished + 1}
+
+    @pytest.mark.parametrize("side", [1, Fraction(3, 2), 3, 6])
+    def test_four_at_a_time_oversize_leaves_an_eighth_to_trim(self, side):
+        """Unfinished from c: c/√2 - s√2 (geometry), an eighth and less than a grid step above f + 1/2."""
+        cut = replace(hst(side, "four at a time"), trim="oversize").cut_square(RULES)
+        out = cut / ROOT_2 - QUARTER * ROOT_2
+        assert side + Fraction(5, 8) <= out < side + Fraction(3, 4)
+
     def test_four_at_a_time_metric(self):
         """reginasquiltblog.blogspot.com: 12 cm unfinished, 0.75 cm seam, published 18.5 cm; exactly 18.47."""
         millimetre = 1 / MM_PER_INCH
@@ -231,6 +255,19 @@ class TestCornerSquares:
         )
         first, second = unit.needs(RULES)
         assert (first.width, second.width, second.pieces, second.makes) == (base, corner, 4, 1)
+
+    @pytest.mark.parametrize(("cut", "unfinished"), [(4, 3), (2.5, 1.5), (4.5, 3.5)])
+    def test_what_is_cut_off_a_corner_gives_a_unit_an_inch_smaller_than_the_square(self, cut, unfinished):
+        """katiemaequilts.com snowball week two: 4 -> 3, a second seam 1/2 in outside the first; the others derived."""
+        assert find_spare_side(Fraction(cut) - Fraction(1, 2), RULES) == unfinished
+
+    @pytest.mark.parametrize("leg", [1, 2, 3, Fraction(7, 2), 6])
+    def test_the_spare_unit_has_something_to_trim(self, leg):
+        """The second seam cuts a triangle with legs c - 2s√2 off (geometry); opened it is that large, unfinished."""
+        opened = RULES.plain(leg) - 2 * QUARTER * ROOT_2
+        trimmed = find_spare_side(Fraction(leg), RULES)
+        assert (trimmed is None) == (leg == 1)
+        assert trimmed is None or 0 < opened - trimmed < Fraction(1, 3)
 
     @pytest.mark.parametrize(
         ("width", "rectangle", "square"),
@@ -366,6 +403,17 @@ class TestSettingTriangles:
     def test_deliberate_oversize(self):
         """kristamoser.com quilt-math-made-easy: 6 in blocks with side 10 1/2 (3/4 more than the chart)."""
         assert on_point(2, 2, 6, Fraction(3, 4)).needs(RULES)[0].width == 10.5
+
+    def test_deliberate_oversize_of_the_corners(self):
+        """The same page: 6 in blocks with corners of 5 3/4 (5/8 more than the chart)."""
+        assert on_point(2, 2, 6, Fraction(5, 8)).needs(RULES)[1].width == 5.75
+
+    @pytest.mark.parametrize("extra", [Fraction(1, 2), Fraction(5, 8), 1])
+    def test_one_extra_lets_sides_and_corners_reach_out_alike(self, extra):
+        """Long side e longer: the edge e/2 further out; legs e longer: each edge e/2 further out too (geometry)."""
+        plain, generous = on_point(2, 2, 8), on_point(2, 2, 8, extra)
+        more = [g.width - p.width for p, g in zip(plain.needs(RULES), generous.needs(RULES), strict=True)]
+        assert more == [extra, extra]
 
     def test_one_teachers_rounding_down_is_short(self):
         """knitnkwilt.wordpress.com: 5 in blocks with 8 1/4 and 4 3/8, both under the exact 8.3211 and 4.4105."""

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from service.craft.document import Project
 from service.craft.measure import Number, length_object
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import PressedSeam, SewingPlan, Stage, StageSize, name_seam
+from workers.sewing.spare_triangles import spare_object
 from workers.sewing.works import Laid, walk_patches
 
 DECIMALS = 4
@@ -22,7 +24,7 @@ def plan_object(plan: SewingPlan) -> dict[str, Any]:
         "finished": _sizes((top.width, top.height), measure),
         "unfinished": _sizes((top.width + allowances, top.height + allowances), measure),
         "seam_allowance": length_object(plan.project.seam_allowance, measure),
-        "stages": [_stage(stage, measure) for stage in plan.stages],
+        "stages": [_stage(stage, plan.project) for stage in plan.stages],
         "seams": [_seam(stage, seam) for stage in plan.stages for seam in stage.seams],
         "junctions": _junctions(plan),
     }
@@ -41,8 +43,8 @@ def size_object(size: StageSize, measure: str) -> dict[str, Any]:
     }
 
 
-def _stage(stage: Stage, measure: str) -> dict[str, Any]:
-    work = stage.work
+def _stage(stage: Stage, project: Project) -> dict[str, Any]:
+    work, measure = stage.work, project.measure
     return {
         "id": stage.id,
         "title": work.title,
@@ -56,6 +58,7 @@ def _stage(stage: Stage, measure: str) -> dict[str, Any]:
         "unit": work.pointer if work.whole else "",
         "block": work.block if work.whole else "",
         "part_of": work.pointer,
+        "spare": spare_object(stage, project),
         "seams": [seam.id for seam in stage.seams],
         "patches": [
             {"fabric": patch.fabric, "points": [_point(corner) for corner in patch.corners]}

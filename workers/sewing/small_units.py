@@ -13,6 +13,7 @@ from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import CornerSquares, HalfSquareTriangle, Patch, SquareInASquare
 from service.craft.units.corner_squares import CORNERS
+from service.craft.units.half_square_triangle import EXACT
 from workers.sewing.names import composite_id, label, size_label
 from workers.sewing.works import Beside, Laid, Made, Piece, SeamLine, Work, as_complex, lay_patch
 
@@ -56,7 +57,12 @@ def make_half_square(unit: HalfSquareTriangle, mirrored: bool, names: ClothNames
     pair = f"{names.cloth(first)} and {names.cloth(second)}"
     size = format_length(unit.side, names.measure)
     work = Work(
-        id=".".join([slug(unit.kind), label(first), label(second), size_label(unit.side), slug(unit.method)]),
+        id=".".join(
+            [
+                *(slug(unit.kind), label(first), label(second), size_label(unit.side), slug(unit.method)),
+                *([] if unit.trim == EXACT else [unit.trim]),
+            ]
+        ),
         kind=unit.kind,
         title=f"Half-square triangles, {size} finished: {pair}",
         one=f"half-square triangle of {pair}",
@@ -68,7 +74,12 @@ def make_half_square(unit: HalfSquareTriangle, mirrored: bool, names: ClothNames
         pointer=unit.pointer,
         block=unit.block,
         called="the half-square triangle",
-        facts={"first": names.cloth(first), "second": names.cloth(second), "method": unit.method},
+        facts={
+            "first": names.cloth(first),
+            "second": names.cloth(second),
+            "method": unit.method,
+            "trim": unit.trim,
+        },
     )
     return work, turn
 
@@ -95,6 +106,7 @@ def make_corner_squares(unit: CornerSquares, mirrored: bool, names: ClothNames) 
                     size_label(*unit.size),
                     size_label(unit.leg),
                     "-".join(plain.corners),
+                    *(["spare"] if unit.spare_triangles else []),
                 ]
             ),
             kind=unit.kind,
@@ -120,6 +132,7 @@ def _corner_facts(unit: CornerSquares, names: ClothNames) -> dict[str, str]:
         "corner": names.cloth(unit.corner_fabric),
         "corners": str(len(unit.corners)),
         "places": ", ".join(IN_WORDS[corner] for corner in unit.corners),
+        "spare leg": str(unit.leg) if unit.spare_triangles else "",
     }
 
 

@@ -14,6 +14,7 @@ from service.craft.units import (
     Mirrored,
     OnPoint,
     PatchUnit,
+    Polygons,
     QuarterSquareTriangle,
     SquareInASquare,
     StripSet,
@@ -41,7 +42,7 @@ LENGTHS: dict[str, tuple[str, ...]] = {
     OnPoint.kind: (),
     Turned.kind: (),
     Mirrored.kind: (),
-    "polygons": (SIZE, "patches/*/points/*/*"),
+    Polygons.kind: (SIZE, "patches/*/points/*/*"),
 }
 """Finished lengths by kind of unit. What is not named here stays as it is."""
 

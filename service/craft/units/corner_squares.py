@@ -8,19 +8,22 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from service.craft.faults import show, suggest
-from service.craft.measure import Exact, exact, format_length
+from service.craft.measure import Exact, exact, format_length, round_down
 from service.craft.reading import at
 from service.craft.units.base import ZERO, CuttingRules, Need, Patch, Point, Unit
 from service.craft.units.reading import UnitReader
 
-FIELDS = frozenset({"size", "fabric", "corners"})
+FIELDS = frozenset({"size", "fabric", "corners", "spare_triangles"})
 CORNER_FIELDS = frozenset({"size", "fabric", "at"})
 CORNERS = ("nw", "ne", "se", "sw")
 
 
 @dataclass(frozen=True, kw_only=True)
 class CornerSquares(Unit):
-    """A base with flipped corners. `leg` is the finished leg of each corner triangle, in inches."""
+    """A base with flipped corners. `leg` is the finished leg of each corner triangle, in inches.
+
+    With `spare_triangles` what is cut off each corner is sewn into a unit of its own first.
+    """
 
     kind: ClassVar[str] = "corner squares"
     size: tuple[Fraction, Fraction]
@@ -28,6 +31,7 @@ class CornerSquares(Unit):
     leg: Fraction
     corner_fabric: str
     corners: tuple[str, ...]
+    spare_triangles: bool = False
 
     @property
     def width(self) -> Exact:
@@ -63,6 +67,10 @@ class CornerSquares(Unit):
             Need(self.corner_fabric, corner, corner, pieces=len(self.corners), makes=1),
         ]
 
+    def spare_side(self, rules: CuttingRules) -> Fraction | None:
+        """Unfinished side (inches) of the spare unit a corner leaves; None where it leaves none."""
+        return find_spare_side(self.leg, rules) if self.spare_triangles else None
+
     def _corners(self) -> list[tuple[str, Point, Point, Point]]:
         """Each corner with the fold's first end, the corner itself and the fold's second end, going round."""
         w, h, leg = self.width, self.height, exact(self.leg)
@@ -72,6 +80,16 @@ class CornerSquares(Unit):
             ("se", (w, h - leg), (w, h), (w - leg, h)),
             ("sw", (leg, h), (ZERO, h), (ZERO, h - leg)),
         ]
+
+
+def find_spare_side(leg: Fraction, rules: CuttingRules) -> Fraction | None:
+    """Unfinished side (inches) of the unit sewn of what is cut off a corner; None where the corner is too small.
+
+    A second seam two allowances outside the first; what comes off is trimmed to the corner's cut size less four
+    allowances, 1 in for a 1/4 in seam. Source: katiemaequilts.com snowball week two (4 -> 3).
+    """
+    side = round_down(rules.plain(leg) - 4 * rules.seam_allowance, rules.round_to)
+    return side if side > 2 * rules.seam_allowance else None
 
 
 def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> CornerSquares | None:
@@ -89,12 +107,19 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> CornerSquar
     leg = reader.length(corners.get("size"), at(where, "size"), "the finished leg of a corner")
     corner_fabric = reader.fabric(corners, "fabric", where, "a corner square")
     places = _read_places(corners, where, units)
+    spare = reader.flag(raw, "spare_triangles", pointer)
     if size is None or fabric is None or leg is None or corner_fabric is None or places is None:
         return None
     if not _fits(size, leg, places, where, units):
         return None
     return CornerSquares(
-        pointer=pointer, size=size, fabric=fabric, leg=leg, corner_fabric=corner_fabric, corners=places
+        pointer=pointer,
+        size=size,
+        fabric=fabric,
+        leg=leg,
+        corner_fabric=corner_fabric,
+        corners=places,
+        spare_triangles=spare,
     )
 
 

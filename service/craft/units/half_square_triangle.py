@@ -15,7 +15,7 @@ from service.craft.reading import at
 from service.craft.units.base import ONCE, ZERO, CuttingRules, Need, Patch, Unit
 from service.craft.units.reading import UnitReader
 
-FIELDS = frozenset({"size", "fabrics", "method"})
+FIELDS = frozenset({"size", "fabrics", "method", "trim"})
 
 TWO, FOUR, EIGHT, TRIANGLES = METHODS = (
     "two at a time",
@@ -27,15 +27,22 @@ TWO, FOUR, EIGHT, TRIANGLES = METHODS = (
 UNITS_PER_PAIR = {TWO: 2, FOUR: 4, EIGHT: 8}
 """Units out of one pair of squares, one of each cloth."""
 
+EXACT, OVERSIZE = TRIMS = ("exact", "oversize")
+"""Cut as small as it may be, or larger, with something to trim off every unit."""
+
+TO_TRIM = Fraction(1, 8)
+"""Inches that oversize adds to a unit: f + 1 in place of f + 7/8 (judylaquidara.blogspot.com 2006/08)."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class HalfSquareTriangle(Unit):
-    """A square of two triangles. `side` is its finished side in inches."""
+    """A square of two triangles. `side` is its finished side in inches; `trim` says how generously it is cut."""
 
     kind: ClassVar[str] = "half-square triangle"
     side: Fraction
     fabrics: tuple[str, str]
     method: str = TWO
+    trim: str = EXACT
 
     @property
     def width(self) -> Exact:
@@ -77,14 +84,15 @@ class HalfSquareTriangle(Unit):
 
         Two at a time: f + 7/8 for a 1/4 in seam (North Hampshire Quilters, hblk402b). Eight: twice that
         (theashleytomlinson.com, 8 at a time: 5 -> 11 3/4). Four, sewn round the edge: u√2 + 2s with
-        u = f + 2s (reginasquiltblog.blogspot.com, metric example 12 cm -> 18.47 cm).
+        u = f + 2s (reginasquiltblog.blogspot.com, metric example 12 cm -> 18.47 cm). Oversize, the unit is an
+        eighth larger before it is trimmed: f + 1 and 2f + 2 (quiltingboard.com blog b10533: 4 -> 10, 6 1/2 -> 15).
         """
-        s = rules.seam_allowance
+        s, side = rules.seam_allowance, self.side + (TO_TRIM if self.trim == OVERSIZE else 0)
         if self.method == FOUR:
-            return rules.round((self.side + 2 * s) * ROOT_2 + 2 * s)
+            return rules.round((side + 2 * s) * ROOT_2 + 2 * s)
         if self.method == EIGHT:
-            return rules.round(2 * (self.side + rules.half_square_extra))
-        return rules.half_square(self.side)
+            return rules.round(2 * (side + rules.half_square_extra))
+        return rules.half_square(side)
 
 
 def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> HalfSquareTriangle | None:
@@ -92,6 +100,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> HalfSquareT
     reader = units.reader
     size = reader.size(raw, pointer)
     method = reader.choice(raw, "method", pointer, METHODS, TWO)
+    trim = reader.choice(raw, "trim", pointer, TRIMS, EXACT)
     pair = read_fabrics(raw, pointer, units, count=2)
     if size is not None and size[0] != size[1]:
         shown = " by ".join(format_length(s, reader.measure) for s in size)
@@ -103,7 +112,10 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> HalfSquareT
         return None
     if size is None or pair is None:
         return None
-    return HalfSquareTriangle(pointer=pointer, side=size[0], fabrics=(pair[0], pair[1]), method=method)
+    first, second = pair
+    return HalfSquareTriangle(
+        pointer=pointer, side=size[0], fabrics=(first, second), method=method, trim=trim
+    )
 
 
 def read_fabrics(

@@ -9,7 +9,8 @@ from .conftest import faults_of, place
 BED = "/blocks/bed"
 FIRST = BED + "/rows/0/0"
 TRIANGLE = BED + "/rows/0/1/inside"
-CORNERS = BED + "/rows/1/0/inside/corners"
+SNOWBALL = BED + "/rows/1/0/inside"
+CORNERS = SNOWBALL + "/corners"
 FLIPPED = BED + "/rows/1/1"
 PRICE = "/fabrics/frost/price_per_length"
 LAST = "/top/inside/rows/1/1"
@@ -112,6 +113,10 @@ CASES = [
     ("/blocks/rows", {"unit": "strip set", "strips": []}, "/blocks/rows", '"cut_into"', "a length such as"),
     ("/blocks/frost", patch("1", "1"), "/blocks/frost", "also the name of a cloth", "of its own"),
     ("/blocks/bed", "bed", "/blocks/bed", "lies inside itself", "smaller ones"),
+    (TRIANGLE + "/trim", "wide", TRIANGLE + "/trim", '"wide"', "one of: exact, oversize"),
+    (TRIANGLE + "/trimm", "exact", TRIANGLE + "/trimm", 'no field "trimm"', '"trim"'),
+    (SNOWBALL + "/spare_triangles", "yes", SNOWBALL + "/spare_triangles", "is text", "true or false"),
+    (SNOWBALL + "/spare triangles", True, SNOWBALL + "/spare triangles", "no field", '"spare_triangles"'),
 ]  # fmt: skip
 
 

@@ -47,6 +47,7 @@ def triangles(draw, side: Fraction) -> Raw:
         "size": size(side, side),
         "fabrics": pair,
         "method": draw(methods),
+        "trim": draw(st.sampled_from(["exact", "oversize"])),
     }
 
 

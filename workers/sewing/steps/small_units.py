@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from math import ceil
 
-from service.craft.units.half_square_triangle import EIGHT, FOUR, TRIANGLES, TWO, UNITS_PER_PAIR
+from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIANGLES, TWO, UNITS_PER_PAIR
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.plan import Stage
+from workers.sewing.spare_triangles import SpareUnits, find_spare
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pressing_words import press_reason, press_sentence
 from workers.sewing.steps.step import PIECING, Lesson, Step, plural
@@ -61,7 +62,9 @@ def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
         stage,
         "trim",
         "Trim each unit to size, with the seam running exactly through two corners.",
-        "Sewn a little large and trimmed, every unit comes out alike.",
+        "Cut with something to trim, every unit comes out alike, whatever the sewing did."
+        if facts["trim"] == OVERSIZE
+        else "Sewn a little large and trimmed, every unit comes out alike.",
         more="Lay the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the other "
         "two.",
         hazards=(CUTTER,),
@@ -144,11 +147,20 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
             LINE_REASON,
             tools=MARKER,
         ),
-        *_flip_corners(stage, facts["corner"], f"{facts['base']} base", facts["places"], lesson),
+        *_flip_corners(
+            stage,
+            facts["corner"],
+            f"{facts['base']} base",
+            facts["places"],
+            lesson,
+            find_spare(stage, lesson.project),
+        ),
     ]
 
 
-def _flip_corners(stage: Stage, corner: str, base: str, places: str, lesson: Lesson) -> list[Step]:
+def _flip_corners(
+    stage: Stage, corner: str, base: str, places: str, lesson: Lesson, spare: SpareUnits | None = None
+) -> list[Step]:
     return [
         step_of(
             stage,
@@ -167,14 +179,56 @@ def _flip_corners(stage: Stage, corner: str, base: str, places: str, lesson: Les
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
+        *(_sew_again(stage, lesson) if spare else []),
         *press_step(stage, measured=True),
+        *([_trim_corner(stage, lesson)] if spare is None else _part_corner(stage, lesson, spare)),
+    ]
+
+
+def _trim_corner(stage: Stage, lesson: Lesson) -> Step:
+    return step_of(
+        stage,
+        "trim",
+        f"Fold the corner back and trim the two layers under it {lesson.allowance} outside the seam.",
+        "The join stays thin, and the base has shown you that the corner is true.",
+        hazards=(SCISSORS,),
+        tools=("scissors",),
+    )
+
+
+def _sew_again(stage: Stage, lesson: Lesson) -> list[Step]:
+    gap = lesson.length(2 * lesson.project.seam_allowance)
+    return [
+        step_of(
+            stage,
+            "sew-again",
+            f"Sew a second seam {gap} outside the first, towards the corner.",
+            "What you cut off later is then a unit of two triangles already.",
+            hazards=(NEEDLE,),
+            tools=MACHINE,
+        )
+    ]
+
+
+def _part_corner(stage: Stage, lesson: Lesson, spare: SpareUnits) -> list[Step]:
+    size = lesson.length(spare.side)
+    return [
         step_of(
             stage,
             "trim",
-            f"Fold the corner back and trim the two layers under it {lesson.allowance} outside the seam.",
-            "The join stays thin, and the base has shown you that the corner is true.",
+            f"Fold the corner back and cut midway between the two seams, {lesson.allowance} from each.",
+            "Both parts keep their allowance, and nothing is thrown away.",
             hazards=(SCISSORS,),
             tools=("scissors",),
+        ),
+        step_of(
+            stage,
+            "spare",
+            f"Press what you cut off open and trim it to {size} by {size}, the seam running through two corners. "
+            f"You have {plural(spare.count, 'spare half-square triangle')}.",
+            "They are no part of this project: keep them for another.",
+            hazards=(IRON, CUTTER),
+            tools=(*PRESSING, *CUTTING_SET),
         ),
     ]
 
