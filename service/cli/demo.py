@@ -50,13 +50,12 @@ def demo(seed: Path, folder: Path, months: int | None) -> None:
     _say(begun, f"Starting a service of its own for {len(plan)} projects of {seed}.")
     with serving() as client:
         _say(begun, "It is ready.")
-        series = client.post(
-            "/series", json={"title": "A year in the allotment", "rule": "as each project says"}
-        )
+        series = client.post("/series", json=read_series(seed))
         dates = sorted({_store(client, month, series["id"], begun) for month in plan})
-        for on in dates:
-            _say(begun, f"Submitting what comes out on {on}.")
-            batch = submit_batch(client, {"series": series["id"], "release": on})
+        # all at once, as a studio does it: the workers then never wait for the last job of a month
+        batches = {on: submit_batch(client, {"series": series["id"], "release": on}) for on in dates}
+        for on, batch in batches.items():
+            _say(begun, f"What comes out on {on}:")
             check_all_made(follow(client, batch["id"]))
         for on in dates:
             for file in fetch_release(client, on, folder / on):

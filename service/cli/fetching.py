@@ -63,7 +63,8 @@ def fetch_release(client: Client, on: str, folder: Path, *, track: str | None = 
             {"detail": f"Not made yet on {on}: {names}. Submit the project, or see batchbee status."}
         )
     return [
-        _keep(client, t["href"], folder / _safe_name(f"{on}-{t['slug']}.zip"), _known_sum(t)) for t in tracks
+        _keep(client, t["href"], folder / _safe_name(f"bundle-{t['slug']}.zip"), _known_sum(t))
+        for t in tracks
     ]
 
 

@@ -1,25 +1,18 @@
-"""Commands that live with the workers. They are loaded by name: nothing here imports a worker."""
+"""Commands that live with the workers. They are found by their entry point: nothing here imports a worker."""
 
 from __future__ import annotations
 
-from importlib import import_module
-from importlib.util import find_spec
+from importlib.metadata import entry_points
 
 import click
 
-COMMANDS = {
-    "bench": "workers.cutting.bench:bench",
-    "inspect": "workers.stitches.inspect:inspect",
-}
-"""Name of the command -> `module:attribute`, a click command. One that is not there is left out."""
+GROUP = "batchbee.commands"
+"""The entry point group that names them, in pyproject.toml."""
 
 
 def add_outside_commands(group: click.Group) -> None:
-    """Add those of the commands whose module is there."""
-    for name, place in COMMANDS.items():
-        module, _, attribute = place.partition(":")
-        if find_spec(module.rpartition(".")[0]) is None or find_spec(module) is None:
-            continue
-        command = getattr(import_module(module), attribute)
+    """Add every command that the installed distribution names."""
+    for entry in entry_points(group=GROUP):
+        command = entry.load()
         if isinstance(command, click.Command):
-            group.add_command(command, name)
+            group.add_command(command, entry.name)

@@ -144,7 +144,7 @@ def test_a_bundle_is_fetched_by_date_and_track(terminal):
     )
     done = terminal.run(*fetch, "--track", "by hand")
     assert done.exit_code == 0, done.output
-    assert (terminal.folder / "out" / "2027-01-20-by-hand.zip").read_bytes() == b"PK bundle"
+    assert (terminal.folder / "out" / "bundle-by-hand.zip").read_bytes() == b"PK bundle"
     stranger = terminal.run(*fetch, key="")
     assert (stranger.exit_code, "Nothing is released" in stranger.stderr) == (1, True)
     loom = terminal.run(*fetch, "--track", "loom")
