@@ -72,6 +72,15 @@ def test_whatever_the_tracks_have_the_plan_holds_together(read, tracks, pieces):
         assert uses_templates == (not any("cutter" in tool for tool in has))
 
 
+def test_a_track_that_draws_round_something_waits_for_its_templates(read, document):
+    """Though it has a cutting machine: patches that no ruler cuts, or cloth trimmed in place without a hoop."""
+    track = "hoop and cutter"
+    found = waits(plan_jobs(read(document | {"traced": [track]})))
+    assert found["templates", track] == set()
+    assert ("templates", track) in found["handout", track]
+    assert ("templates", track) in found["bundle", track]
+
+
 def test_asking_for_some_kinds_brings_what_they_wait_for(read, document):
     view = read(document)
     assert names(plan_jobs(view, {"sewing"})) == {("sewing", None)}
