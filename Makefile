@@ -5,7 +5,7 @@ BIN    := $(VENV)/bin
 READY  := $(VENV)/ready
 export SOURCE_DATE_EPOCH ?= 315532800
 
-.PHONY: help setup demo test lint types docs bench check format clean
+.PHONY: help setup demo test lint types docs pictures bench check format clean
 
 help: ## this list
 	@grep -hE '^[a-z]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 10
@@ -36,6 +36,9 @@ types: setup ## mypy, strict
 
 docs: setup ## api_docs/openapi.json from the code
 	@$(BIN)/batchbee openapi
+
+pictures: demo ## the pictures of the README, from what the demo made
+	@$(BIN)/python api_docs/make_pictures.py demo-output seed_data
 
 bench: setup ## ratios, measured side by side in one run
 	@for b in tests/bench/bench_*.py; do echo "== $$b"; $(BIN)/python $$b || exit 1; done
