@@ -128,7 +128,7 @@ def test_the_makers_own_wording_takes_the_place_of_the_computed_text(make_job):
 
 def test_terms_that_are_used_are_explained_and_others_are_not(printed, make_job):
     hoop, hand = ("\n".join(read_pages(print_once(printed, make_job, track).data)) for track in (HOOP, HAND))
-    assert "placement line\nThe line the hoop machine sews first" in hoop
+    assert "placement line The line the hoop machine sews first" in hoop
     assert "The line the hoop machine sews first" not in hand
     assert "The direction at 45 degrees to the weave" in hand
     assert "Strips between blocks" not in hand

@@ -24,6 +24,9 @@ STITCH_ENDINGS = (".dst", ".svg", ".json")
 NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
 """What tells a drawing's name; without it, drawings that look alike are alike."""
 
+FINE_LINE = re.compile(rb'<path d="[^"]*" fill="none" stroke="[^"]*" stroke-width="0\.(?:0\d|1)"[^>]*/>\n?')
+"""A line up to a tenth of a millimetre wide."""
+
 
 @dataclass(frozen=True)
 class ThreadRow:
@@ -126,11 +129,14 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
 
 
 def _draw_alone(stem: str, report: Mapping[str, Any], inputs: Inputs) -> bytes:
-    """The preview's drawing; its words are set by the page. Its title goes too, so that equal ones are equal."""
+    """The preview's drawing; its words are set by the page. Its title goes too, so that equal ones are equal.
+
+    Printed smaller than life, the lines of light along each thread are finer than a printer's dot: they are left out.
+    """
     preview = inputs.job.inputs.get(f"{stem}.svg", b"")
     field = report.get("field_mm", [])
     drawing = take_drawing(preview, float(field[1])) if len(field) == 2 else preview
-    return NAMED.sub(b"", drawing)
+    return FINE_LINE.sub(b"", NAMED.sub(b"", drawing))
 
 
 def _show_middle(report: Mapping[str, Any], inputs: Inputs) -> tuple[Shown, Shown]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from importlib.resources import files
@@ -14,17 +16,42 @@ from service.craft.drawing import draw_tick_box
 from service.look.fonts import SANS, SERIF
 from service.look.fractions import FRACTION_CSS, mark_fractions
 from service.look.palette import PRINT, format_css_variables
-from service.look.printing import render_pdf
+from service.look.printing import ASSET_BASE, render_pdf
 
 LANGUAGE = "en"
+DRAWING = re.compile(r"<svg [^>]*?aria-label=(?P<words>\"[^\"]*\"|'[^']*')[^>]*>.*?</svg>\n?", re.DOTALL)
 
 
 def print_page(
     template: str, identifier: str, fields: Mapping[str, Any], assets: Mapping[str, bytes] | None = None
 ) -> bytes:
     """One of our templates, filled and printed; `fields` is what it shows, `assets` the pictures it names."""
-    html = _environment().get_template(template).render(**fields)
-    return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=_style(), assets=assets)
+    html, drawings = lift_drawings(_environment().get_template(template).render(**fields))
+    pictures = {**drawings, **(assets or {})}
+    return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=_style(), assets=pictures)
+
+
+def lift_drawings(html: str) -> tuple[str, dict[str, bytes]]:
+    """The page with every drawing in it named as a picture, and the drawings by their names.
+
+    A drawing that stands in the page itself is read as HTML and styled node by node, which takes longer than all
+    the words; as pictures, equal drawings are also read once. Words from a document are escaped, so every `<svg` is
+    ours.
+
+    >>> page, drawings = lift_drawings('<p><svg aria-label="a &amp; b"><path/></svg></p>')
+    >>> (name,) = drawings
+    >>> page == f'<p><img src="shipped:assets/{name}" alt="a &amp; b"></p>'
+    True
+    """
+    drawings: dict[str, bytes] = {}
+
+    def name(found: re.Match[str]) -> str:
+        data = found[0].encode()
+        key = f"drawing-{hashlib.sha256(data).hexdigest()[:16]}.svg"
+        drawings[key] = data
+        return f'<img src="{ASSET_BASE}{key}" alt={found["words"]}>'
+
+    return DRAWING.sub(name, html), drawings
 
 
 @lru_cache(maxsize=1)

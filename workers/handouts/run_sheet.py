@@ -151,10 +151,10 @@ def _list_takes(
 ) -> Iterator[Take]:
     pieces = [piece.name for piece in project.pieces]
     groups = group_takes(steps, pieces, [cloth.name for cloth in project.fabrics.values()])
-    for number, (chapter, stage_id, piece, inside) in enumerate(groups, start=before + 1):
+    for number, (chapter, stage_id, about, inside) in enumerate(groups, start=before + 1):
         stage = stages.get(stage_id, {})
         count = int(stage.get("count") or 0)
-        chapter_title = f"{chapter.capitalize()}: {piece}" if piece else chapter.capitalize()
+        chapter_title = f"{chapter.capitalize()}: {about}" if about else chapter.capitalize()
         yield Take(
             number=number,
             title=str(stage.get("title") or chapter_title),
@@ -172,18 +172,21 @@ def _list_takes(
 def group_takes(
     steps: Sequence[TaggedStep], pieces: Sequence[str], cloths: Sequence[str] = ()
 ) -> list[tuple[str, str, str, list[TaggedStep]]]:
-    """Steps that are filmed in one go: of one chapter and stage, and in the applique chapter of one piece.
+    """Steps that are filmed in one go: of one chapter, stage and heading, and in the applique chapter of one piece.
 
-    A step that names no piece stays with the piece before it. Gives chapter, stage id, piece and steps.
+    An applique step with no heading goes with the piece its text names, or with the piece before it. Gives chapter,
+    stage id, what it is about, and the steps.
     """
     groups: list[tuple[str, str, str, list[TaggedStep]]] = []
     for step, tracks in steps:
         chapter, stage = str(step.get("chapter", "")), str(step.get("stage") or "")
         before = groups[-1] if groups and groups[-1][:2] == (chapter, stage) else None
-        named = find_piece(str(step.get("text", "")), pieces, cloths) if chapter == APPLIQUE else ""
-        piece = named or (before[2] if before else "")
-        if before is None or before[2] != piece:
-            groups.append((chapter, stage, piece, []))
+        about = str(step.get("heading") or "")
+        if not about and chapter == APPLIQUE:
+            about = find_piece(str(step.get("text", "")), pieces, cloths) or (before[2] if before else "")
+        about = f"{about[:1].lower()}{about[1:]}"
+        if before is None or before[2] != about:
+            groups.append((chapter, stage, about, []))
         groups[-1][3].append((step, tracks))
     return groups
 

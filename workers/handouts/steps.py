@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
@@ -130,8 +130,16 @@ def _view_stage(
         title=str(stage.get("title") or heading),
         count=int(stage.get("count") or 0),
         picture=Markup(pictures.pop(stage_id, "")),  # noqa: S704 - our own drawing, escaped by the sheet
-        steps=tuple(_view_step(number, step, measure) for number, step in numbered),
+        steps=tuple(_name_files_once(_view_step(number, step, measure) for number, step in numbered)),
     )
+
+
+def _name_files_once(steps: Iterable[StepView]) -> Iterator[StepView]:
+    """Under one heading a file is named where it is first needed; it stays loaded after that."""
+    before: tuple[str, ...] = ()
+    for step in steps:
+        yield replace(step, files=()) if step.files == before else step
+        before = step.files or before
 
 
 def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
