@@ -10,7 +10,7 @@
 | `BATCHBEE_WEB_THREADS` | requests answered at the same time | `8` |
 | `BATCHBEE_WORKER_CHILDREN` | jobs computed at the same time by one worker | `2` |
 | `BATCHBEE_LEASE_SECONDS` | how long a silent worker keeps its job | `30` |
-| `BATCHBEE_ATTEMPT_CAP` | how often a job is tried before it is given up | `3` |
+| `BATCHBEE_ATTEMPT_CAP` | how often a job is tried before it is given up | `5` |
 | `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body | `5000000` |
 | `BATCHBEE_RECIPES` | `module:NAME` of a recipe table to use in place of the own one | empty |
 | `BATCHBEE_MAKER_TOKEN` | a maker's key that the studio chose itself, instead of one made at the start | empty |
@@ -57,7 +57,7 @@ class Settings:
     web_threads: int = 8
     worker_children: int = 2
     lease_seconds: float = 30.0
-    attempt_cap: int = 3
+    attempt_cap: int = 5
     upload_limit_bytes: int = 5_000_000
     recipes: str = ""
     log_level: str = "WARNING"
@@ -93,7 +93,7 @@ class Settings:
             web_threads=read("BATCHBEE_WEB_THREADS", "8", _whole_number(1, 64)),
             worker_children=read("BATCHBEE_WORKER_CHILDREN", "2", _whole_number(1, 64)),
             lease_seconds=read("BATCHBEE_LEASE_SECONDS", "30", _parse_lease),
-            attempt_cap=read("BATCHBEE_ATTEMPT_CAP", "3", _whole_number(1, 20)),
+            attempt_cap=read("BATCHBEE_ATTEMPT_CAP", "5", _whole_number(1, 20)),
             upload_limit_bytes=read("BATCHBEE_UPLOAD_LIMIT_BYTES", "5000000", _whole_number(1000, 10**9)),
             recipes=read("BATCHBEE_RECIPES", "", _parse_recipes),
             log_level=read("BATCHBEE_LOG_LEVEL", "WARNING", _parse_log_level),

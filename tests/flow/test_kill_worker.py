@@ -55,7 +55,7 @@ def embedded(open_stage) -> Stage:
 def stage(request: pytest.FixtureRequest, open_stage) -> Stage:
     """The three ways in which the service is run."""
     # The same job may be met by every kill; it is then done in its fourth try.
-    kills = {"lease_seconds": 2.0, "attempt_cap": 4}
+    kills = {"lease_seconds": 2.0, "attempt_cap": 5}
     if request.param == "embedded":
         return open_stage(**kills)
     shared = {"broker_url": request.getfixturevalue("broker"), **kills}
