@@ -16,6 +16,7 @@ from service.craft.faults import Fault
 from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
+from service.craft.planar.splitting import TooDeep
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
 from service.craft.units import Polygons
 from service.craft.units.walking import walk_once
@@ -85,7 +86,8 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
-    warnings += _look_at_seams(project)
+    too_deep, set_in = _check_seams(project)
+    faults, warnings = faults + too_deep, warnings + set_in
     warnings += find_warnings(project)
     return Readiness(tuple(faults), tuple(warnings))
 
@@ -199,14 +201,28 @@ def _look_at_sources(project: Project, outlines: Mapping[str, OutlineFile]) -> I
             )
 
 
-def _look_at_seams(project: Project) -> Iterator[Fault]:
-    """Patches that no seam running straight through takes apart: sewn more slowly, and not by beginners."""
+def _check_seams(project: Project) -> tuple[list[Fault], list[Fault]]:
+    """Blocks given by corners: deeper than anybody sews (a fault), and patches that must be set in (a warning)."""
+    faults, warnings = [], []
     for unit in walk_once(project.top):
-        for group in unit.set_in if isinstance(unit, Polygons) else ():
-            numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
-            rest = f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else ""
-            yield Fault(
-                f"{unit.pointer}/patches/{group[0]}",
-                f"no seam runs straight between the patches {numbers}{rest}: one of their seams must be set in",
-                "leave it so, for the steps say how; or divide a patch so that a seam runs through",
-            )
+        if isinstance(unit, Polygons):
+            try:
+                groups = unit.set_in
+            except TooDeep as why:
+                faults.append(Fault(unit.pointer, f"in this block {why}", "a block made of smaller ones"))
+            else:
+                warnings += [_say_set_in(unit, groups)] if groups else []
+    return faults, warnings
+
+
+def _say_set_in(unit: Polygons, groups: list[tuple[int, ...]]) -> Fault:
+    """Patches that no seam running straight through takes apart: sewn more slowly, and not by beginners."""
+    group, more = groups[0], len(groups) - 1
+    others = f"; so it is in {more} more place{'' if more == 1 else 's'} of the block" if more else ""
+    numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
+    rest = f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else ""
+    return Fault(
+        f"{unit.pointer}/patches/{group[0]}",
+        f"no seam runs straight between the patches {numbers}{rest}: one of their seams must be set in{others}",
+        "leave it so, for the steps say how; or divide a patch so that a seam runs through",
+    )

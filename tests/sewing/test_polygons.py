@@ -186,5 +186,5 @@ def test_a_ladder_deeper_than_anybody_sews_is_refused_with_a_reason() -> None:
         shapes += [(points, "leaf") for points in rounds]
         left, top, right, bottom = left - 1, top - 1, right + 1, bottom + 1
     moved = [([(x - left, y - top) for x, y in points], cloth) for points, cloth in shapes]
-    with pytest.raises(CannotMake, match="one outside the other"):
+    with pytest.raises(CannotMake, match="lie one outside the other"):
         plan_of(unit(moved, right - left, bottom - top))

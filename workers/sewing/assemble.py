@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 
 from service.craft.document import Project
+from service.craft.planar.splitting import TooDeep
 from service.craft.units import (
     Bordered,
     CornerSquares,
@@ -27,7 +28,7 @@ from service.craft.units import (
 )
 from workers.sewing.bordering import sew_borders
 from workers.sewing.diagonals import sew_diagonally
-from workers.sewing.polygons import PolygonSewer, TooDeep
+from workers.sewing.polygons import PolygonSewer
 from workers.sewing.rows import sew_rows
 from workers.sewing.small_units import (
     ClothNames,
@@ -111,7 +112,7 @@ class Assembler:
         try:
             about, found = self._polygon_sewer.sew(unit, mirrored=mirrored)
         except TooDeep as why:
-            raise NotSewn(str(why)) from why
+            raise NotSewn(f"{why} ({unit.pointer})") from why
         if found is None:
             return self._cut(rectangle(unit.straight[0].fabric, unit.width, unit.height)), 0
         work = found

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from service.craft.planar.splitting import Direction, Parting, part
+from service.craft.planar.splitting import DEEPEST, Direction, Parting, TooDeep, part
 from service.craft.units import Polygons
 from workers.sewing.names import composite_id, digest, listed
 from workers.sewing.polygon_groups import Group, Key, find_inner_points, find_shared_edges
@@ -18,12 +18,6 @@ from workers.sewing.works import Beside, Laid, SeamLine, Work, lay
 
 JOINED, SET_IN = "joined parts", "set-in parts"
 MOST_CLOTHS_NAMED = 3
-DEEPEST = 150
-"""Parts inside parts; a block that goes deeper is sewn by nobody."""
-
-
-class TooDeep(Exception):
-    """A block whose parts lie deeper in each other than anybody sews."""
 
 
 class PolygonSewer:
@@ -69,9 +63,7 @@ class PolygonSewer:
         whole: bool,
     ) -> Work:
         if depth > DEEPEST:
-            raise TooDeep(
-                f"{naming.called} has more than {DEEPEST} seams one outside the other ({naming.pointer})"
-            )
+            raise TooDeep
         parting = part(group.figures, prefer)
         if parting is None:
             items, seams, facts = _set_in(group, self._names)

@@ -44,6 +44,17 @@ class SetIn:
     figures: tuple[int, ...]
 
 
+DEEPEST = 150
+"""Seams one outside the other; a block that goes deeper is sewn by nobody, and would take long to look at."""
+
+
+class TooDeep(ValueError):
+    """A block with more seams one outside the other than anybody sews."""
+
+    def __init__(self) -> None:
+        super().__init__(f"more than {DEEPEST} seams lie one outside the other")
+
+
 Assembly = int | Seam | SetIn
 """A single figure by its number, a seam between two parts, or parts to be set in."""
 
@@ -83,16 +94,23 @@ def _find_cuts(places: Numbers, starts: Numbers) -> tuple[Numbers, Numbers]:
 
 
 def split(figures: Sequence[Figure]) -> Assembly:
-    """How the figures are sewn together, two parts at a time; of lines side by side the middle ones last."""
+    """How the figures are sewn together, two parts at a time; of lines side by side the middle ones last.
+
+    Raises `TooDeep`.
+    """
     # a node is a group of figures; children are put after their parents, so that going backwards finds them made
     groups: list[tuple[int, ...]] = [tuple(range(len(figures)))]
+    depths = [0]
     partings: list[tuple[Parting, int] | None] = []
     while len(partings) < len(groups):
-        group = groups[len(partings)]
+        group, depth = groups[len(partings)], depths[len(partings)]
+        if depth > DEEPEST:
+            raise TooDeep
         parting = part([figures[i] for i in group]) if len(group) > 1 else None
         partings.append(None if parting is None else (parting, len(groups)))
         if parting:
             groups += [tuple(group[i] for i in members) for members in parting.parts]
+            depths += [depth + 1] * len(parting.parts)
     made: dict[int, Assembly] = {}
     for number in reversed(range(len(groups))):
         found = partings[number]

@@ -20,6 +20,9 @@ FINEST_GRID = 2**28
 MOST_NAMED = 20
 """Gaps and overlaps of one block that are named."""
 
+MOST_LOOKED_AT = 400
+"""Leftover edges that are looked at; where so many are left over, a few say enough."""
+
 HAIR_STEPS = 1e-3
 """How far beside an edge it is looked at what lies there, in grid steps."""
 
@@ -48,7 +51,7 @@ def check_cover(
         return True
     finder = _Finder(figures, width, height)
     named: dict[tuple[bool, frozenset[int | None]], _Trouble] = {}
-    for trouble in map(finder.look, leftovers):
+    for trouble in map(finder.look, leftovers[:MOST_LOOKED_AT]):
         named.setdefault((trouble.overlap, frozenset(trouble.patches)), trouble)
     for trouble in list(named.values())[:MOST_NAMED]:
         _note(trouble, per_inch, pointer, reader)

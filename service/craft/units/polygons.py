@@ -27,8 +27,8 @@ from service.craft.units.reading import UnitReader
 FIELDS = frozenset({"size", "patches"})
 PATCH_FIELDS = frozenset({"points", "fabric"})
 
-MOST_PATCHES = 10_000
-"""Patches of one block; nobody describes more by hand, and every check stays quick."""
+MOST_PATCHES, MOST_CORNERS, MOST_DIRECTIONS = 6000, 60, 120
+"""Patches of a block, corners of a patch, directions of a block's seams: more than anybody sews, and quick to check."""
 
 
 @dataclass(frozen=True)
@@ -167,7 +167,9 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | 
         reader.fault(where, detail, "fractions such as 1/8 or 1/3 of an inch, or tenths of a millimetre")
         return None
     figures = _make_figures([points for points, _ in patches], per_inch, where, units)
-    if figures is None or not check_cover(figures, size, per_inch, pointer, reader):
+    if figures is None or not _are_seams(figures, where, units):
+        return None
+    if not check_cover(figures, size, per_inch, pointer, reader):
         return None
     straight = [
         _plan_cut(figure, fabric, per_inch, units)
@@ -189,6 +191,9 @@ def _read_patch(
     listed = reader.sequence(
         fields.get("points"), where if "points" in fields else pointer, 'the list "points"', least=3
     )
+    if listed is not None and len(listed) > MOST_CORNERS:
+        reader.fault(where, f"these are {len(listed)} corners", f"at most {MOST_CORNERS} round one patch")
+        return None
     points = [_read_point(entry, at(where, i), size, units) for i, entry in enumerate(listed or [])]
     whole = [point for point in points if point is not None]
     return None if fabric is None or listed is None or len(whole) != len(points) else (whole, fabric)
@@ -230,6 +235,15 @@ def _make_figures(
                 "three corners or more, in order round the patch",
             )
     return figures if len(figures) == len(patches) else None
+
+
+def _are_seams(figures: list[Figure], where: str, units: UnitReader) -> bool:
+    """Whether the edges run in as few directions as seams do."""
+    directions = len(frozenset().union(*(figure.directions for figure in figures)))
+    if directions > MOST_DIRECTIONS:
+        right = f"at most {MOST_DIRECTIONS}; check whether neighbours share their corners"
+        units.reader.fault(where, f"the edges run in {directions} directions", right)
+    return directions <= MOST_DIRECTIONS
 
 
 def _plan_cut(figure: Figure, fabric: str, per_inch: int, units: UnitReader) -> StraightPatch:

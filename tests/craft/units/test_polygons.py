@@ -379,3 +379,38 @@ def test_the_cloth_cut_is_more_than_the_cloth_seen(made: Any) -> None:
     project = read(unit(shapes, Fraction(width, 8), Fraction(height, 8), Fraction(1, 8)))
     cut = sum(n.width * n.height * n.pieces / n.makes for n in project.top.needs(project.rules))
     assert cut > project.top.width * project.top.height
+
+
+def fan(count: int) -> dict[str, Any]:
+    """Triangles from one corner, each with a direction of its own."""
+    ends = [(Fraction(6), Fraction(6 * i, count)) for i in range(count + 1)] + [(Fraction(0), Fraction(6))]
+    return unit([([(0, 0), a, b], "leaf") for a, b in pairwise(ends)], 6, 6)
+
+
+def test_seams_in_more_directions_than_anybody_sews_are_refused() -> None:
+    assert read(fan(60)).top.width == 6
+    assert any("directions" in detail for _, detail, _ in faults(fan(128)))
+
+
+def test_more_patches_and_corners_than_anybody_sews_are_refused_at_once() -> None:
+    """Before anything is computed that takes the square of their number."""
+    assert any("6001 patches" in detail for _, detail, _ in faults(given_by(*[SQUARE] * 6001)))
+    round_one = [[str(Fraction(i % 7)), str(Fraction(i, 20))] for i in range(61)]
+    assert any("61 corners" in detail for _, detail, _ in faults(given_by(round_one)))
+
+
+def test_seams_deeper_than_anybody_sews_are_a_fault_of_the_check() -> None:
+    """Logs laid round a middle 38 times: each of 152 seams lies outside the one before."""
+    shapes, left, top, right, bottom = [([(0, 0), (1, 0), (1, 1), (0, 1)], "soil")], 0, 0, 1, 1
+    for _ in range(38):
+        logs = [
+            [(left, top - 1), (right, top - 1), (right, top), (left, top)],
+            [(right, top - 1), (right + 1, top - 1), (right + 1, bottom), (right, bottom)],
+            [(left, bottom), (right + 1, bottom), (right + 1, bottom + 1), (left, bottom + 1)],
+            [(left - 1, top - 1), (left, top - 1), (left, bottom + 1), (left - 1, bottom + 1)],
+        ]
+        shapes += [(points, "leaf") for points in logs]
+        left, top, right, bottom = left - 1, top - 1, right + 1, bottom + 1
+    moved = [([(x - left, y - top) for x, y in points], cloth) for points, cloth in shapes]
+    ready = check_readiness(read(unit(moved, right - left, bottom - top)), {})
+    assert [(fault.pointer, "150 seams" in fault.detail) for fault in ready.faults] == [("/top", True)]
