@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from service.craft.document import read_document
+from tests.straight_blocks import block
 from workers.recipe import JobInput
 from workers.sewing.plan import SewingPlan, plan_sewing
 from workers.sewing.recipe import make_sewing_plan
@@ -167,6 +168,11 @@ def make_tops() -> dict[str, Any]:
         "extra to trim": on_point("b", 2, 2, extra="1/2"),
     }
     tops |= small_unit_tops()
+    for name in ("sawtooth star", "kites", "spool", "ring in a row"):
+        shapes = block(name, 6)
+        tops[f"by corners, {name}"] = grid(
+            [shapes, turned(shapes, 90)], [mirrored(shapes), turned(shapes, 180)]
+        )
     for rows in (1, 2, 3):
         for columns in (1, 2, 3):
             tops[f"on point {rows} by {columns}"] = on_point("b", rows, columns, mirrored("b"))
