@@ -16,7 +16,7 @@ $(READY): pyproject.toml constraints.txt .ci/system-libraries
 	@echo "Setting up: a virtual environment in $(VENV), about a minute."
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11) and "Batchbee needs Python 3.11 or newer; this is " + sys.version.split()[0])'
 	@$(PYTHON) -m venv $(VENV)
-	@$(BIN)/pip install --quiet --disable-pip-version-check --constraint constraints.txt --editable ".[dev]"
+	@$(BIN)/pip install -qq --disable-pip-version-check --constraint constraints.txt --editable ".[dev]"
 	@sh .ci/system-libraries $(BIN)/python
 	@touch $(READY)
 
