@@ -13,6 +13,7 @@ from service.craft.units import (
     FlyingGeese,
     Mirrored,
     OnPoint,
+    Polygons,
     SquareInASquare,
     Turned,
     Unit,
@@ -130,6 +131,8 @@ def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[Turn
             yield TurnedPrint(stand.pointer, need.fabric, stand.way)
         elif isinstance(unit, Bordered):
             yield TurnedPrint(unit.pointer, need.fabric, ROUND)
+    if isinstance(unit, Polygons):
+        yield from (TurnedPrint(unit.pointer, fabric, SLANT) for fabric in unit.slanting)
 
 
 def _flipped_cloth(unit: Unit) -> str:

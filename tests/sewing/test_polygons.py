@@ -84,6 +84,7 @@ def test_seams_run_between_the_parts_of_a_stage_and_over_none(name: str) -> None
 def test_a_seam_that_is_set_in_is_a_stage_and_a_step_of_its_own(name: str, sewn: Sewn) -> None:
     made = sewn(document("b", blocks={"b": block(name, 6)}))
     (stage,) = [stage for stage in made.plan["stages"] if stage["kind"] == SET_IN_KIND]
+    assert stage["title"].endswith("with a seam set in")
     (steps,) = made.steps.values()
     assert [s["id"] for s in steps if s["stage"] == stage["id"] and s["id"].endswith(".set-in")]
 

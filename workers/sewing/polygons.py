@@ -74,7 +74,7 @@ class PolygonSewer:
         return Work(
             id=naming.base,
             kind=JOINED if parting is not None else SET_IN,
-            title=self._title(group, naming, whole=whole),
+            title=self._title(group, naming, whole=whole) + ("" if parting else ", with a seam set in"),
             one=naming.called if whole else _count_words(group, many=False),
             many=f"blocks ({naming.called})" if whole else _count_words(group, many=True),
             width=width,

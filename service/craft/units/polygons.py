@@ -66,6 +66,11 @@ class Polygons(Unit):
         """As many patches as there are."""
         return len(self.straight)
 
+    @property
+    def slanting(self) -> dict[str, None]:
+        """The cloths of squares and rectangles that are cut along the threads and stand on their corner, each once."""
+        return {p.fabric: None for p in self.straight if p.shape.form == Form.RECTANGLE_ON_POINT}
+
     @cached_property
     def set_in(self) -> list[tuple[int, ...]]:
         """The groups of patches, by their number, that no straight seam takes apart."""

@@ -8,6 +8,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from service.craft.document import Project, read_document
+from tests.straight_blocks import STRAIGHT, unit
 
 CLOTHS = ("frost", "leaf", "soil")
 
@@ -92,6 +93,18 @@ def strip_sets(draw, width: Fraction, height: Fraction) -> Raw:
 
 
 @st.composite
+def by_corners(draw, width: Fraction, height: Fraction) -> Raw:
+    """A straight-seam block stretched to that size, so that most of its patches are cut with templates."""
+    steps, shapes = STRAIGHT[draw(st.sampled_from([n for n in STRAIGHT if n not in UNEVEN]))]()
+    x, y = width / steps, height / steps
+    return unit([([(a * x, b * y) for a, b in points], cloth) for points, cloth in shapes], width, height)
+
+
+UNEVEN = ("wedges", "diamond in a rectangle")
+"""A grid too fine to stretch, and a block that is no square on its grid."""
+
+
+@st.composite
 def turned(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
     if draw(st.booleans()):
         return {"unit": "mirrored", "inside": draw(units(width, height, depth - 1))}
@@ -144,7 +157,12 @@ def bordered(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
 @st.composite
 def units(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
     """A unit of that finished size, nested at most so deep."""
-    choices = [patches(width, height), corner_squares(width, height), strip_sets(width, height)]
+    choices = [
+        patches(width, height),
+        corner_squares(width, height),
+        strip_sets(width, height),
+        by_corners(width, height),
+    ]
     if width == height:
         choices += [triangles(width), quarter_squares(width), squares_in_squares(width)]
     if width == 2 * height:

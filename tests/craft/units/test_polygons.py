@@ -414,3 +414,11 @@ def test_seams_deeper_than_anybody_sews_are_a_fault_of_the_check() -> None:
     moved = [([(x - left, y - top) for x, y in points], cloth) for points, cloth in shapes]
     ready = check_readiness(read(unit(moved, right - left, bottom - top)), {})
     assert [(fault.pointer, "150 seams" in fault.detail) for fault in ready.faults] == [("/top", True)]
+
+
+def test_a_print_on_its_corner_is_a_warning() -> None:
+    """As of a square in a square: the middle is cut along the threads, so its print runs slantwise."""
+    cloths = document("b")["fabrics"]
+    cloths = cloths | {"leaf": cloths["leaf"] | {"directional": True}}
+    ready = check_readiness(read(block("square in a square", 6), fabrics=cloths), {})
+    assert any("runs slantwise" in warning.detail for warning in ready.warnings)

@@ -35,15 +35,16 @@ def teach_by_hand(one: PieceLesson) -> Iterator[Step]:
 
 def repeat_by_hand(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
     """One piece that is sewn as the first of its kind was."""
+    stitches = f"{STITCH[one.piece.edge]} in {one.thread}"
     done = (
-        f"placement line, {one.cloth} over it, tack-down from the back, trimming"
+        f"placement line, {one.cloth} over it, tack-down from the back, trimming, then {stitches}"
         if one.trims
-        else "fuse it down"
+        else f"fuse it down, then sew round it with {stitches}"
     )
     return one.step(
         "sew",
-        f"Sew the {one.name} in the same way as the {first.name}: {done}, then {STITCH[one.piece.edge]} in "
-        f"{one.thread}. {one.place}{one.turned}",
+        f"{'Sew' if one.trims else 'Lay and sew'} the {one.name} in the same way as the {first.name}: {done}. "
+        f"{one.place}{one.turned}",
         one.over or "Everything comes in the same order as before.",
         hazards=(NEEDLE, *((SCISSORS,) if one.trims else (IRON, FUMES))),
         tools=("sewing machine",),
@@ -92,7 +93,7 @@ def _trim_in_place(one: PieceLesson) -> Iterator[Step]:
     )
     yield one.step(
         "lay",
-        f"Lay {one.cloth} right side up over the line, with a thumb's width to spare all round, and pin it.",
+        f"Lay a piece of {one.cloth} right side up over the line, with a thumb's width to spare all round, and pin it.",
         "It is cut back after it is sewn down. Fluffy cloth stays off the cutting mat.",
         tools=("pins",),
     )

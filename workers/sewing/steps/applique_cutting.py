@@ -38,6 +38,11 @@ def _step(group: list[PieceLesson], what: str, text: str, why: str, **more: obje
     return Step(step_id, APPLIQUE, text, why, heading=CUT, pieces=names, **more)  # type: ignore[arg-type]
 
 
+def _all(group: list[PieceLesson]) -> str:
+    """The pieces of a group by their count, where they have been named or are about to be."""
+    return f"the {group[0].name}" if len(group) == 1 else f"all {len(group)} pieces"
+
+
 def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     """The cut files lie mirrored, for cloth with the web on its back."""
     first = group[0]
@@ -46,7 +51,7 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "web",
-        f"Fuse fusible web to the back of the {first.cloth}, enough for {count_off(group)}. Leave its paper on.",
+        f"Fuse fusible web to the back of the {first.cloth}, enough for {_all(group)}. Leave its paper on.",
         "The web holds each piece in its place later, and keeps the cut edge from fraying.",
         hazards=(IRON, FUMES),
         tools=("iron", "fusible web"),
@@ -54,7 +59,7 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "cut",
-        f"Lay the {first.cloth} on the machine's mat with the web up, and cut {count_off(group)}, from {source}.",
+        f"Lay the {first.cloth} on the machine's mat with the web up, and cut from {source} {count_off(group)}.",
         "Cut from the back, the outline has to be mirrored."
         + ("" if first.owned else " In these files it is."),
         more="Cut the test square from paper first and measure it both ways: 100 mm.",
@@ -71,7 +76,7 @@ def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "trace",
-        f"Draw round {count_off(group)}, on the paper side of fusible web, from {source}.",
+        f"On the paper side of fusible web, draw from {source}, {count_off(group)}.",
         "The web goes on the back of the cloth, so the outline has to be mirrored."
         + ("" if first.owned else " The templates are."),
         more="Measure the test square on the first page before you trace. If it is off, print again at full "
@@ -90,7 +95,7 @@ def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "cut",
-        f"Cut out {count_off(group)}, on the line.",
+        f"Cut out {_all(group)} on the line.",
         "The web keeps the cut edge from fraying.",
         tools=("scissors",),
     )

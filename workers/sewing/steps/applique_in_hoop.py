@@ -19,7 +19,7 @@ def prepare_hoop(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
     field = hoop.label.replace("x", " × ") + " mm"
     shared = any(not one.owned for one in pieces)
     place = (
-        "Its place stands with each stitch file."
+        "The handout gives its place with each stitch file."
         if shared
         else "It is the middle of what you sew in one hooping."
     )
@@ -124,7 +124,7 @@ def _lay_cut(one: PieceLesson) -> Iterator[Step]:
 def _lay_whole(one: PieceLesson) -> Iterator[Step]:
     yield one.step(
         "lay",
-        f"Lay {one.cloth} right side up over the placement line of the {one.name}, with a thumb's width to "
+        f"Lay a piece of {one.cloth} right side up over the placement line of the {one.name}, with a thumb's width to "
         "spare all round.",
         "It is cut back to the line after it is sewn down, so it need not be cut to shape now."
         + (" Fluffy cloth stays off the cutting mat." if one.trims else ""),

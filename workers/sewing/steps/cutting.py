@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from service.craft.patch_templates import count_templates
 from workers.sewing.names import label, listed
-from workers.sewing.steps.hazards import CUTTER, IRON, SCISSORS
+from workers.sewing.steps.hazards import CUTTER, IRON, SHEARS
 from workers.sewing.steps.step import CUTTING, Lesson, Step
 from workers.sewing.works import walk_patches
 
@@ -75,7 +75,7 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         f"Trace {which} onto card from {name}, printed at 100 percent, and cut them on the solid line.",
         "The solid line holds the seam allowance; the dashed one is where the seam runs.",
         more="Measure the test square on the first page first. If it is off, print again at full size.",
-        hazards=(SCISSORS,),
+        hazards=(SHEARS,),
         tools=("card", "pencil", "scissors"),
         files=(name,),
     )
@@ -87,7 +87,7 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         "edge. Draw round it and cut on the line."
         f"{' Where the table says turned over, lay the template face down.' if over else ''}",
         "The piece is the box round the patch. Cut along the threads, the patch keeps its shape.",
-        hazards=(SCISSORS,),
+        hazards=(SHEARS,),
         tools=("pencil", "scissors"),
         files=(name,),
     )

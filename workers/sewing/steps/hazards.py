@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, MAT_MACHINE = (
+CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE = (
     "cutter",
     "iron",
     "needle",
     "hoop",
     "fumes",
     "scissors",
+    "shears",
     "mat machine",
 )
 
@@ -29,6 +30,7 @@ FULL = {
     FUMES: "Fusible web, sprays and synthetic cloth can give off fumes when they are heated or sprayed: open a "
     "window, keep to the heat the maker names, and stop if you cough or wheeze.",
     SCISSORS: "Scissors: stop the machine and take the work out of its reach before you trim.",
+    SHEARS: "Scissors: cut away from the hand that holds the piece, and close them before you put them down.",
     MAT_MACHINE: "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it.",
 }
 
