@@ -17,7 +17,7 @@ from workers.handouts.cloth_plans import ClothPlan, plan_cloths
 from workers.handouts.finishing import list_finishing
 from workers.handouts.hoopings import HoopingView, list_hoopings
 from workers.handouts.inputs import Inputs
-from workers.handouts.machine_files import CutFiles, list_cut_files, name_files
+from workers.handouts.machine_files import CutFiles, CutFileView, list_cut_files, name_files
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.placing import PlacedPiece, gather_cloth, list_placed
@@ -177,11 +177,19 @@ def _list_files(
             "templates at true size, printed separately at 100 %, with squares to measure",
         )
     for sheet in cut_files.sheets:
-        yield FileNote(sheet.names, f"one cut file in two forms, for {sheet.words}")
+        yield FileNote(sheet.names, f"one cut file in two forms, for {_count_pieces(sheet)}")
     if cut_files.test_square:
         yield FileNote(cut_files.test_square, "a square to cut first and measure")
     for hooping in hoopings:
         yield FileNote((hooping.file_name,), f"stitch file for {', '.join(hooping.pieces)}")
+
+
+def _count_pieces(sheet: CutFileView) -> str:
+    return (
+        sheet.words
+        if len(sheet.pieces) == 1
+        else f"{len(sheet.pieces)} pieces; their names stand under Cut files"
+    )
 
 
 def _draw_legend(inputs: Inputs) -> Markup:

@@ -24,6 +24,10 @@ STITCH_ENDINGS = (".dst", ".svg", ".json")
 NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
 """What tells a drawing's name; without it, drawings that look alike are alike."""
 
+PICTURE_MM = (76.0, 104.0)
+"""The largest a drawing is printed, so that two hoopings stand on a page."""
+
+VIEW_BOX = re.compile(rb'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 FINE_LINE = re.compile(rb'<path d="[^"]*" fill="none" stroke="[^"]*" stroke-width="0\.(?:0\d|1)"[^>]*/>\n?')
 """A line up to a tenth of a millimetre wide."""
 
@@ -60,6 +64,14 @@ class HoopingView:
     turned: bool
     drawing: bytes
     released: bool
+
+    @property
+    def picture_mm(self) -> tuple[float, float]:
+        """How wide and high the drawing is printed: as large as its place allows, in its own proportions."""
+        size = VIEW_BOX.search(self.drawing)
+        width, height = (float(size[1]), float(size[2])) if size else PICTURE_MM
+        scale = min(PICTURE_MM[0] / width, PICTURE_MM[1] / height)
+        return round(width * scale, 2), round(height * scale, 2)
 
     @property
     def picture(self) -> str:

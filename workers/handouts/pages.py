@@ -19,6 +19,7 @@ from service.look.palette import PRINT, format_css_variables
 from service.look.printing import ASSET_BASE, render_pdf
 
 LANGUAGE = "en"
+LENGTH_MARK = '<span class="length">'
 DRAWING = re.compile(r"<svg [^>]*?aria-label=(?P<words>\"[^\"]*\"|'[^']*')[^>]*>.*?</svg>\n?", re.DOTALL)
 
 
@@ -29,6 +30,18 @@ def print_page(
     html, drawings = lift_drawings(_environment().get_template(template).render(**fields))
     pictures = {**drawings, **(assets or {})}
     return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=_style(), assets=pictures)
+
+
+def set_lengths(text: str) -> Markup:
+    """The text with its lengths marked, each kept on one line with the word before it.
+
+    The printer breaks a line after its first word where a text that just fills the line ends in a space; so the space
+    stands inside the mark.
+
+    >>> print(set_lengths("cut 2 in wide"))
+    cut<span class="length"> 2 in</span> wide
+    """
+    return Markup(str(mark_fractions(text)).replace(f" {LENGTH_MARK}", f"{LENGTH_MARK} "))  # noqa: S704 - escaped there
 
 
 def lift_drawings(html: str) -> tuple[str, dict[str, bytes]]:
@@ -69,7 +82,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["fractions"] = mark_fractions
+    environment.filters["fractions"] = set_lengths
     environment.globals["tick_box"] = Markup(draw_tick_box())  # noqa: S704 - our own drawing
     environment.globals["lang"] = LANGUAGE
     return environment
