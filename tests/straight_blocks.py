@@ -10,6 +10,8 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
+from hypothesis import strategies as st
+
 Shape = tuple[list[tuple[Any, Any]], str]
 Block = tuple[int, list[Shape]]
 
@@ -357,3 +359,24 @@ def block(name: str, side: Any = None) -> dict[str, Any]:
 def document(top: Any, **more: Any) -> dict[str, Any]:
     """A document with that top."""
     return {"title": "Bean row", "fabrics": CLOTHS, "top": top, **more}
+
+
+@st.composite
+def cut_ups(draw: st.DrawFn) -> tuple[list[Shape], Fraction, Fraction, Fraction]:
+    """What `unit` takes for a block cut from edge to edge of a part, again and again, in eighths of an inch."""
+    width, height = draw(st.integers(1, 4)) * 8, draw(st.integers(1, 4)) * 8
+    parts: list[list[tuple[Any, Any]]] = [[(0, 0), (width, 0), (width, height), (0, height)]]
+    for _ in range(draw(st.integers(0, 8))):
+        i = draw(st.integers(0, len(parts) - 1))
+        ring = parts[i]
+        n = len(ring)
+        a = draw(st.integers(0, n - 1))
+        if n == 3:
+            middle = tuple(Fraction(p + q) / 2 for p, q in zip(ring[a], ring[(a + 1) % n], strict=True))
+            rest = ring[(a + 1) % n :] + ring[: (a + 1) % n]
+            parts[i : i + 1] = [[middle, rest[0], rest[1]], [middle, rest[1], rest[2]]]
+        else:
+            low, high = sorted((a, (a + draw(st.integers(2, n - 2))) % n))
+            parts[i : i + 1] = [ring[low : high + 1], ring[high:] + ring[: low + 1]]
+    cloths = st.sampled_from([BASE, MAIN, DARK])
+    return [(ring, draw(cloths)) for ring in parts], Fraction(width, 8), Fraction(height, 8), Fraction(1, 8)

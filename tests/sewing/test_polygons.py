@@ -8,9 +8,11 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from service.craft.document import read_document
-from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, document, unit
+from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, cut_ups, document, unit
 from workers.recipe import CannotMake
 from workers.sewing.assemble import assemble
 from workers.sewing.plan import SewingPlan, Stage, plan_sewing
@@ -55,6 +57,19 @@ def test_every_patch_lies_where_the_block_has_it(name: str, way: str) -> None:
     top = assemble(project, ClothNames(project.fabrics, "in"))
     sewn = corners_of((cut.fabric, [(c.real, c.imag) for c in cut.corners]) for cut in walk_patches(top))
     assert sewn == corners_of((patch.fabric, patch.points) for patch in project.top.patches())
+
+
+@settings(max_examples=80, deadline=None)
+@given(cut_ups(), st.sampled_from([None, 90, 180, 270]), st.booleans())
+def test_whatever_is_cut_up_from_edge_to_edge_is_sewn_true(made: Any, turn: int | None, mirror: bool) -> None:
+    """Parts alike are sewn once and laid their own ways, and every patch comes out in its place; by n - 1 seams."""
+    top: Any = unit(*made)
+    top = {"unit": "turned", "inside": top, "turn": turn} if turn else top
+    top = {"unit": "mirrored", "inside": top} if mirror else top
+    plan = plan_of(top)
+    sewn = corners_of((c.fabric, [(p.real, p.imag) for p in c.corners]) for c in walk_patches(plan.top))
+    assert sewn == corners_of((patch.fabric, patch.points) for patch in plan.project.top.patches())
+    assert sum(stage.count * len(stage.seams) for stage in plan.stages) == len(made[0]) - 1
 
 
 @pytest.mark.parametrize("name", BLOCKS)

@@ -9,13 +9,12 @@ from typing import Any
 import pytest
 import shapely
 from hypothesis import given
-from hypothesis import strategies as st
 
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
 from service.craft.readiness import check_readiness
 from service.craft.units import Need, Polygons
-from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, document, unit
+from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, cut_ups, document, unit
 
 SQUARE = [["0", "0"], ["6", "0"], ["6", "6"], ["0", "6"]]
 
@@ -338,45 +337,19 @@ def test_a_metric_block_is_exact() -> None:
     assert sum(1 for _ in read(top, measure="mm").top.patches()) == 3
 
 
-cells = st.integers(1, 4)
-
-
-@st.composite
-def cut_ups(draw: st.DrawFn) -> tuple[list[Any], int, int]:
-    """A block cut from edge to edge again and again, in eighths."""
-    width, height = draw(cells) * 8, draw(cells) * 8
-    figures = [[(0, 0), (width, 0), (width, height), (0, height)]]
-    for _ in range(draw(st.integers(0, 8))):
-        i = draw(st.integers(0, len(figures) - 1))
-        ring = figures[i]
-        n = len(ring)
-        a = draw(st.integers(0, n - 1))
-        b = (a + draw(st.integers(2, n - 2))) % n if n > 3 else None
-        if b is None:
-            middle = tuple(Fraction(p + q) / 2 for p, q in zip(ring[a], ring[(a + 1) % n], strict=True))
-            rest = ring[(a + 1) % n :] + ring[: (a + 1) % n]
-            figures[i : i + 1] = [[middle, rest[0], rest[1]], [middle, rest[1], rest[2]]]
-        else:
-            low, high = sorted((a, b))
-            figures[i : i + 1] = [ring[low : high + 1], ring[high:] + ring[: low + 1]]
-    return [(ring, draw(st.sampled_from(["frost", "leaf", "soil"]))) for ring in figures], width, height
-
-
 @given(cut_ups())
 def test_whatever_is_cut_up_from_edge_to_edge_is_read_and_sewn_straight(made: Any) -> None:
     """Cuts from edge to edge of a part are straight seams, backwards; no patch is lost on the way."""
-    shapes, width, height = made
-    top = read(unit(shapes, Fraction(width, 8), Fraction(height, 8), Fraction(1, 8))).top
+    top = read(unit(*made)).top
     assert isinstance(top, Polygons)
     assert top.set_in == []
-    assert sum(1 for _ in top.patches()) == len(shapes)
+    assert sum(1 for _ in top.patches()) == len(made[0])
 
 
 @given(cut_ups())
 def test_the_cloth_cut_is_more_than_the_cloth_seen(made: Any) -> None:
     """Area of all cuts against the finished area: every patch has its allowance all round."""
-    shapes, width, height = made
-    project = read(unit(shapes, Fraction(width, 8), Fraction(height, 8), Fraction(1, 8)))
+    project = read(unit(*made))
     cut = sum(n.width * n.height * n.pieces / n.makes for n in project.top.needs(project.rules))
     assert cut > project.top.width * project.top.height
 
