@@ -9,6 +9,8 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
+from service.craft.drawing import Sheet
+from workers.handouts.pages import lift_drawings
 from workers.handouts.recipe import make_colourways, make_handout, make_run_sheet
 from workers.recipe import CannotMake
 
@@ -227,3 +229,91 @@ def test_a_project_without_pieces_or_steps_is_still_printed(make_job, document, 
     empty = {**files, "steps-by-hand.json": b'{"steps": []}', "sewing.json": b"{}", "cutting.json": b"{}"}
     made = make_handout(make_job("handout", HAND, document=document, inputs=empty, outlines={}))[0]
     assert "No outlines of others are used." in "\n".join(read_pages(made.data))
+
+
+def test_a_line_is_broken_only_where_it_is_full(make_job):
+    """A text that just fills its line before a length once left its first word alone on the line."""
+    words = (
+        "Peel the paper off the first leek leaves and lay the piece in its place. The middle of the piece lies "
+        "7 15/16 in from the left cut edge of the top and 6 15/16 in from the upper one."
+    )
+    job = make_job("handout", HAND, wording={HAND: {"trace": words}})
+    lines = [line for page in read_pages(make_handout(job)[0].data) for line in page.split("\n")]
+    (first,) = [line for line in lines if line.startswith("Peel")]
+    assert first.startswith("Peel the paper off the first leek leaves and lay the piece in its place.")
+
+
+def test_places_agree_with_the_steps_to_a_sixteenth(make_job, document):
+    """7 11/16 in finished and a quarter of allowance are 7 15/16 in from the cut edge, in the table as in the step."""
+    document["pieces"][0]["at"] = ["7 11/16", "5 1/16"]
+    text = "\n".join(read_pages(make_handout(make_job("handout", HAND, document=document))[0].data))
+    assert "7 15/16 in" in text and "5 5/16 in" in text
+    assert "from its cut edges" in text
+
+
+def test_a_step_names_the_files_of_its_own_pieces(make_job, files):
+    """A name that is part of another, or of a cloth's, draws in no file."""
+    steps = json.loads(files["steps-hoop-and-cutter.json"])
+    steps["steps"][-1] |= {
+        "text": "Sew the leaf blade on leek green.",
+        "files": ["stitch-130x180-*", "cut-leaf-*"],
+    }
+    steps["steps"][-1]["pieces"] = ["leaf blade"]
+    given = {**files, "steps-hoop-and-cutter.json": json.dumps(steps).encode()}
+    text = " ".join(
+        "\n".join(read_pages(make_handout(make_job("handout", HOOP, inputs=given))[0].data)).split()
+    )
+    after = text[text.index("Sew the leaf blade on leek green.") :]
+    assert (
+        after.removeprefix("Sew the leaf blade on leek green.")
+        .strip()
+        .startswith("Files: stitch-130x180-2.dst, cut-leaf-1.svg, cut-leaf-1.dxf")
+    )
+
+
+def test_file_names_are_never_broken(printed, make_job):
+    """In the table of cut files, too, each name stands on one line."""
+    lines = [
+        line for page in read_pages(print_once(printed, make_job, HOOP).data) for line in page.split("\n")
+    ]
+    for name in ("cut-leaf-1.svg", "cut-leaf-1.dxf", "stitch-130x180-1.dst"):
+        assert any(name in line for line in lines)
+
+
+def test_the_middle_of_a_hooping_is_given_from_the_cut_edges(make_job, files):
+    """100 mm and 50 mm from the finished corner, and 6.35 mm of allowance: 4 3/16 in and 2 3/16 in."""
+    made = json.loads(files["stitch-130x180-1.json"]) | {"centre_mm": [100.0, 50.0]}
+    given = {**files, "stitch-130x180-1.json": json.dumps(made).encode()}
+    text = " ".join(
+        "\n".join(read_pages(make_handout(make_job("handout", HOOP, inputs=given))[0].data)).split()
+    )
+    assert (
+        "The middle of the hooping: 4 3/16 in from the left cut edge of the top and 2 3/16 in from the upper one."
+        in text
+    )
+
+
+def test_terms_of_a_step_are_explained_below_it(make_job, files):
+    steps = json.loads(files["steps-by-hand.json"])
+    steps["steps"][0]["terms"] = [{"term": "press", "explanation": "To set the iron down and lift it again."}]
+    given = {**files, "steps-by-hand.json": json.dumps(steps).encode()}
+    text = "\n".join(read_pages(make_handout(make_job("handout", HAND, inputs=given))[0].data))
+    assert "Press: To set the iron down and lift it again." in text
+
+
+def test_steps_under_one_heading_stand_under_it_and_name_a_file_once(make_job, files):
+    steps = json.loads(files["steps-hoop-and-cutter.json"])
+    for step in steps["steps"][-3:]:
+        step |= {"heading": "The first leek", "files": ["stitch-130x180-1.dst"]}
+    given = {**files, "steps-hoop-and-cutter.json": json.dumps(steps).encode()}
+    text = "\n".join(read_pages(make_handout(make_job("handout", HOOP, inputs=given))[0].data))
+    assert text.count("The first leek") == 1
+    assert text.count("File: stitch-130x180-1.dst") == 1
+
+
+def test_drawings_are_lifted_out_of_the_page_once_each():
+    """Equal drawings are one picture; words in quotes of either kind stay words."""
+    one = Sheet(10, 10, title='a "leek" & more').to_svg()
+    html, drawings = lift_drawings(f"<p>{one}</p><p>{one}</p>")
+    assert len(drawings) == 1
+    assert html.count("<img ") == 2 and "<svg" not in html

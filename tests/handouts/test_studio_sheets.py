@@ -13,7 +13,7 @@ from service.craft.drawing import view_top
 from workers.handouts.colourways import find_neighbours, view_colourways
 from workers.handouts.inputs import Inputs
 from workers.handouts.recipe import make_colourways, make_run_sheet
-from workers.handouts.run_sheet import group_takes, merge_steps, plan_parts
+from workers.handouts.run_sheet import group_takes, list_lines, merge_steps, plan_parts
 from workers.handouts.step_outs import list_step_outs, measure_extra_cloth
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -170,3 +170,26 @@ def test_patches_that_only_touch_at_a_corner_are_no_neighbours(document, make_jo
 def test_a_top_of_one_cloth_or_none_has_no_neighbours(document, make_job, patches):
     top = view_top(read_document(document), make_job("x").outlines)
     assert list(find_neighbours(replace(top, patches=top.patches[:1] if patches is None else patches))) == []
+
+
+def test_pieces_sewn_in_one_way_are_filmed_once_and_all_named():
+    """One in the picture, the others off camera; up to two are filmed one by one."""
+    leaves = [
+        ({"id": f"applique.piece.{n}.sew", "text": f"Sew leaf {n}.", "pieces": [f"leaf {n}"]}, ("hoop",))
+        for n in range(1, 5)
+    ]
+    lines = [line.text for line in list_lines(leaves, 2)]
+    assert lines == ["Sew leaf 1.", "Sew 3 more off camera, each in its place: leaf 2, leaf 3, leaf 4."]
+    assert [line.text for line in list_lines(leaves[:2], 2)] == ["Sew leaf 1.", "Sew leaf 2."]
+    assert {line.tracks for line in list_lines(leaves, 2)} == {("hoop",)}
+
+
+def test_takes_follow_the_headings_of_steps():
+    steps = [
+        ({"chapter": "applique", "heading": name, "text": text}, ())
+        for name, text in (("Into the hoop", "Hoop it."), ("Leaf", "Sew the leaf."), ("Leaf", "Trim."))
+    ]
+    assert [(about, len(inside)) for *_, about, inside in group_takes(steps, ["leaf"])] == [
+        ("into the hoop", 1),
+        ("leaf", 2),
+    ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 from markupsafe import Markup
@@ -24,6 +25,9 @@ SECONDS_FOR_MORE = 10
 SECONDS_TO_OPEN = 45
 """Our own estimates of screen time: one step, showing a stage's result, saying "make nine of these", the opening."""
 
+
+FILMED_REPEATS, REPEAT_ENDING = 2, ".sew"
+"""Up to so many pieces sewn in one way are filmed one by one; how the ids of their steps end."""
 
 TaggedStep = tuple[Mapping[str, Any], tuple[str, ...]]
 """A step, and the tracks it is for."""
@@ -153,6 +157,7 @@ def _list_takes(
     groups = group_takes(steps, pieces, [cloth.name for cloth in project.fabrics.values()])
     for number, (chapter, stage_id, about, inside) in enumerate(groups, start=before + 1):
         stage = stages.get(stage_id, {})
+        lines = tuple(list_lines(inside, len(project.tracks)))
         count = int(stage.get("count") or 0)
         chapter_title = f"{chapter.capitalize()}: {about}" if about else chapter.capitalize()
         yield Take(
@@ -163,9 +168,9 @@ def _list_takes(
             size=view_size(stage.get("size"), project.measure),
             tools=tuple(list_tools(step for step, _ in inside)),
             ready=tuple(_list_ready(stage, stages)),
-            lines=tuple(_tag_step(step, tracks, len(project.tracks)) for step, tracks in inside),
+            lines=lines,
             picture=Markup(pictures.get(stage_id, "")),  # noqa: S704 - our own drawing
-            seconds=estimate_seconds(len(inside), count, shows_stage=bool(stage)),
+            seconds=estimate_seconds(len(lines), count, shows_stage=bool(stage)),
         )
 
 
@@ -203,6 +208,25 @@ def find_piece(text: str, pieces: Iterable[str], cloths: Iterable[str] = ()) -> 
         text = text.replace(cloth, "")
     named = [piece for piece in pieces if re.search(rf"\b{re.escape(piece)}\b", text)]
     return max(named, key=len, default="")
+
+
+def list_lines(inside: Sequence[TaggedStep], every: int) -> Iterator[TakeLine]:
+    """The steps of a take in words. Where many pieces are sewn in one way, one is filmed and the others are named.
+
+    `every` is how many tracks there are.
+    """
+    for (tracks, again), some in groupby(inside, key=lambda item: (item[1], _is_repeat(item[0]))):
+        steps = [step for step, _ in some]
+        filmed = steps if not again or len(steps) <= FILMED_REPEATS else steps[:1]
+        yield from (_tag_step(step, tracks, every) for step in filmed)
+        names = [str(name) for step in steps[len(filmed) :] for name in step["pieces"]]
+        if names:
+            words = f"Sew {len(names)} more off camera, each in its place: {', '.join(names)}."
+            yield TakeLine(words, tracks if len(tracks) < every else ())
+
+
+def _is_repeat(step: Mapping[str, Any]) -> bool:
+    return str(step.get("id", "")).endswith(REPEAT_ENDING) and bool(step.get("pieces"))
 
 
 def _tag_step(step: Mapping[str, Any], tracks: tuple[str, ...], every: int) -> TakeLine:

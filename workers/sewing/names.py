@@ -55,6 +55,15 @@ def composite_id(kind: str, pointer: str, block: str, content: object, *, mirror
     return ".".join(label(step) for step in steps)
 
 
+def with_article(name: str) -> str:
+    """A name in a sentence, with "a" or "an" by its first letter.
+
+    >>> with_article("oat linen"), with_article("leek green")
+    ('an oat linen', 'a leek green')
+    """
+    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+
+
 def listed(words: Iterable[str]) -> str:
     """Words as a list in a sentence.
 

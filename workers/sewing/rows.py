@@ -84,7 +84,8 @@ def call_unnamed(pointer: str, width: Exact, height: Exact, names: ClothNames) -
     if pointer.startswith("/top") and not any(step.isdigit() for step in pointer.split("/")):
         return "the middle of the top"
     sizes = [format_length(side, names.measure) for side in (width, height)]
-    return f"the block of {sizes[0]}" if width == height else f"the block of {sizes[0]} by {sizes[1]}"
+    size = f"{sizes[0]} square" if width == height else f"{sizes[0].rpartition(' ')[0]} by {sizes[1]}"
+    return f"the small block, {size} finished"
 
 
 def _beside(made: Made, names: ClothNames) -> Beside:

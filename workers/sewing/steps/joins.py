@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
@@ -102,7 +103,7 @@ def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "pin",
-            f"Pin a {cloth} strip to each side, middle on middle; the ends hang over equally.",
+            f"Pin {with_article(cloth)} strip to each side, middle on middle; the ends hang over equally.",
             "The overhang is what the mitred corners are made of.",
             tools=("pins",),
         ),
@@ -143,7 +144,7 @@ def teach_diagonal_row(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "sew",
-            f"Sew a {facts['cloth']} side triangle to {facts['ends']} of the row with {lesson.allowance} "
+            f"Sew {with_article(facts['cloth'])} side triangle to {facts['ends']} of the row with {lesson.allowance} "
             "allowance, a "
             f"short side on the row, square corners level, as the drawing shows.{larger}",
             "The triangle's long side comes to lie on the edge of the top. The threads run straight there, so "
@@ -165,7 +166,7 @@ def teach_corners(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "corners",
-            f"Sew a {facts['cloth']} corner triangle to each corner, centre on centre, with {s} allowance.",
+            f"Sew {with_article(facts['cloth'])} corner triangle to each corner, centre on centre, with {s} allowance.",
             "Centre on centre, its tips stick out equally at both ends.",
             hazards=(NEEDLE,),
             tools=PINNED,

@@ -6,6 +6,7 @@ from math import ceil
 
 from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIANGLES, TWO, UNITS_PER_PAIR
 from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.spare_triangles import SpareUnits, find_spare
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
@@ -165,7 +166,7 @@ def _flip_corners(
         step_of(
             stage,
             "lay",
-            f"Lay a {corner} square on the {base}, right sides together, level with the corner: {places}. "
+            f"Lay {with_article(corner)} square on the {base}, right sides together, level with the corner: {places}. "
             "The line cuts the corner off.",
             "Two corners that overlap are sewn one after the other.",
             tools=("pins",),

@@ -6,6 +6,7 @@ from math import ceil
 
 from service.craft.units.flying_geese import CORNERS, FOUR
 from service.craft.units.quarter_square_triangle import TWO
+from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pressing_words import press_reason, press_seams
@@ -96,8 +97,8 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "lay",
-            f"Lay a {facts['sky']} square on one end of a {facts['goose']} rectangle, right sides together, edges "
-            "level. The line runs from the middle of the upper edge to the lower corner.",
+            f"Lay {with_article(facts['sky'])} square on one end of {with_article(facts['goose'])} rectangle, right "
+            "sides together, edges level. The line runs from the middle of the upper edge to the lower corner.",
             "This corner is finished before the other begins: the two squares overlap at the point.",
             tools=("pins",),
         ),
