@@ -94,8 +94,15 @@ def _own_rays(work: Work) -> Iterator[Ray]:
         if seam.fixed:
             continue
         angle = degrees(phase(seam.end - seam.start))
-        yield Ray(seam.start, angle % 360, (work.id, number), False)
-        yield Ray(seam.end, (angle + 180) % 360, (work.id, number), True)
+        key = seam_key(work, number)
+        yield Ray(seam.start, angle % 360, key, False)
+        yield Ray(seam.end, (angle + 180) % 360, key, True)
+
+
+def seam_key(work: Work, number: int) -> SeamKey:
+    """The seam of a work that decides how one of its seams is pressed: itself, or the one it shares its way with."""
+    same = work.seams[number].same_as
+    return work.id, number if same is None else same
 
 
 def _bucket(point: complex) -> tuple[int, int]:

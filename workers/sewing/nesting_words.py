@@ -13,8 +13,8 @@ TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and
 
 
 def are_copies(crossing: Crossing) -> bool:
-    """Whether seams of one work meet: copies of it lie side by side."""
-    return crossing.first[0] == crossing.second[0]
+    """Whether seams of one work meet outside it: copies of it lie side by side."""
+    return crossing.first[0] == crossing.second[0] != crossing.work
 
 
 def why_not_nesting(crossing: Crossing) -> str:

@@ -10,7 +10,7 @@ from service.craft.document import Project
 from service.craft.measure import Exact
 from workers.recipe import CannotMake
 from workers.sewing.assemble import NotSewn, assemble
-from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey
+from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, seam_key
 from workers.sewing.liking import name_press, name_towards, weigh_sides
 from workers.sewing.ordering import count_copies, order_works
 from workers.sewing.pressing import Bond, Pressing, solve_pressing
@@ -116,7 +116,7 @@ def _press(
         (work.id, number): weigh_sides(seam, bulk, project.fabrics)
         for work in works
         for number, (seam, bulk) in enumerate(zip(work.seams, meetings[work].bulk, strict=True))
-        if not seam.fixed
+        if not seam.fixed and seam.same_as is None
     }
     return solve_pressing(costs, [Bond(c.first, c.second, c.alike) for c in crossings])
 
@@ -129,9 +129,10 @@ def name_seam(seam: SeamKey) -> str:
 def _pressed(work: Work, pressing: Pressing[SeamKey]) -> tuple[PressedSeam, ...]:
     found = []
     for number, line in enumerate(work.seams):
-        key = (work.id, number)
-        side = pressing.sides.get(key, 0)
-        found.append(PressedSeam(name_seam(key), line, name_press(line, side), name_towards(line, side)))
+        side = pressing.sides.get(seam_key(work, number), 0)
+        found.append(
+            PressedSeam(name_seam((work.id, number)), line, name_press(line, side), name_towards(line, side))
+        )
     return tuple(found)
 
 

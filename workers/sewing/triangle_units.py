@@ -86,10 +86,12 @@ def _quarter_seams(unit: QuarterSquareTriangle, names: ClothNames) -> tuple[Seam
     side = float(unit.side)
     middle = complex(side / 2, side / 2)
     north, east, south, west = (names.beside(fabric) for fabric in unit.fabrics)
+    # equal halves are pressed alike; two at a time, they even are one seam when they are pressed
+    same_as = 0 if len(_halves(unit.fabrics)) == 1 else None
     # going from the corner to the middle, the triangle further on round the square lies at the left hand
     return (
         SeamLine(complex(side, 0), middle, left=east, right=north),
-        SeamLine(complex(0, side), middle, left=west, right=south),
+        SeamLine(complex(0, side), middle, left=west, right=south, same_as=same_as),
         SeamLine(
             0j,
             complex(side, side),

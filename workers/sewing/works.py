@@ -52,7 +52,8 @@ class Beside:
 class SeamLine:
     """A seam of one work, in the work's picture. Going from start to end, `left` lies at the left hand.
 
-    `fixed` is a way of pressing that is not up for choice, such as open.
+    `fixed` is a way of pressing that is not up for choice, such as open. `same_as` is the number of the seam of the
+    same work whose way it shares, since both were one seam, or are made alike, when they are pressed.
     """
 
     start: complex
@@ -60,6 +61,7 @@ class SeamLine:
     left: Beside
     right: Beside
     fixed: str = ""
+    same_as: int | None = None
 
     @property
     def to_right(self) -> complex:
