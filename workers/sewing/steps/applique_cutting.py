@@ -47,7 +47,11 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     """The cut files lie mirrored, for cloth with the web on its back."""
     first = group[0]
     stem = f"cut-{slug(first.piece.fabric)}"
-    source = "your own pattern" if first.owned else f"the files that begin with {stem}"
+    cut = (
+        f"cut the {first.name} from your own pattern"
+        if first.owned
+        else f"load the files that begin with {stem}, and cut {count_off(group)}"
+    )
     yield _step(
         group,
         "web",
@@ -59,7 +63,7 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "cut",
-        f"Lay the {first.cloth} on the machine's mat with the web up, and cut from {source} {count_off(group)}.",
+        f"Lay the {first.cloth} on the machine's mat with the web up, {'and ' if first.owned else ''}{cut}.",
         "Cut from the back, the outline has to be mirrored."
         + ("" if first.owned else " In these files it is."),
         more="Cut the test square from paper first and measure it both ways: 100 mm.",
@@ -72,11 +76,15 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
 def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     first = group[0]
     name = f"templates-{first.lesson.track.slug}.pdf"
-    source = "your own pattern" if first.owned else f"{name}, printed at 100 percent"
+    text = (
+        f"On the paper side of fusible web draw round your own pattern for the {first.name}."
+        if first.owned
+        else f"Print {name} at 100 percent. On the paper side of fusible web draw round {count_off(group)}."
+    )
     yield _step(
         group,
         "trace",
-        f"On the paper side of fusible web, draw from {source}, {count_off(group)}.",
+        text,
         "The web goes on the back of the cloth, so the outline has to be mirrored."
         + ("" if first.owned else " The templates are."),
         more="Measure the test square on the first page before you trace. If it is off, print again at full "
