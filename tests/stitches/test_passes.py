@@ -71,13 +71,13 @@ def test_holes_get_every_pass_as_well(sew):
 def test_the_stops_say_what_to_do(sew, piece, settings):
     before = [p.then_stop for p in sew("square").passes if p.then_stop]
     assert before == [
-        "lay the cloth of square over the line",
-        "check that the edge of square lies on the line; trim what stands out",
+        "lay the cloth of the square over the line",
+        "check that the edge of the square lies on the line; trim what stands out",
     ]
     trimmed = sew_piece(piece("square", trim_in_place=True), settings)
     assert [p.then_stop for p in trimmed.passes if p.then_stop][
         1
-    ] == "trim the cloth of square close to the tack-down"
+    ] == "trim the cloth of the square close to the tack-down"
 
 
 def test_an_edge_that_nobody_sews_is_refused_with_those_that_are(piece, settings):

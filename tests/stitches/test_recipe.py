@@ -114,7 +114,7 @@ def test_pieces_in_one_hooping_keep_their_distance_on_the_top():
 
 def test_a_cloth_trimmed_in_place_is_to_be_trimmed_at_the_second_stop():
     report = json.loads(make(LEEK)[2].data)
-    assert report["at_stops"][1]["do"] == "trim the cloth of leek close to the tack-down"
+    assert report["at_stops"][1]["do"] == "trim the cloth of the leek close to the tack-down"
 
 
 def test_progress_is_told_from_nothing_to_all():

@@ -80,7 +80,7 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     prepared = prepare_rings(rings, piece.edge, settings)
     passes = [
         *running_passes(
-            piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of {piece.name} over the line"
+            piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of the {piece.name} over the line"
         ),
         *running_passes(
             piece,
@@ -111,8 +111,8 @@ def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings
 def trim_words(piece: StitchPiece) -> str:
     """Why the machine stops after the tack-down."""
     if piece.trim_in_place:
-        return f"trim the cloth of {piece.name} close to the tack-down"
-    return f"check that the edge of {piece.name} lies on the line; trim what stands out"
+        return f"trim the cloth of the {piece.name} close to the tack-down"
+    return f"check that the edge of the {piece.name} lies on the line; trim what stands out"
 
 
 def running_passes(piece: StitchPiece, kind: str, paths: list[Points], stop: str) -> list[Pass]:
