@@ -9,13 +9,15 @@ from flask import Response, request
 
 from service.api.access import Circle
 from service.api.bodies import read_object
+from service.api.problems import Problem, fault
 from service.api.room import Answer, Room
-from service.api.schemas.previews import ScaledBody, ScaledSchema
+from service.api.schemas.previews import DrawingQuery, ScaledBody, ScaledSchema
 from service.api.tags import found
 from service.api.wiring import parts
 from service.craft.document import Project as Drafted
 from service.craft.document import read_document
-from service.craft.drawing import draw_top, view_top
+from service.craft.drawing.previews import draw_preview
+from service.craft.faults import show, suggest
 from service.craft.outlines import OutlineNotFound, find_outline
 from service.storage.models import Project
 from service.studio.projects import stored_outlines
@@ -31,17 +33,27 @@ SCALED_BODY = {"required": True, "content": {"application/json": {"schema": Scal
     "GET",
     Circle.STUDIO,
     Answer(200, {"type": "string"}, media_type="image/svg+xml"),
+    query=DrawingQuery,
     refuses=(404,),
 )
-def show_drawing(id_: str) -> Any:
-    """Draw the finished top as SVG; pieces whose outline is not there yet are left out."""
+def show_drawing(query: dict[str, Any], id_: str) -> Any:
+    """Draw the finished top, or one block of it, as SVG; pieces whose outline is not there yet are left out."""
     with parts().database.reading() as session:
         project = found(session.get(Project, id_), "project", id_)
         outlines = stored_outlines(session, id_)
     drafted = _with_known_pieces(read_document(project.document), outlines)
-    answer = Response(draw_top(view_top(drafted, outlines), public=False), mimetype="image/svg+xml")
+    answer = Response(_draw(query, drafted, outlines), mimetype="image/svg+xml")
     answer.headers["Content-Security-Policy"] = "sandbox; default-src 'none'; style-src 'unsafe-inline'"
     return answer
+
+
+def _draw(query: dict[str, Any], drafted: Drafted, outlines: dict[str, Any]) -> str:
+    name = query["block"]
+    if name is not None and name not in drafted.blocks:
+        right = suggest(name, drafted.blocks)
+        unknown = fault(f"in the query, block: there is no block {show(name)}", right, parameter="block")
+        raise Problem(422, unknown["detail"], name="faults", errors=[unknown])
+    return draw_preview(drafted, outlines, style=query["style"], block=name)
 
 
 def _with_known_pieces(drafted: Drafted, outlines: dict[str, Any]) -> Drafted:

@@ -1,6 +1,10 @@
 """A project seen otherwise: drawn, or in another size."""
 
 import pytest
+from lxml import etree
+
+from service.api.schemas.previews import STYLES
+from service.craft.drawing.previews import STYLES as DRAWN
 
 
 def test_the_drawing_is_an_svg_of_the_top_with_and_without_outlines(studio):
@@ -12,6 +16,35 @@ def test_the_drawing_is_an_svg_of_the_top_with_and_without_outlines(studio):
     studio.upload(id_)
     assert "leaf" in studio.maker.get(f"/api/v1/projects/{id_}/drawing").text
     assert "Laid on it" not in bare.text
+
+
+@pytest.mark.parametrize("block", [None, "pair"])
+@pytest.mark.parametrize("style", STYLES)
+def test_every_style_draws_the_top_and_a_block(studio, style, block):
+    """Each is an SVG that an XML reader takes, and no two are the same."""
+    query = {"style": style} | ({"block": block} if block else {})
+    answer = studio.maker.get(f"/api/v1/projects/{studio.add()}/drawing", query_string=query)
+    assert (answer.status_code, answer.mimetype) == (200, "image/svg+xml")
+    title = etree.fromstring(answer.data)[0].text
+    assert title.startswith(block or "Rhubarb Mat")
+
+
+def test_the_styles_differ(studio):
+    assert tuple(DRAWN) == STYLES
+    path = f"/api/v1/projects/{studio.add()}/drawing"
+    drawn = {studio.maker.get(path, query_string={"style": style}).data for style in STYLES}
+    assert len(drawn) == len(STYLES)
+
+
+@pytest.mark.parametrize(
+    ("query", "parameter", "right"),
+    [({"style": "cubist"}, "style", "exploded"), ({"block": "pear"}, "block", '"pair"')],
+)
+def test_a_drawing_there_is_not_is_refused_in_words(studio, query, parameter, right):
+    answer = studio.maker.get(f"/api/v1/projects/{studio.add()}/drawing", query_string=query)
+    assert answer.status_code == 422
+    [error] = answer.json["errors"]
+    assert error["parameter"] == parameter and right in error["right"]
 
 
 def scaled(studio, id_, body):

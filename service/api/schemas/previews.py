@@ -2,11 +2,30 @@
 
 from __future__ import annotations
 
-from marshmallow import Schema, fields
+from marshmallow import Schema, fields, validate
 
 from service.api.schemas.common import LengthSchema
 
 LENGTH_WORDS = "a length in trade notation or a number in the document's measure"
+
+
+STYLES = ("top", "exploded", "lines", "blank", "cuts")
+STYLE_WORDS = f"one of: {', '.join(STYLES)}"
+
+
+class DrawingQuery(Schema):
+    """What is drawn, and how."""
+
+    style = fields.String(
+        load_default="top",
+        validate=validate.OneOf(STYLES, error="there is no such style of drawing"),
+        metadata={
+            "right": STYLE_WORDS,
+            "description": "`top` in its cloths; `exploded`, patches moved apart; `lines` to colour in, numbered by "
+            "cloth; `blank`, the same without numbers; `cuts`, what is cut for each unit, with its diagonal cuts",
+        },
+    )
+    block = fields.String(load_default=None, metadata={"description": "one block by its name; else the top"})
 
 
 class ScaledBody(Schema):

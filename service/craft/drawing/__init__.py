@@ -1,6 +1,9 @@
 """Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
 
 from service.craft.drawing.cloth import draw_cloth_legend, draw_cloth_swatch, draw_swatch, used_cloths
+from service.craft.drawing.cut_diagram import CutView, draw_cuts, view_cuts
+from service.craft.drawing.exploding import draw_exploded, take_apart
+from service.craft.drawing.lines import draw_lines
 from service.craft.drawing.sheet import Sheet, measure_height_mm
 from service.craft.drawing.signs import draw_tick_box
 from service.craft.drawing.stages import draw_key, draw_stage
@@ -26,6 +29,7 @@ from service.craft.drawing.views import (
 __all__ = [
     "ClothView",
     "CutInStrip",
+    "CutView",
     "PatchView",
     "PieceView",
     "SeamView",
@@ -35,7 +39,10 @@ __all__ = [
     "TopView",
     "draw_cloth_legend",
     "draw_cloth_swatch",
+    "draw_cuts",
+    "draw_exploded",
     "draw_key",
+    "draw_lines",
     "draw_stage",
     "draw_strips",
     "draw_swatch",
@@ -46,8 +53,10 @@ __all__ = [
     "list_owned",
     "measure_height_mm",
     "put_top",
+    "take_apart",
     "used_cloths",
     "view_cloths",
+    "view_cuts",
     "view_patches",
     "view_pieces",
     "view_top",

@@ -136,14 +136,14 @@ def _write_letters(sheet: Sheet, view: StageView, fit: Fit) -> None:
     for patch in view.patches:
         corners = [fit.point(corner) for corner in patch.points]
         cloth = view.cloths.get(patch.cloth)
-        if cloth is None or _inner_room(corners) < LETTER_MM * 1.7:
+        if cloth is None or measure_room(corners) < LETTER_MM * 1.7:
             continue
         x = sum(corner[0] for corner in corners) / len(corners)
         y = sum(corner[1] for corner in corners) / len(corners)
         draw_tag(sheet, (x, y), cloth.letter, LETTER_MM)
 
 
-def _inner_room(corners: list[tuple[float, float]]) -> float:
+def measure_room(corners: list[tuple[float, float]]) -> float:
     """A patch's area over half its outline: the side of a square that has its room."""
     pairs = list(zip(corners, [*corners[1:], corners[0]], strict=True))
     area = abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
