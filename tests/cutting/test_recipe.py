@@ -192,6 +192,15 @@ def test_directional_triangles_and_strips_carry_a_note(runner, plan):
     assert all("print upright" in c["notes"][0] for c in upright)
 
 
+def test_strips_of_a_set_are_no_triangles_that_need_laying_out(plan):
+    """A directional strip keeps its print; only triangles come out in different directions."""
+    strips = [{"width": "2", "fabric": "leaf"}, {"width": "2", "fabric": "frost"}]
+    raw = document({"unit": "strip set", "strips": strips, "cut_into": "2"})
+    raw["fabrics"]["leaf"]["directional"] = True
+    [cut] = cuts_of(plan(raw), "leaf")
+    assert "print upright" in cut["notes"][0]
+
+
 def test_side_borders_of_a_directional_cloth_are_cut_along_it_in_one_piece(plan):
     top = {
         "unit": "bordered",

@@ -10,6 +10,7 @@ from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
 from service.craft.units import Bordered, CuttingRules, Grid, Need
+from service.craft.units.base import ONCE, TWICE
 from workers.cutting.counting import TOP, UnitUse, count_units
 from workers.cutting.cuts import STRIP, Cut
 from workers.cutting.joined_strips import join_strips
@@ -150,7 +151,7 @@ def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
         return ()
     if need.template:
         return (ALONG_PRINT,)
-    if need.then or need.method:
+    if need.then in (ONCE, TWICE) or need.method:
         return (SCATTERED,)
     return (UPRIGHT,) if need.shape == STRIP else ()
 
