@@ -178,7 +178,7 @@ def test_canceling_ends_what_waits_and_stops_what_runs(embedded):
 
 def test_a_job_that_kills_its_worker_is_given_up_after_three_tries_and_can_be_retried(open_stage, tmp_path):
     """The rest of the batch is made; what waits for the job is stopped, and completed after the retry."""
-    stage = open_stage(lease_seconds=0.6)
+    stage = open_stage(lease_seconds=0.6, attempt_cap=3)
     mended = tmp_path / "mended"
     batch = stage.submit(act={"cutting": "die", "sewing": "break until mended"}, release_file=str(mended))
     stage.start()
