@@ -23,6 +23,9 @@ LEAST_STEP = 12.0
 LEAST_SEAM_INCHES = 0.05
 PANEL_MM, PANEL_HEIGHT_MM, HEADING_MM, GAP_MM = 172.0, 120.0, 9.0, 8.0
 
+SHOWN_MM, GREYS_MM = 105.0, 58.0
+"""How high a colourway and its greys are drawn on paper: both, and what is said of them, share a page."""
+
 
 @dataclass(frozen=True)
 class ColourwayView:
@@ -87,7 +90,7 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
         {
             "name": colourway.name,
             "close": colourway.close,
-            "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=120.0)),
+            "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=SHOWN_MM)),
             "greys": _as_markup(
                 draw_top(
                     _grey(colourway.top),
@@ -95,7 +98,7 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
                     legend=False,
                     dimensions=False,
                     max_width_mm=90.0,
-                    max_height_mm=70.0,
+                    max_height_mm=GREYS_MM,
                 )
             ),
         }
