@@ -18,17 +18,18 @@ from service.craft.units import (
     Turned,
     Unit,
 )
-from service.craft.units.base import ONCE, TWICE
+from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from service.craft.units.flying_geese import CORNERS
 from service.craft.units.square_in_a_square import FLIPPED
 
-SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND = (
+SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR = (
     "on its side",
     "on its head",
     "slantwise",
     "flipped over",
     "scattered",
     "round",
+    "round a star",
 )
 
 DETAILS = {
@@ -37,6 +38,7 @@ DETAILS = {
     SLANT: 'in what stands on its corner here the print of "{}" runs slantwise',
     FLIPPED_OVER: 'a corner square is flipped over its diagonal, and the print of "{}" turns with it',
     SCATTERED: 'triangles of "{}" come out of their squares with the print in different directions',
+    IN_A_STAR: 'the diamonds of "{}" lie in different directions round the middle of the star, and its print with them',
     ROUND: 'the print of "{}" runs along one pair of border strips and across the other',
 }
 
@@ -46,6 +48,7 @@ REMEDIES = {
     SLANT: "a cloth without a direction, or the slant on purpose",
     FLIPPED_OVER: "a cloth without a direction, or try one corner before you cut the rest",
     SCATTERED: "a cloth without a direction, or lay all triangles out before you sew",
+    IN_A_STAR: "a cloth without a direction, or the turn on purpose",
     ROUND: "strips cut with the print upright on all sides, as the cutting list has it, or a cloth without a direction",
 }
 
@@ -123,6 +126,8 @@ def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[Turn
     for need in unit.needs(rules):
         if need.then in (ONCE, TWICE) or need.method:
             yield TurnedPrint(unit.pointer, need.fabric, SCATTERED)
+        elif need.then == DIAMONDS:
+            yield TurnedPrint(unit.pointer, need.fabric, IN_A_STAR)
         elif need.fabric == flipped:
             yield TurnedPrint(unit.pointer, need.fabric, FLIPPED_OVER)
         elif isinstance(unit, SquareInASquare) and not flipped:

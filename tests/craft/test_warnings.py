@@ -181,3 +181,10 @@ def test_warnings_stand_in_the_check_and_do_not_stop_a_batch():
 def test_an_odd_size_is_written_in_trade_fractions():
     found = looks(patch("3", str(Fraction(1, 3)), PLAIN))
     assert found == [("/top", 'a patch of "frost" is 3 in by 21/64 in finished')]
+
+
+def test_the_print_of_diamonds_goes_round_the_star_with_them():
+    star = {"unit": "eight-pointed star", "size": ["9", "9"], "diamonds": [PRINT, PLAIN], "background": PLAIN}
+    [(pointer, detail)] = looks(star)
+    assert pointer == "/top"
+    assert "dill sprigs" in detail and "round the middle of the star" in detail

@@ -47,6 +47,12 @@ def blocks(draw, side):
                 {"unit": "quarter-square triangle", "size": [shown, shown], "fabrics": [first, second] * 2}
                 if first != second
                 else patch(shown, shown, second),
+                {
+                    "unit": "eight-pointed star",
+                    "size": [shown, shown],
+                    "diamonds": [first, second],
+                    "background": "soil",
+                },
             ]
         )
     )

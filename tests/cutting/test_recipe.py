@@ -201,6 +201,24 @@ def test_strips_of_a_set_are_no_triangles_that_need_laying_out(plan):
     assert "print upright" in cut["notes"][0]
 
 
+def test_stars_share_their_strips_and_say_that_the_print_turns(plan):
+    """A 12 in star: strips of 3 in, 20 in long, for four diamonds each; three stars take six of one cloth."""
+    star = {
+        "unit": "eight-pointed star",
+        "size": ["12", "12"],
+        "diamonds": ["leaf"],
+        "background": "frost",
+    }
+    raw = document({"unit": "grid", "rows": [[star, star, star]]})
+    raw["fabrics"]["leaf"]["directional"] = True
+    made = plan(raw)
+    [cut] = cuts_of(made, "leaf")
+    assert (size_of(cut), cut["count"], cut["makes"]) == (("20 in", "3 in"), 6, 24)
+    assert "45 degrees" in cut["then"]
+    assert "diamonds lie in different directions" in cut["notes"][0]
+    assert [c["makes"] for c in cuts_of(made, "frost")] == [12, 12]
+
+
 def test_side_borders_of_a_directional_cloth_are_cut_along_it_in_one_piece(plan):
     top = {
         "unit": "bordered",

@@ -55,6 +55,11 @@ def strips(*strips: tuple[str, str], cut_into: str = "2", **more: Any) -> Unit:
     return {"unit": "strip set", "strips": listed, "cut_into": cut_into, **more}
 
 
+def star(*diamonds: str, background: str = "frost", side: str = "6") -> Unit:
+    cloths = list(diamonds)
+    return {"unit": "eight-pointed star", "size": [side, side], "diamonds": cloths, "background": background}
+
+
 def corners(*places: str, side: str = "3", leg: str = "1", base: str = "frost", corner: str = "leaf") -> Unit:
     where = list(places) or ["nw", "ne", "se", "sw"]
     return {
@@ -119,6 +124,7 @@ def units() -> SimpleNamespace:
         geese=geese,
         quarters=quarters,
         strips=strips,
+        star=star,
         grid=grid,
         turned=turned,
         mirrored=mirrored,
@@ -193,6 +199,9 @@ def small_unit_tops() -> dict[str, Any]:
     piece = strips(("soil", "1"), ("frost", "1 1/2"), ("leaf", "1/2"), cut_into="3")
     tops["strip sets"] = grid([piece, turned(piece, 90)], [mirrored(piece), turned(piece, 180)])
     tops["pieces of one strip set in turn"] = grid(*[[piece], [turned(piece, 180)]] * 2)
+    two, one = star("leaf", "soil"), star("soil")
+    tops["stars"] = grid([two, turned(two, 90), one], [mirrored(two), turned(one, 180), two])
+    tops["a star on its corner"] = on_corner(two)
     return tops
 
 

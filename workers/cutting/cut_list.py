@@ -10,7 +10,7 @@ from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
 from service.craft.units import Bordered, CuttingRules, Grid, Need
-from service.craft.units.base import ONCE, TWICE
+from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.cutting.counting import TOP, UnitUse, count_units
 from workers.cutting.cuts import STRIP, Cut
 from workers.cutting.joined_strips import join_strips
@@ -19,6 +19,9 @@ from workers.recipe import CannotMake
 UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
 SCATTERED = "directional cloth: the triangles come out in different directions; lay them out before sewing"
 
+IN_A_STAR = (
+    "directional cloth: the diamonds lie in different directions in the star; lay them out before sewing"
+)
 ALONG_PRINT = "directional cloth: lay the template as its patch lies in the block, its print upright"
 
 Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str]
@@ -153,6 +156,8 @@ def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
         return (ALONG_PRINT,)
     if need.then in (ONCE, TWICE) or need.method:
         return (SCATTERED,)
+    if need.then == DIAMONDS:
+        return (IN_A_STAR,)
     return (UPRIGHT,) if need.shape == STRIP else ()
 
 

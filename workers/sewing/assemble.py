@@ -13,6 +13,7 @@ from service.craft.planar.splitting import TooDeep
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    EightPointedStar,
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
@@ -36,6 +37,7 @@ from workers.sewing.small_units import (
     make_half_square,
     make_square_in_square,
 )
+from workers.sewing.stars import make_star
 from workers.sewing.strip_sets import make_strip_set
 from workers.sewing.triangle_units import make_flying_geese, make_quarter_square
 from workers.sewing.works import Laid, Made, Piece, Work, content, lay, rectangle
@@ -60,6 +62,7 @@ class Assembler:
             FlyingGeese.kind: self._small(make_flying_geese),
             StripSet.kind: self._small(make_strip_set),
             CornerSquares.kind: self._small(make_corner_squares),
+            EightPointedStar.kind: self._small(make_star),
             SquareInASquare.kind: self._square_in_square,
             Polygons.kind: self._polygons,
             Grid.kind: self._grid,

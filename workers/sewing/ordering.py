@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from service.craft.units import (
     CornerSquares,
+    EightPointedStar,
     FlyingGeese,
     HalfSquareTriangle,
     QuarterSquareTriangle,
@@ -29,6 +30,7 @@ FIRST = (
     CornerSquares.kind,
     SquareInASquare.kind,
     StripSet.kind,
+    EightPointedStar.kind,
 )
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    EightPointedStar,
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
@@ -32,6 +33,7 @@ LENGTHS: dict[str, tuple[str, ...]] = {
     QuarterSquareTriangle.kind: (SIZE,),
     FlyingGeese.kind: (SIZE,),
     CornerSquares.kind: (SIZE, "corners/size"),
+    EightPointedStar.kind: (SIZE,),
     # a special case: its size and what lies inside depend on each other
     SquareInASquare.kind: (),
     # how long the strips are sewn together is a matter of the cloth, not of the top

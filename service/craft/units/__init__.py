@@ -3,6 +3,7 @@
 from service.craft.units import (
     bordered,
     corner_squares,
+    eight_pointed_star,
     flying_geese,
     grid,
     half_square_triangle,
@@ -17,6 +18,7 @@ from service.craft.units import (
 from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Unit
 from service.craft.units.bordered import Border, Bordered
 from service.craft.units.corner_squares import CornerSquares
+from service.craft.units.eight_pointed_star import EightPointedStar
 from service.craft.units.flying_geese import FlyingGeese
 from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
@@ -36,6 +38,7 @@ READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     FlyingGeese.kind: (flying_geese.FIELDS, flying_geese.read),
     CornerSquares.kind: (corner_squares.FIELDS, corner_squares.read),
     SquareInASquare.kind: (square_in_a_square.FIELDS, square_in_a_square.read),
+    EightPointedStar.kind: (eight_pointed_star.FIELDS, eight_pointed_star.read),
     StripSet.kind: (strip_set.FIELDS, strip_set.read),
     Polygons.kind: (polygons.FIELDS, polygons.read),
     Grid.kind: (grid.FIELDS, grid.read),
@@ -52,6 +55,7 @@ __all__ = [
     "Bordered",
     "CornerSquares",
     "CuttingRules",
+    "EightPointedStar",
     "FlyingGeese",
     "Frame",
     "Grid",

@@ -15,6 +15,7 @@ Point = tuple[Exact, Exact]
 ZERO = Exact(0)
 ONCE = "cut once on the diagonal"
 TWICE = "cut twice on the diagonal"
+DIAMONDS = "cut at 45 degrees into diamonds, each as wide as the short side"
 
 TRADE_STEP = Fraction(1, 8)
 """Inches in which the trade states its constants."""

@@ -86,6 +86,12 @@ def geese(draw, width: Fraction) -> Raw:
 
 
 @st.composite
+def stars(draw, side: Fraction) -> Raw:
+    star = {"unit": "eight-pointed star", "size": size(side, side), "background": draw(cloths)}
+    return star | {"diamonds": draw(st.lists(cloths, min_size=1, max_size=2))}
+
+
+@st.composite
 def strip_sets(draw, width: Fraction, height: Fraction) -> Raw:
     widths = _split(draw, width, draw(st.integers(2, 4)))
     strips = [{"width": text(w), "fabric": draw(cloths)} for w in widths]
@@ -164,7 +170,7 @@ def units(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
         by_corners(width, height),
     ]
     if width == height:
-        choices += [triangles(width), quarter_squares(width), squares_in_squares(width)]
+        choices += [triangles(width), quarter_squares(width), squares_in_squares(width), stars(width)]
     if width == 2 * height:
         choices.append(geese(width))
     if depth > 0:

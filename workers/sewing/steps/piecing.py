@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 
 from service.craft.units import (
     CornerSquares,
+    EightPointedStar,
     FlyingGeese,
     HalfSquareTriangle,
     QuarterSquareTriangle,
@@ -17,7 +18,7 @@ from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
-from workers.sewing.steps import joins, polygons, small_units, strip_sets, triangle_units
+from workers.sewing.steps import joins, polygons, small_units, stars, strip_sets, triangle_units
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
@@ -27,6 +28,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     FlyingGeese.kind: triangle_units.teach_flying_geese,
     StripSet.kind: strip_sets.teach_strip_set,
     CornerSquares.kind: small_units.teach_corner_squares,
+    EightPointedStar.kind: stars.teach_star,
     SquareInASquare.kind: small_units.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,
     SET_IN: polygons.teach_set_in_parts,
