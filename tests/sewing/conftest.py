@@ -60,6 +60,10 @@ def star(*diamonds: str, background: str = "frost", side: str = "6") -> Unit:
     return {"unit": "eight-pointed star", "size": [side, side], "diamonds": cloths, "background": background}
 
 
+def kite(cloth: str = "leaf", background: str = "frost", side: str = "4", **more: Any) -> Unit:
+    return {"unit": "kite", "size": [side, side], "kite": cloth, "background": background, **more}
+
+
 def corners(*places: str, side: str = "3", leg: str = "1", base: str = "frost", corner: str = "leaf") -> Unit:
     where = list(places) or ["nw", "ne", "se", "sw"]
     return {
@@ -125,6 +129,7 @@ def units() -> SimpleNamespace:
         quarters=quarters,
         strips=strips,
         star=star,
+        kite=kite,
         grid=grid,
         turned=turned,
         mirrored=mirrored,
@@ -202,6 +207,9 @@ def small_unit_tops() -> dict[str, Any]:
     two, one = star("leaf", "soil"), star("soil")
     tops["stars"] = grid([two, turned(two, 90), one], [mirrored(two), turned(one, 180), two])
     tops["a star on its corner"] = on_corner(two)
+    tops["kites round a middle"] = grid(
+        [turned(kite(), 270), kite()], [turned(kite(), 180), mirrored(turned(kite(), 180))]
+    )
     return tops
 
 

@@ -12,6 +12,7 @@ from service.craft.units import (
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
+    Kite,
     Mirrored,
     OnPoint,
     PatchUnit,
@@ -44,6 +45,7 @@ LENGTHS: dict[str, tuple[str, ...]] = {
     OnPoint.kind: (),
     Turned.kind: (),
     Mirrored.kind: (),
+    Kite.kind: (SIZE, "shoulder"),
     Polygons.kind: (SIZE, "patches/*/points/*/*"),
 }
 """Finished lengths by kind of unit. What is not named here stays as it is."""

@@ -7,6 +7,7 @@ from service.craft.units import (
     flying_geese,
     grid,
     half_square_triangle,
+    kite,
     on_point,
     patch,
     polygons,
@@ -22,6 +23,7 @@ from service.craft.units.eight_pointed_star import EightPointedStar
 from service.craft.units.flying_geese import FlyingGeese
 from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
+from service.craft.units.kite import Kite
 from service.craft.units.on_point import OnPoint
 from service.craft.units.patch import PatchUnit
 from service.craft.units.polygons import Polygons, StraightPatch
@@ -40,6 +42,7 @@ READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     SquareInASquare.kind: (square_in_a_square.FIELDS, square_in_a_square.read),
     EightPointedStar.kind: (eight_pointed_star.FIELDS, eight_pointed_star.read),
     StripSet.kind: (strip_set.FIELDS, strip_set.read),
+    Kite.kind: (kite.FIELDS, kite.read),
     Polygons.kind: (polygons.FIELDS, polygons.read),
     Grid.kind: (grid.FIELDS, grid.read),
     Bordered.kind: (bordered.FIELDS, bordered.read),
@@ -60,6 +63,7 @@ __all__ = [
     "Frame",
     "Grid",
     "HalfSquareTriangle",
+    "Kite",
     "Mirrored",
     "Need",
     "OnPoint",

@@ -177,7 +177,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | 
     if not check_cover(figures, size, per_inch, pointer, reader):
         return None
     straight = [
-        _plan_cut(figure, fabric, per_inch, units)
+        plan_cut(figure, fabric, per_inch, units)
         for figure, (_, fabric) in zip(figures, patches, strict=True)
     ]
     return Polygons(pointer=pointer, size=size, per_inch=per_inch, straight=tuple(straight))
@@ -251,7 +251,8 @@ def _are_seams(figures: list[Figure], where: str, units: UnitReader) -> bool:
     return directions <= MOST_DIRECTIONS
 
 
-def _plan_cut(figure: Figure, fabric: str, per_inch: int, units: UnitReader) -> StraightPatch:
+def plan_cut(figure: Figure, fabric: str, per_inch: int, units: UnitReader) -> StraightPatch:
+    """The patch a figure is: as a ruler cuts it, or with a template of the project."""
     shape = recognise(figure)
     if shape.form != Form.TEMPLATE:
         return StraightPatch(figure, fabric, shape)

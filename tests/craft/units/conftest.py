@@ -92,6 +92,13 @@ def stars(draw, side: Fraction) -> Raw:
 
 
 @st.composite
+def kites(draw, side: Fraction) -> Raw:
+    raw = {"unit": "kite", "size": size(side, side), "kite": draw(cloths), "background": draw(cloths)}
+    share = draw(st.sampled_from([None, Fraction(1, 4), Fraction(2, 3)]))
+    return raw if share is None else raw | {"shoulder": text(side * share)}
+
+
+@st.composite
 def strip_sets(draw, width: Fraction, height: Fraction) -> Raw:
     widths = _split(draw, width, draw(st.integers(2, 4)))
     strips = [{"width": text(w), "fabric": draw(cloths)} for w in widths]
@@ -170,7 +177,13 @@ def units(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
         by_corners(width, height),
     ]
     if width == height:
-        choices += [triangles(width), quarter_squares(width), squares_in_squares(width), stars(width)]
+        choices += [
+            triangles(width),
+            quarter_squares(width),
+            squares_in_squares(width),
+            stars(width),
+            kites(width),
+        ]
     if width == 2 * height:
         choices.append(geese(width))
     if depth > 0:
