@@ -64,6 +64,12 @@ def kite(cloth: str = "leaf", background: str = "frost", side: str = "4", **more
     return {"unit": "kite", "size": [side, side], "kite": cloth, "background": background, **more}
 
 
+def hexagons(*rows: list[str], side: str = "1", edge: str = "frost") -> Unit:
+    """A field of three rows, where none are given."""
+    cloths = list(rows) or [["leaf", "soil", "leaf"], ["soil", "soil"], ["leaf", "leaf", "soil"]]
+    return {"unit": "hexagons", "side": side, "rows": cloths, "edge": edge}
+
+
 def corners(*places: str, side: str = "3", leg: str = "1", base: str = "frost", corner: str = "leaf") -> Unit:
     where = list(places) or ["nw", "ne", "se", "sw"]
     return {
@@ -130,6 +136,7 @@ def units() -> SimpleNamespace:
         strips=strips,
         star=star,
         kite=kite,
+        hexagons=hexagons,
         grid=grid,
         turned=turned,
         mirrored=mirrored,
@@ -210,6 +217,8 @@ def small_unit_tops() -> dict[str, Any]:
     tops["kites round a middle"] = grid(
         [turned(kite(), 270), kite()], [turned(kite(), 180), mirrored(turned(kite(), 180))]
     )
+    tops["hexagons"] = grid([hexagons()], [mirrored(hexagons())])
+    tops["hexagons in a border"] = bordered(turned(hexagons(), 90), {"width": "1", "fabric": "soil"})
     return tops
 
 

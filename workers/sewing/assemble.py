@@ -17,6 +17,7 @@ from service.craft.units import (
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
+    Hexagons,
     Kite,
     Mirrored,
     OnPoint,
@@ -30,6 +31,7 @@ from service.craft.units import (
 )
 from workers.sewing.bordering import sew_borders
 from workers.sewing.diagonals import sew_diagonally
+from workers.sewing.hexagons import make_hexagons
 from workers.sewing.polygons import PolygonSewer
 from workers.sewing.rows import sew_rows
 from workers.sewing.small_units import (
@@ -66,6 +68,7 @@ class Assembler:
             EightPointedStar.kind: self._small(make_star),
             SquareInASquare.kind: self._square_in_square,
             Kite.kind: self._polygons,
+            Hexagons.kind: self._small(make_hexagons),
             Polygons.kind: self._polygons,
             Grid.kind: self._grid,
             Bordered.kind: self._bordered,

@@ -10,6 +10,7 @@ from service.craft.units import (
     EightPointedStar,
     FlyingGeese,
     HalfSquareTriangle,
+    Hexagons,
     QuarterSquareTriangle,
     SquareInASquare,
     StripSet,
@@ -31,6 +32,7 @@ FIRST = (
     SquareInASquare.kind,
     StripSet.kind,
     EightPointedStar.kind,
+    Hexagons.kind,
 )
 
 

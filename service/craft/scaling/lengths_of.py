@@ -12,6 +12,7 @@ from service.craft.units import (
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
+    Hexagons,
     Kite,
     Mirrored,
     OnPoint,
@@ -46,6 +47,7 @@ LENGTHS: dict[str, tuple[str, ...]] = {
     Turned.kind: (),
     Mirrored.kind: (),
     Kite.kind: (SIZE, "shoulder"),
+    Hexagons.kind: ("side",),
     Polygons.kind: (SIZE, "patches/*/points/*/*"),
 }
 """Finished lengths by kind of unit. What is not named here stays as it is."""

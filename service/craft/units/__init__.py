@@ -7,6 +7,7 @@ from service.craft.units import (
     flying_geese,
     grid,
     half_square_triangle,
+    hexagons,
     kite,
     on_point,
     patch,
@@ -23,6 +24,7 @@ from service.craft.units.eight_pointed_star import EightPointedStar
 from service.craft.units.flying_geese import FlyingGeese
 from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
+from service.craft.units.hexagons import Hexagons
 from service.craft.units.kite import Kite
 from service.craft.units.on_point import OnPoint
 from service.craft.units.patch import PatchUnit
@@ -43,6 +45,7 @@ READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     EightPointedStar.kind: (eight_pointed_star.FIELDS, eight_pointed_star.read),
     StripSet.kind: (strip_set.FIELDS, strip_set.read),
     Kite.kind: (kite.FIELDS, kite.read),
+    Hexagons.kind: (hexagons.FIELDS, hexagons.read),
     Polygons.kind: (polygons.FIELDS, polygons.read),
     Grid.kind: (grid.FIELDS, grid.read),
     Bordered.kind: (bordered.FIELDS, bordered.read),
@@ -63,6 +66,7 @@ __all__ = [
     "Frame",
     "Grid",
     "HalfSquareTriangle",
+    "Hexagons",
     "Kite",
     "Mirrored",
     "Need",

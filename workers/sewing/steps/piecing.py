@@ -10,6 +10,7 @@ from service.craft.units import (
     EightPointedStar,
     FlyingGeese,
     HalfSquareTriangle,
+    Hexagons,
     QuarterSquareTriangle,
     SquareInASquare,
     StripSet,
@@ -18,7 +19,7 @@ from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
-from workers.sewing.steps import joins, polygons, small_units, stars, strip_sets, triangle_units
+from workers.sewing.steps import hexagons, joins, polygons, small_units, stars, strip_sets, triangle_units
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
@@ -29,6 +30,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     StripSet.kind: strip_sets.teach_strip_set,
     CornerSquares.kind: small_units.teach_corner_squares,
     EightPointedStar.kind: stars.teach_star,
+    Hexagons.kind: hexagons.teach_hexagons,
     SquareInASquare.kind: small_units.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,
     SET_IN: polygons.teach_set_in_parts,
