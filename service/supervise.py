@@ -29,7 +29,7 @@ from service.storage.session import Database
 from service.storage.times import utc_now
 
 LOOK_EVERY_SECONDS = 0.2
-STUCK_LOOK_EVERY_SECONDS = 10.0
+STUCK_LOOK_EVERY_SECONDS = 5.0
 FIRST_PAUSE_SECONDS = 1.0
 LONGEST_PAUSE_SECONDS = 30.0
 STEADY_AFTER_SECONDS = 60.0
@@ -193,7 +193,8 @@ class Supervisor:
         if stuck:
             self._say("Jobs are waiting and the worker takes none; it is restarted.")
             for part in workers:
-                part.signal(signal.SIGTERM)
+                # a stuck pool would wait for itself to end politely; nothing runs that could be lost
+                part.signal(signal.SIGKILL)
 
     def _ask_database(self, question: Callable[[Session], T]) -> T | None:
         """The answer, or None while the database does not answer; that is said."""

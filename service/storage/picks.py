@@ -13,7 +13,7 @@ from sqlalchemy.orm import Session
 from service.storage.models import Beat, Job, JobState
 from service.storage.session import Database
 
-STUCK_AFTER = timedelta(seconds=90)
+STUCK_AFTER = timedelta(seconds=15)
 LOOKED_AT = 2000
 """How many waiting jobs are put in order at once."""
 
@@ -132,7 +132,9 @@ def _note_sent(session: Session, job_ids: Sequence[str], now: datetime, lost_bef
 def looks_stuck(session: Session, now: datetime) -> bool:
     """Whether jobs were sent long ago and nothing happens: the worker is there but takes no messages.
 
-    Seen in issues of Celery after a broker came back; a restart of the worker helps.
+    A pool whose child was killed while it waited for work is left with a lock that nobody opens again, and
+    workers have stopped taking messages after a broker came back (issues of Celery). A restart helps, and
+    harms nobody: nothing is running.
     """
     long_ago = now - STUCK_AFTER
     waits = and_(

@@ -128,13 +128,15 @@ def test_a_broker_that_loses_everything_loses_no_job(open_stage, tmp_path):
         stage.close()
 
 
-def test_a_killed_child_loses_nothing(embedded):
-    batch = embedded.submit(ms=(50, 150))
+def test_a_child_killed_at_work_loses_nothing(embedded, tmp_path):
+    """The child that runs the cutting is killed; another run of the cutting ends well."""
+    end = tmp_path / "end"
+    batch = embedded.submit(act={"cutting": "wait"}, release_file=str(end))
     embedded.start()
-    embedded.wait(batch, done(2))
-    while not (running := embedded.starts()):
+    while not (begun := [start for start in embedded.starts() if start[1] == "cutting"]):
         time.sleep(0.01)
-    os.kill(int(running[-1][3]), signal.SIGKILL)
+    os.kill(int(begun[0][3]), signal.SIGKILL)
+    end.touch()
     embedded.wait(batch, lambda status: status.ended)
     embedded.check_nothing_lost_or_doubled(batch)
 

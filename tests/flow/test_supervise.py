@@ -93,6 +93,16 @@ def test_it_serves_restarts_a_killed_worker_and_ends_cleanly(stage, serve):
     assert service.words.read_text().rstrip().endswith("Ended.")
 
 
+def test_a_pool_left_without_its_children_is_noticed_and_restarted(stage, serve):
+    """Killed while they wait for work, they take the pool's lock with them: no child started later gets a job."""
+    service = serve()
+    service.wait_for("READY")
+    for child in tree_of(service.children()["worker"])[1:]:
+        os.kill(child, signal.SIGKILL)
+    status = stage.wait(stage.submit(), lambda status: status.ended)
+    assert status.state == "completed"
+
+
 def test_the_real_web_side_answers_and_there_is_a_makers_key(stage, serve):
     """Only its owner may read the key's file."""
     service = serve("real")
@@ -152,7 +162,7 @@ def test_a_worker_that_takes_nothing_is_restarted(stage, monkeypatch):
         assert part.runs and said == []
         part.started_at -= 100
         supervisor._restart_stuck_worker()
-        assert part.process.wait(10) == -signal.SIGTERM
+        assert part.process.wait(10) == -signal.SIGKILL
         assert said == ["Jobs are waiting and the worker takes none; it is restarted."]
     finally:
         part.signal(signal.SIGKILL)
