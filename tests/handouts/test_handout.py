@@ -13,6 +13,7 @@ from service.craft.drawing import Sheet
 from workers.handouts.pages import lift_drawings
 from workers.handouts.recipe import make_colourways, make_handout, make_run_sheet
 from workers.recipe import CannotMake
+from workers.sewing.steps.terms import EXPLANATIONS
 
 HOOP, HAND = "hoop and cutter", "by hand"
 MARGIN_POINTS = 8 * 72 / 25.4
@@ -129,11 +130,15 @@ def test_the_makers_own_wording_takes_the_place_of_the_computed_text(make_job):
 
 
 def test_terms_that_are_used_are_explained_and_others_are_not(printed, make_job):
-    hoop, hand = ("\n".join(read_pages(print_once(printed, make_job, track).data)) for track in (HOOP, HAND))
-    assert "placement line The line the hoop machine sews first" in hoop
-    assert "The line the hoop machine sews first" not in hand
-    assert "The direction at 45 degrees to the weave" in hand
-    assert "Strips between blocks" not in hand
+    """In the list at the end, and in the words in which the steps explain them."""
+    pages = (read_pages(print_once(printed, make_job, track).data) for track in (HOOP, HAND))
+    hoop, hand = (" ".join("\n".join(track).rpartition("Words used here")[2].split()) for track in pages)
+    meaning = {term: words for term, (_looks, words) in EXPLANATIONS.items()}
+    assert f"placement line {meaning['placement line']}" in hoop
+    assert meaning["sewing field"] in hoop
+    assert meaning["sewing field"] not in hand
+    assert meaning["bias"] in hand
+    assert meaning["sashing"] not in hand
 
 
 def test_the_handout_can_be_read_aloud_and_leafed_through(printed, make_job):
