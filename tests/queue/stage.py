@@ -125,7 +125,7 @@ class Stage:
         if not self.settings.embedded:
             commands["dispatcher"] = dispatcher_command()
         for name, command in commands.items():
-            if name not in self.running:
+            if name not in self.running or self.running[name].poll() is not None:
                 with (self.folder / f"{name}.log").open("ab") as out:
                     self.running[name] = subprocess.Popen(
                         command, env=self.settings.for_children(), stdout=out, stderr=out,
