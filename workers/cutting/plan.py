@@ -10,9 +10,11 @@ from math import gcd, lcm
 
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
-from workers.cutting.strip_bound import area_bound
+from workers.cutting.least import least_strips
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
-from workers.cutting.strip_rules import fit_rule, per_size_rule
+
+# A search for less cloth ends after about so long on one cloth, whatever it has found.
+SECONDS = 2.0
 
 
 @dataclass(frozen=True)
@@ -60,20 +62,19 @@ class ClothPlan:
 
 
 def plan_cloth(fabric: Fabric, cuts: dict[int, Cut]) -> ClothPlan:
-    """Strips for the cuts of one cloth, by their number in the cutting list; the shorter of the two rules.
+    """Strips for the cuts of one cloth, by their number in the cutting list, in the least cloth that is found.
 
-    Every cut fits on the cloth. Where both rules take the same, the one that mixes no sizes is kept.
+    Every cut fits on the cloth. The bound says how sure it is that nothing shorter exists.
     """
     problem, step, members = pose(fabric.usable_width, cuts)
-    by_size, by_fit = per_size_rule(problem), fit_rule(problem)
-    best = by_size if total_length(by_size) <= total_length(by_fit) else by_fit
+    least = least_strips(problem, seconds=SECONDS)
     return ClothPlan(
         fabric=fabric,
-        strips=hand_out(best, members, cuts, step),
-        length=total_length(best) * step,
-        lower_bound=area_bound(problem) * step,
-        per_size_rule=total_length(by_size) * step,
-        fit_rule=total_length(by_fit) * step,
+        strips=hand_out(least.strips, members, cuts, step),
+        length=total_length(least.strips) * step,
+        lower_bound=least.lower_bound * step,
+        per_size_rule=total_length(least.by_size) * step,
+        fit_rule=total_length(least.by_fit) * step,
         area=sum((cut.area for cut in cuts.values()), Fraction(0)),
     )
 
