@@ -7,16 +7,19 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.measure import Length, Number, length_object
-from workers.cutting.backing import SEAM, BackingPlan, Panels, batting_package
-from workers.cutting.binding import EXTRA, BindingPlan
 from workers.cutting.buying import cost, length_to_buy
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
+from workers.cutting.finishing_answer import finishing_answer
 from workers.cutting.plan import ClothPlan, PlannedStrip
 
 
 def answer(
-    project: Project, cuts: Sequence[Cut], plans: Sequence[ClothPlan], finishing: FinishingPlan
+    project: Project,
+    cuts: Sequence[Cut],
+    plans: Sequence[ClothPlan],
+    finishing: FinishingPlan,
+    applique: AppliqueLengths,
 ) -> dict[str, Any]:
     """The whole plan as plain JSON; the project document's reference lists the fields others read."""
 
@@ -31,11 +34,7 @@ def answer(
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
         "fabrics": [_cloth(plan, project.measure, length) for plan in plans],
-        "finishing": {
-            "binding": finishing.binding and _binding(finishing.binding, length),
-            "backing": finishing.backing and _backing(finishing.backing, length),
-            "batting": _batting(project, length),
-        },
+        "finishing": finishing_answer(project, finishing),
     }
 
 
@@ -52,6 +51,7 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "method": cut.method,
         "makes": cut.makes,
         "wanted": cut.wanted,
+        "serves": cut.serves,
         "for": list(cut.uses),
         "notes": list(cut.notes),
     }
@@ -86,53 +86,3 @@ def _cloth(plan: ClothPlan, measure: str, length: Any) -> dict[str, Any]:
 def _strip(strip: PlannedStrip, length: Any) -> dict[str, Any]:
     pieces = [{"cut": run.cut, "count": run.count, "turned": run.turned} for run in strip.runs]
     return {"height": length(strip.height), "pieces": pieces}
-
-
-def _binding(plan: BindingPlan, length: Any) -> dict[str, Any]:
-    return {
-        "fabric": plan.fabric,
-        "cut": "bias" if plan.bias else "straight",
-        "strip": length(plan.strip),
-        "around": length(plan.around),
-        "extra": length(EXTRA),
-        "needed": length(plan.needed),
-        "pieces": plan.pieces,
-        "piece": {"width": length(plan.length), "height": length(plan.length if plan.bias else plan.strip)},
-        "joined": length(plan.total),
-    }
-
-
-def _backing(plan: BackingPlan, length: Any) -> dict[str, Any]:
-    return {
-        "fabric": plan.fabric,
-        "width": length(plan.width),
-        "height": length(plan.height),
-        "seam_allowance": length(SEAM),
-        **_panels(plan.chosen, length),
-        "other_way": plan.other and _panels(plan.other, length),
-    }
-
-
-def _panels(panels: Panels, length: Any) -> dict[str, Any]:
-    return {
-        "panels": panels.count,
-        "panel": {"width": length(panels.width), "height": length(panels.length)},
-        "seams": panels.seams if panels.count > 1 else "none",
-        "length": length(panels.along_roll),
-    }
-
-
-def _batting(project: Project, length: Any) -> dict[str, Any] | None:
-    overhang = project.finish.batting_overhang
-    if overhang is None:
-        return None
-    width, height = (
-        project.rules.round(side + 2 * overhang) for side in (project.top.width, project.top.height)
-    )
-    sold = batting_package(width, height)
-    return {
-        "width": length(width),
-        "height": length(height),
-        "overhang": length(overhang),
-        "sold_as": sold and {"name": sold[0], "width": length(sold[1]), "height": length(sold[2])},
-    }
