@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
+from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
 from service.craft.finish import Colourway, Finish, Part, Source
@@ -19,6 +20,7 @@ from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
 from service.craft.sections import (
     read_colourways,
+    read_cutting,
     read_fabrics,
     read_finish,
     read_parts,
@@ -33,6 +35,7 @@ FIELDS = frozenset(
     {
         *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources"),
+        "cutting",
     }
 )
 
@@ -67,6 +70,7 @@ class Project:
     tracks: tuple[Track, ...]
     parts: tuple[Part, ...]
     sources: tuple[Source, ...]
+    cutting: CuttingChoices
 
     @property
     def seam_allowance(self) -> Fraction:
@@ -115,7 +119,8 @@ def read_document(raw: Any) -> Project:
     title, summary = reader.name(fields, "title", ""), reader.text(fields, "summary", "", default="")
     reader.measure = reader.choice(fields, "measure", "", MEASURES, "in")
     rules = _read_rules(fields, reader)
-    reader.fabrics = read_fabrics(fields, reader)
+    cutting = read_cutting(fields, reader)
+    reader.fabrics = read_fabrics(fields, reader, cutting)
     blocks, top = _read_units(fields, reader)
     pieces = read_pieces(fields, reader)
     finish = read_finish(fields, reader)
@@ -141,6 +146,7 @@ def read_document(raw: Any) -> Project:
         tracks=tracks,
         parts=parts,
         sources=sources,
+        cutting=cutting,
     )
 
 

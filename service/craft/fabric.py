@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.cutting_choices import BUYING_STEPS, DEFAULT_STRAIGHTENING
+
 TRIM_IN_PLACE = "trim in place"
 """Cloth laid over its placement line, tacked down and trimmed there: it never goes on a cutting mat."""
 
@@ -22,7 +24,9 @@ class StashPiece:
 class Fabric:
     """One cloth. Lengths in inches; `colour` is sRGB as `#rrggbb`; `shrinkage` a share (0.03 is 3 %).
 
-    `price` is (amount, for so many inches of length) or None.
+    `price` is (amount, for so many inches of length) or None. `directional` cloth has a print with a right way up,
+    `napped` cloth a pile that runs one way. `straightening` is lost where its end is cut straight, and shops cut it
+    in steps of `buying_step`.
     """
 
     key: str
@@ -34,6 +38,14 @@ class Fabric:
     price: tuple[Fraction, Fraction] | None = None
     stash: tuple[StashPiece, ...] = ()
     trim_in_place: bool = False
+    napped: bool = False
+    straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
+    buying_step: Fraction = BUYING_STEPS["1/8 yd"]
+
+    @property
+    def one_way(self) -> bool:
+        """Whether its pieces lie on the cloth as they stand in the top, never turned: by print or by pile."""
+        return self.directional or self.napped
 
 
 @dataclass(frozen=True)

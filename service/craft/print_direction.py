@@ -1,4 +1,4 @@
-"""Where the print of a directional cloth does not stand upright on the finished top, and why."""
+"""Where a print does not stand upright on the finished top, or a pile does not run down it, and why."""
 
 from __future__ import annotations
 
@@ -33,42 +33,47 @@ SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR = (
 )
 
 DETAILS = {
-    SIDE: 'in what is turned here the print of "{}" comes to lie on its side',
-    HEAD: 'in what is turned here the print of "{}" comes to stand on its head',
-    SLANT: 'in what stands on its corner here the print of "{}" runs slantwise',
-    FLIPPED_OVER: 'a corner square is flipped over its diagonal, and the print of "{}" turns with it',
-    SCATTERED: 'triangles of "{}" come out of their squares with the print in different directions',
-    IN_A_STAR: 'the diamonds of "{}" lie in different directions round the middle of the star, and its print with them',
-    ROUND: 'the print of "{}" runs along one pair of border strips and across the other',
+    SIDE: 'in what is turned here the {what} of "{name}" comes to lie on its side',
+    HEAD: 'in what is turned here the {what} of "{name}" comes to stand on its head',
+    SLANT: 'in what stands on its corner here the {what} of "{name}" runs slantwise',
+    FLIPPED_OVER: 'a corner square is flipped over its diagonal, and the {what} of "{name}" turns with it',
+    SCATTERED: 'triangles of "{name}" come out of their squares with the {what} in different directions',
+    IN_A_STAR: 'the diamonds of "{name}" lie in different directions round the middle of the star, its {what} too',
+    ROUND: 'the {what} of "{name}" runs along one pair of border strips and across the other',
 }
 
 REMEDIES = {
-    SIDE: "sew these apart with the print upright, as the cutting list has it, or a cloth without a direction",
-    HEAD: "sew these apart with the print upright, or a cloth without a direction",
+    SIDE: "sew these apart with {upright}, as the cutting list has it, or a cloth without a direction",
+    HEAD: "sew these apart with {upright}, or a cloth without a direction",
     SLANT: "a cloth without a direction, or the slant on purpose",
     FLIPPED_OVER: "a cloth without a direction, or try one corner before you cut the rest",
     SCATTERED: "a cloth without a direction, or lay all triangles out before you sew",
     IN_A_STAR: "a cloth without a direction, or the turn on purpose",
-    ROUND: "strips cut with the print upright on all sides, as the cutting list has it, or a cloth without a direction",
+    ROUND: "strips cut with {upright} on all sides, as the cutting list has it, or a cloth without a direction",
 }
+
+UPRIGHT = {False: "the print upright", True: "the pile running down"}
 
 
 @dataclass(frozen=True)
 class TurnedPrint:
-    """A cloth whose print does not stand upright; `pointer` names what turns it."""
+    """A cloth whose print does not stand upright, or whose pile (`napped`) does not run down; `pointer` names
+    what turns it.
+    """
 
     pointer: str
     fabric: str
     way: str
+    napped: bool = False
 
     @property
     def right(self) -> str:
         """What would be right."""
-        return REMEDIES[self.way]
+        return REMEDIES[self.way].format(upright=UPRIGHT[self.napped])
 
     def say(self, cloth: str) -> str:
         """What is to be seen, about a cloth of that name."""
-        return DETAILS[self.way].format(cloth)
+        return DETAILS[self.way].format(what="pile" if self.napped else "print", name=cloth)
 
 
 @dataclass(frozen=True)
@@ -93,17 +98,21 @@ class _Stand:
 def list_turned_prints(
     top: Unit, fabrics: Mapping[str, Fabric], rules: CuttingRules
 ) -> Iterator[TurnedPrint]:
-    """Every directional cloth that comes to lie otherwise than upright, by what turns it, each once."""
-    directional = {key for key, fabric in fabrics.items() if fabric.directional}
+    """Every cloth with a print or pile that comes to lie otherwise than upright, by what turns it, each once.
+
+    A cloth with both is spoken of by its print.
+    """
+    napped = {key: not fabric.directional for key, fabric in fabrics.items() if fabric.one_way}
     found: dict[TurnedPrint, None] = {}
     seen: set[tuple[int, _Stand]] = set()
-    waiting = [(top, _Stand())] if directional else []
+    waiting = [(top, _Stand())] if napped else []
     while waiting:
         unit, stand = waiting.pop()
         if (id(unit), stand) in seen:
             continue
         seen.add((id(unit), stand))
-        found |= dict.fromkeys(t for t in _own_turned(unit, stand, rules) if t.fabric in directional)
+        own = (t for t in _own_turned(unit, stand, rules) if t.fabric in napped)
+        found |= dict.fromkeys(replace(t, napped=napped[t.fabric]) for t in own)
         waiting += [(child, inner) for child, inner in reversed(_inside(unit, stand))]
     return iter(found)
 

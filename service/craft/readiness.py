@@ -132,10 +132,10 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
         return
     scale = float(laid.piece.scale)
     drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
-    width, height = laid.sides_mm if fabric.directional else drawn
+    width, height = laid.sides_mm if fabric.one_way else drawn
     need = (width + 2 * MAT_MARGIN_MM, height + 2 * MAT_MARGIN_MM)
     for mat, names in _equipment(tracks, "cutter").items():
-        if not _fits(need, mat, may_turn=not fabric.directional):
+        if not _fits(need, mat, may_turn=not fabric.one_way):
             yield Fault(
                 laid.piece.pointer,
                 f'the piece "{laid.piece.name}" is too large for the cutting mat {mat.label} mm of {names}: '

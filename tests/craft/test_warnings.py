@@ -170,6 +170,32 @@ class TestDirectionalCloth:
         assert looks(way(patch("4", "4", PLAIN))) == []
 
 
+class TestNappedCloth:
+    """A pile shines otherwise when it lies another way: what turns a print turns a pile."""
+
+    @staticmethod
+    def looks(top, **cloth):
+        raw = {
+            "title": "Moss",
+            "fabrics": {PRINT: {"name": "moss", "napped": True} | cloth, PLAIN: {}},
+            "top": top,
+        }
+        return find_warnings(read_document(raw))
+
+    @pytest.mark.parametrize(("turn", "words"), [(90, "on its side"), (180, "on its head")])
+    def test_a_patch_that_lies_sideways_or_head_down_is_named_with_its_pile(self, turn, words):
+        [look] = self.looks(turned(SQUARE, turn))
+        assert look.pointer == "/top" and 'the pile of "moss" comes' in look.detail and words in look.detail
+        assert "the pile running down" in look.right
+
+    def test_an_upright_patch_is_not_named(self):
+        assert self.looks(SQUARE) == ()
+
+    def test_a_cloth_with_print_and_pile_is_named_once_by_its_print(self):
+        [look] = self.looks(turned(SQUARE), directional=True)
+        assert "the print of" in look.detail
+
+
 def test_warnings_stand_in_the_check_and_do_not_stop_a_batch():
     fabrics = {PLAIN: {}}
     raw = {"title": "Seeds", "fabrics": fabrics, "top": patch("3", "1/4", PLAIN)}

@@ -125,7 +125,7 @@ def _lay(group: Sequence[AskedPiece], mat: Mat, stem: str, settings: CutSettings
     outlines = [_as_cut(asked) for asked in group]
     items = []
     for asked, outline in zip(group, outlines, strict=True):
-        item = BoxItem(outline.width_mm, outline.height_mm, may_turn=not asked.fabric.directional)
+        item = BoxItem(outline.width_mm, outline.height_mm, may_turn=not asked.fabric.one_way)
         _check_size(asked, item, mat, settings)
         items.append(item)
     room = mat.width_mm - 2 * settings.margin_mm, mat.height_mm - 2 * settings.margin_mm
@@ -147,7 +147,7 @@ def _as_cut(asked: AskedPiece) -> Outline:
     A turn seen from the back goes the other way round.
     """
     back = asked.fusible_side
-    if not asked.fabric.directional:
+    if not asked.fabric.one_way:
         return back
     return at_origin(back.moved(Affine.turning(-float(asked.piece.turn))))
 

@@ -70,7 +70,7 @@ def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
         "cloth": sheet.fabric.name,
         "mat": sheet.mat.label,
         "tracks": list(sheet.mat.tracks),
-        "grain": "along the mat's height" if sheet.fabric.directional else "any way",
+        "grain": "along the mat's height" if sheet.fabric.one_way else "any way",
         "pieces": [{"name": name, "count": count} for name, count in names.items()],
         "box_mm": [left, top, right, bottom],
         "longest_side_mm": round(max(right - left, bottom - top), 3),

@@ -35,7 +35,7 @@ def _plan(project: Project, template: PatchTemplate, cloths: dict[tuple[str, boo
     left, top, _, _ = cut.box_mm
     to_corner = Affine.moving(-left, -top)
     allowance = format_length(project.seam_allowance, project.measure)
-    printed = any(project.fabrics[fabric].directional for fabric, _ in cloths)
+    printed = any(project.fabrics[fabric].one_way for fabric, _ in cloths)
     return Template(
         title=f"Template {template.letter}",
         pieces="",

@@ -76,7 +76,7 @@ def _likeness(asked: AskedPiece) -> Hashable:
     A turned piece is the same shape, unless its cloth has a direction: then its grain arrow differs.
     """
     piece = asked.piece
-    turn = piece.turn % 360 if asked.fabric.directional else None
+    turn = piece.turn % 360 if asked.fabric.one_way else None
     return piece.outline, piece.scale, _mirrored(asked), turn, asked.fabric.trim_in_place
 
 

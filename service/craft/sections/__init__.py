@@ -1,12 +1,14 @@
-"""What stands round the top in a document, a file for each thing read: cloth, pieces, finish, publishing."""
+"""What stands round the top in a document, a file for each thing read: cloth, cutting, pieces, finish, publishing."""
 
 from service.craft.sections.cloth import read_fabrics
+from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
 from service.craft.sections.pieces import read_pieces
 from service.craft.sections.publishing import read_colourways, read_parts, read_sources, read_tracks
 
 __all__ = [
     "read_colourways",
+    "read_cutting",
     "read_fabrics",
     "read_finish",
     "read_parts",

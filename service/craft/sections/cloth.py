@@ -6,12 +6,17 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import TRIM_IN_PLACE, Fabric, StashPiece
 from service.craft.faults import show
 from service.craft.reading import Reader, at
+from service.craft.sections.cutting import read_buying_step, read_straightening
 
 FABRIC_FIELDS = frozenset(
-    ["name", "colour", "usable_width", "directional", "shrinkage", "price_per_length", "stash", "cut"]
+    [
+        *("name", "colour", "usable_width", "directional", "napped", "shrinkage", "straightening"),
+        *("buying_step", "price_per_length", "stash", "cut"),
+    ]
 )
 DEFAULT_WIDTH = Fraction(40)
 """Usable width in inches where a cloth gives none: the safe one.
@@ -22,8 +27,11 @@ Sources: onceuponaquilt.blogspot.com; sylviasquiltdepot.com.
 MOST_FABRICS = 500
 
 
-def read_fabrics(raw: Mapping[str, Any], reader: Reader) -> dict[str, Fabric]:
-    """The cloths by key. A cloth that is faulty is still known by its key, so that its uses are not faults too."""
+def read_fabrics(raw: Mapping[str, Any], reader: Reader, choices: CuttingChoices) -> dict[str, Fabric]:
+    """The cloths by key; `choices` hold for those that say nothing else.
+
+    A cloth that is faulty is still known by its key, so that its uses are not faults too.
+    """
     listed = reader.mapping(
         raw.get("fabrics"), "/fabrics" if "fabrics" in raw else "", 'the list of "fabrics"'
     )
@@ -31,11 +39,11 @@ def read_fabrics(raw: Mapping[str, Any], reader: Reader) -> dict[str, Fabric]:
     if listed and len(listed) > MOST_FABRICS:
         reader.fault("/fabrics", f"there are more than {MOST_FABRICS} cloths", "the cloths of one project")
         listed = {}
-    read = {key: _read_fabric(key, value, reader) for key, value in (listed or {}).items()}
+    read = {key: _read_fabric(key, value, reader, choices) for key, value in (listed or {}).items()}
     return {key: fabric for key, fabric in read.items() if fabric is not None}
 
 
-def _read_fabric(key: str, raw: Any, reader: Reader) -> Fabric | None:
+def _read_fabric(key: str, raw: Any, reader: Reader, choices: CuttingChoices) -> Fabric | None:
     where = at("/fabrics", key)
     fields = reader.mapping(raw, where, "a cloth")
     if fields is None:
@@ -56,6 +64,9 @@ def _read_fabric(key: str, raw: Any, reader: Reader) -> Fabric | None:
         price=_read_price(fields, where, reader),
         stash=_read_stash(fields, where, reader),
         trim_in_place=cut == TRIM_IN_PLACE,
+        napped=reader.flag(fields, "napped", where),
+        straightening=read_straightening(fields, where, reader, choices.straightening),
+        buying_step=read_buying_step(fields, where, reader, choices.buying_step),
     )
 
 

@@ -45,13 +45,17 @@ def whole() -> Raw:
         "measure": "in",
         "seam_allowance": "1/4",
         "round_to": "1/8",
+        "cutting": {"plan": "simple", "join": "diagonal", "buying_step": "0.25 m", "straightening": 0},
         "fabrics": {
             "frost": {
                 "name": "frost white",
                 "colour": "#eef1ee",
                 "usable_width": "40",
                 "directional": False,
+                "napped": False,
                 "shrinkage": 0.03,
+                "straightening": "1/2",
+                "buying_step": "1/4 yd",
                 "price_per_length": {"amount": "12.50", "per": "36"},
                 "stash": [{"width": "18", "length": "21", "count": 2}],
             },

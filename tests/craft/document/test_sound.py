@@ -90,6 +90,29 @@ def test_null_stands_for_what_is_left_out_in_a_cloth():
     assert read_document(least(fabrics={"frost": cloth})).fabrics["frost"].usable_width == 40
 
 
+@pytest.mark.parametrize(
+    ("measure", "step", "lost"),
+    [("in", Fraction(9, 2), Fraction(1)), ("cm", Fraction(500, 127), Fraction(125, 127))],
+)
+def test_cloth_is_bought_by_the_eighth_of_a_yard_or_the_tenth_of_a_metre_and_loses_an_inch(
+    measure, step, lost
+):
+    """4 1/2 in and 1 in, or 100 mm and 25 mm; common practice, no source."""
+    cloth = read_document(least(measure=measure)).fabrics["frost"]
+    assert (cloth.buying_step, cloth.straightening) == (step, lost)
+
+
+def test_a_choice_for_all_cloths_gives_way_to_one_for_a_single_cloth():
+    cutting = {"plan": "tight", "join": "diagonal", "buying_step": "1/4 yd", "straightening": "2"}
+    own = {"buying_step": "0.25 m", "straightening": 0, "napped": True}
+    project = read_document(least(cutting=cutting, fabrics={"frost": own, "leaf": {}}))
+    frost, leaf = project.fabrics["frost"], project.fabrics["leaf"]
+    assert (frost.buying_step, frost.straightening) == (Fraction(1250, 127), 0)
+    assert (leaf.buying_step, leaf.straightening) == (9, 2)
+    assert frost.one_way and not leaf.one_way
+    assert (project.cutting.plan, project.cutting.join) == ("tight", "diagonal")
+
+
 def test_a_field_of_ones_own_is_let_be():
     assert faults_of(least(remark="sown in March", pattern_number=7)) == []
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.fabric import Fabric
 from service.craft.patch_templates import count_templates
 from workers.sewing.names import label, listed
 from workers.sewing.steps.hazards import CUTTER, IRON, SHEARS
@@ -32,7 +33,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         tools=("iron", *TOOLS),
     )
     for number, fabric in enumerate(cloths):
-        direction = " Keep its print upright." if lesson.project.fabrics[fabric].directional else ""
+        direction = _say_direction(lesson.project.fabrics[fabric])
         yield Step(
             f"cutting.cloth.{label(fabric)}",
             CUTTING,
@@ -51,6 +52,12 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         "Sizes that differ by little look alike once they are mixed.",
         tools=("paper", "pencil"),
     )
+
+
+def _say_direction(fabric: Fabric) -> str:
+    if fabric.napped:
+        return " Its pile runs one way: mark which on the back, and lay every piece along it."
+    return " Keep its print upright." if fabric.directional else ""
 
 
 def list_mat_cloths(lesson: Lesson) -> list[str]:

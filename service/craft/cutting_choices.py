@@ -1,0 +1,44 @@
+"""What a project chooses about cutting its cloth: which plan, the shop's steps, how long strips come about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.measure import MM_PER_INCH
+
+SIMPLE, TIGHT = PLANS = ("simple", "tight")
+"""The plan that is easiest to cut, and the one that takes least cloth."""
+
+STRAIGHT_JOIN, DIAGONAL_JOIN = JOINS = ("straight", "diagonal")
+"""How strips shorter than wanted are joined end to end."""
+
+ACROSS, ALONG, LEAST_CLOTH = STRIP_CUTS = ("across the width", "along the length", "least cloth")
+"""Which way of the cloth a long strip is cut."""
+
+YARD = Fraction(36)
+METRE = 1000 / MM_PER_INCH
+
+BUYING_STEPS = {"1/8 yd": YARD / 8, "1/4 yd": YARD / 4, "0.1 m": METRE / 10, "0.25 m": METRE / 4}
+"""Inches in the steps that shops cut cloth in. Eighths are usual, some writers count in quarters of a yard:
+fourpinesquilting.blogspot.com 2011/11."""
+
+DEFAULT_STEP = {"in": "1/8 yd", "mm": "0.1 m", "cm": "0.1 m"}
+
+DEFAULT_STRAIGHTENING = {"in": Fraction(1), "mm": 25 / MM_PER_INCH, "cm": 25 / MM_PER_INCH}
+"""Inches lost where the end of a length is cut straight: 1 in, or 25 mm. Common practice, no source (1 to 2 in)."""
+
+MOST_STRAIGHTENING = YARD
+
+
+@dataclass(frozen=True)
+class CuttingChoices:
+    """`plan` is empty where the document leaves it to the price; the rest holds for cloths that say nothing else.
+
+    `buying_step` and `straightening` are in inches.
+    """
+
+    plan: str = ""
+    join: str = STRAIGHT_JOIN
+    buying_step: Fraction = BUYING_STEPS["1/8 yd"]
+    straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
