@@ -23,18 +23,20 @@ from service.craft.sections import (
     read_cutting,
     read_fabrics,
     read_finish,
+    read_fusible,
     read_parts,
     read_pieces,
     read_sources,
     read_tracks,
 )
+from service.craft.sections.fusible import DEFAULT_WEB_WIDTH
 from service.craft.tracks import Track
 from service.craft.units import READERS, CuttingRules, Unit, UnitReader
 
 FIELDS = frozenset(
     {
         *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
-        *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources"),
+        *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
         "cutting",
     }
 )
@@ -54,7 +56,7 @@ COARSEST_ROUNDING = Fraction(1)
 class Project:
     """A project that can be sewn. Lengths in inches, exact.
 
-    `measure` is what lengths are written in for people (in, mm or cm).
+    `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold.
     """
 
     title: str
@@ -71,6 +73,7 @@ class Project:
     parts: tuple[Part, ...]
     sources: tuple[Source, ...]
     cutting: CuttingChoices
+    web_width: Fraction = DEFAULT_WEB_WIDTH
 
     @property
     def seam_allowance(self) -> Fraction:
@@ -123,7 +126,7 @@ def read_document(raw: Any) -> Project:
     reader.fabrics = read_fabrics(fields, reader, cutting)
     blocks, top = _read_units(fields, reader)
     pieces = read_pieces(fields, reader)
-    finish = read_finish(fields, reader)
+    finish, web_width = read_finish(fields, reader), read_fusible(fields, reader)
     colourways = read_colourways(fields, reader)
     tracks, parts, sources = (
         read_tracks(fields, reader),
@@ -147,6 +150,7 @@ def read_document(raw: Any) -> Project:
         parts=parts,
         sources=sources,
         cutting=cutting,
+        web_width=web_width,
     )
 
 

@@ -51,7 +51,7 @@ def test_every_field_of_the_contract_is_there(runner, plan):
         assert isinstance(cloth["proved"], bool) and 0 < cloth["used_share"] <= 1
         for strip in cloth["strips"]:
             assert all({"cut", "count", "turned"} == set(piece) for piece in strip["pieces"])
-    assert set(made["finishing"]) == {"binding", "backing", "batting"}
+    assert {"binding", "backing", "batting", "fusible"} <= set(made["finishing"])
 
 
 def test_six_blocks_of_four_half_square_triangles_take_twelve_pairs(runner, plan):

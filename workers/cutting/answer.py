@@ -7,6 +7,8 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.measure import Length, Number, length_object
+from workers.cutting.applique_answer import answer_applique, answer_fusible
+from workers.cutting.applique_lengths import AppliqueLengths
 from workers.cutting.buying import cost, length_to_buy
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
@@ -34,7 +36,11 @@ def answer(
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
         "fabrics": [_cloth(plan, project.measure, length) for plan in plans],
-        "finishing": finishing_answer(project, finishing),
+        "finishing": {
+            **finishing_answer(project, finishing),
+            "fusible": answer_fusible(applique, project, length),
+        },
+        "applique": answer_applique(applique, project, length),
     }
 
 

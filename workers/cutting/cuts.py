@@ -15,7 +15,8 @@ class Cut:
     `width` lies across the roll and `height` along it, unless the piece is turned, which `may_turn`
     allows; `then` is what is done with a piece before it is sewn; `makes` patches come out of all of
     them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
-    the first of them stands; `finishing` cuts serve the binding or the backing and are no patches;
+    the first of them stands; `finishing` cuts serve the binding or the backing, `applique` cuts the
+    pieces laid on top: neither are patches;
     `template` names what a polygon is cut with.
     """
 
@@ -32,8 +33,14 @@ class Cut:
     may_turn: bool = False
     pointer: str = ""
     finishing: bool = False
+    applique: bool = False
     notes: tuple[str, ...] = ()
     template: str = ""
+
+    @property
+    def serves(self) -> str:
+        """What comes out of it: patches, pieces laid on top, or what finishes the quilt."""
+        return "finishing" if self.finishing else "pieces" if self.applique else "patches"
 
     @property
     def area(self) -> Fraction:

@@ -7,11 +7,14 @@ import json
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
 from workers.cutting.answer import answer
-from workers.cutting.check import check_plan
+from workers.cutting.applique import applique_cuts, rough_out
+from workers.cutting.applique_lengths import measure_applique
+from workers.cutting.check import check_pieces, check_plan
 from workers.cutting.cut_list import in_order, list_cuts
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import finishing_cuts, plan_finishing
 from workers.cutting.plan import ClothPlan, plan_cloth
+from workers.outlines.asked import read_pieces
 from workers.recipe import CannotMake, JobInput, MadeFile
 
 KIND = "cutting plan"
@@ -28,14 +31,20 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     project = _read(job)
     job.progress(0.1, "Counting what every unit needs")
     finishing = plan_finishing(project)
-    cuts = in_order(list_cuts(project) + finishing_cuts(finishing, project), project)
+    rough = rough_out(read_pieces(job, project), project)
+    made = [*list_cuts(project), *finishing_cuts(finishing, project), *applique_cuts(rough, project)]
+    cuts = in_order(made, project)
     job.progress(0.4, "Laying pieces in strips")
     plans = plan_cloths(project, cuts)
     job.progress(0.8, "Checking the plan")
-    wrong = check_plan(project, cuts, plans)
+    wrong = check_plan(project, cuts, plans) + check_pieces(project, job.outlines, cuts)
     if wrong:
         raise CannotMake("the cutting plan does not stand its own check: " + "; ".join(wrong[:5]))
-    text = json.dumps(answer(project, cuts, plans, finishing), ensure_ascii=False, indent=1)
+    text = json.dumps(
+        answer(project, cuts, plans, finishing, measure_applique(rough, project)),
+        ensure_ascii=False,
+        indent=1,
+    )
     return [MadeFile("cutting.json", "application/json", (text + "\n").encode(), KIND)]
 
 

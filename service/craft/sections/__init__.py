@@ -3,6 +3,7 @@
 from service.craft.sections.cloth import read_fabrics
 from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
+from service.craft.sections.fusible import read_fusible
 from service.craft.sections.pieces import read_pieces
 from service.craft.sections.publishing import read_colourways, read_parts, read_sources, read_tracks
 
@@ -11,6 +12,7 @@ __all__ = [
     "read_cutting",
     "read_fabrics",
     "read_finish",
+    "read_fusible",
     "read_parts",
     "read_pieces",
     "read_sources",

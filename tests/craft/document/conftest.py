@@ -46,6 +46,7 @@ def whole() -> Raw:
         "seam_allowance": "1/4",
         "round_to": "1/8",
         "cutting": {"plan": "simple", "join": "diagonal", "buying_step": "0.25 m", "straightening": 0},
+        "fusible": {"width": "17 in"},
         "fabrics": {
             "frost": {
                 "name": "frost white",
