@@ -30,15 +30,21 @@ DEFAULT_STRAIGHTENING = {"in": Fraction(1), "mm": 25 / MM_PER_INCH, "cm": 25 / M
 
 MOST_STRAIGHTENING = YARD
 
+WORTH_KEEPING = Fraction(5, 2)
+"""Inches that both sides of a leftover must have to be named. Common practice, no source: the smallest squares sold."""
+
 
 @dataclass(frozen=True)
 class CuttingChoices:
     """`plan` is empty where the document leaves it to the price; the rest holds for cloths that say nothing else.
 
-    `buying_step` and `straightening` are in inches.
+    `buying_step` and `straightening` are in inches, as are the sides that a leftover `worth_keeping` must have;
+    `stacked`: pieces lower than their strip may be cut from it one above the other.
     """
 
     plan: str = ""
     join: str = STRAIGHT_JOIN
     buying_step: Fraction = BUYING_STEPS["1/8 yd"]
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
+    worth_keeping: Fraction = WORTH_KEEPING
+    stacked: bool = False

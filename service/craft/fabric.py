@@ -21,6 +21,16 @@ class StashPiece:
 
 
 @dataclass(frozen=True)
+class SoldAs:
+    """A piece the cloth is sold as, cut already: inches across and along the cloth; `price` of one, or None."""
+
+    name: str
+    width: Fraction
+    length: Fraction
+    price: Fraction | None = None
+
+
+@dataclass(frozen=True)
 class Fabric:
     """One cloth. Lengths in inches; `colour` is sRGB as `#rrggbb`; `shrinkage` a share (0.03 is 3 %).
 
@@ -37,6 +47,7 @@ class Fabric:
     shrinkage: Fraction = Fraction(0)
     price: tuple[Fraction, Fraction] | None = None
     stash: tuple[StashPiece, ...] = ()
+    sold_as: SoldAs | None = None
     trim_in_place: bool = False
     napped: bool = False
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]

@@ -11,11 +11,12 @@ from service.craft.fabric import TRIM_IN_PLACE, Fabric, StashPiece
 from service.craft.faults import show
 from service.craft.reading import Reader, at
 from service.craft.sections.cutting import read_buying_step, read_straightening
+from service.craft.sections.sold_as import read_sold_as
 
 FABRIC_FIELDS = frozenset(
     [
         *("name", "colour", "usable_width", "directional", "napped", "shrinkage", "straightening"),
-        *("buying_step", "price_per_length", "stash", "cut"),
+        *("buying_step", "price_per_length", "stash", "sold_as", "cut"),
     ]
 )
 DEFAULT_WIDTH = Fraction(40)
@@ -25,6 +26,8 @@ Sources: onceuponaquilt.blogspot.com; sylviasquiltdepot.com.
 """
 
 MOST_FABRICS = 500
+MOST_IN_STASH = 100
+"""Different pieces at home of one cloth."""
 
 
 def read_fabrics(raw: Mapping[str, Any], reader: Reader, choices: CuttingChoices) -> dict[str, Fabric]:
@@ -63,6 +66,7 @@ def _read_fabric(key: str, raw: Any, reader: Reader, choices: CuttingChoices) ->
         shrinkage=shrinkage,
         price=_read_price(fields, where, reader),
         stash=_read_stash(fields, where, reader),
+        sold_as=read_sold_as(fields, where, reader, width),
         trim_in_place=cut == TRIM_IN_PLACE,
         napped=reader.flag(fields, "napped", where),
         straightening=read_straightening(fields, where, reader, choices.straightening),
@@ -87,7 +91,13 @@ def _read_price(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[F
 def _read_stash(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[StashPiece, ...]:
     where = at(pointer, "stash")
     pieces = []
-    for i, entry in enumerate(reader.sequence(raw.get("stash", []), where, 'the list "stash"') or []):
+    listed = reader.sequence(raw.get("stash", []), where, 'the list "stash"') or []
+    if len(listed) > MOST_IN_STASH:
+        reader.fault(
+            where, f'"stash" names {len(listed)} sizes', f"{MOST_IN_STASH} at most, the largest pieces"
+        )
+        listed = []
+    for i, entry in enumerate(listed):
         fields = reader.mapping(entry, at(where, i), "a stash piece")
         if fields is None:
             continue

@@ -14,11 +14,12 @@ from service.craft.cutting_choices import (
     MOST_STRAIGHTENING,
     PLANS,
     STRAIGHT_JOIN,
+    WORTH_KEEPING,
     CuttingChoices,
 )
 from service.craft.reading import Reader, at
 
-FIELDS = frozenset({"plan", "join", "buying_step", "straightening"})
+FIELDS = frozenset({"plan", "join", "buying_step", "straightening", "worth_keeping", "stacked"})
 
 
 def read_cutting(raw: Mapping[str, Any], reader: Reader) -> CuttingChoices:
@@ -31,6 +32,10 @@ def read_cutting(raw: Mapping[str, Any], reader: Reader) -> CuttingChoices:
         join=reader.choice(fields, "join", where, JOINS, STRAIGHT_JOIN),
         buying_step=read_buying_step(fields, where, reader, BUYING_STEPS[DEFAULT_STEP[reader.measure]]),
         straightening=read_straightening(fields, where, reader, DEFAULT_STRAIGHTENING[reader.measure]),
+        worth_keeping=reader.optional_length(
+            fields, "worth_keeping", where, "the side of a piece worth keeping", WORTH_KEEPING
+        ),
+        stacked=reader.flag(fields, "stacked", where),
     )
 
 

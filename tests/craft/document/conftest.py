@@ -45,7 +45,8 @@ def whole() -> Raw:
         "measure": "in",
         "seam_allowance": "1/4",
         "round_to": "1/8",
-        "cutting": {"plan": "simple", "join": "diagonal", "buying_step": "0.25 m", "straightening": 0},
+        "cutting": {"plan": "simple", "join": "diagonal", "buying_step": "0.25 m", "straightening": 0}
+        | {"worth_keeping": "3", "stacked": True},
         "fusible": {"width": "17 in"},
         "fabrics": {
             "frost": {
@@ -59,6 +60,7 @@ def whole() -> Raw:
                 "buying_step": "1/4 yd",
                 "price_per_length": {"amount": "12.50", "per": "36"},
                 "stash": [{"width": "18", "length": "21", "count": 2}],
+                "sold_as": {"name": "fat quarter", "width": "22", "length": "18", "price": "4.20"},
             },
             "leaf": {},
             "fleece": {"cut": "trim in place"},

@@ -13,6 +13,7 @@ SNOWBALL = BED + "/rows/1/0/inside"
 CORNERS = SNOWBALL + "/corners"
 FLIPPED = BED + "/rows/1/1"
 PRICE = "/fabrics/frost/price_per_length"
+SOLD = "/fabrics/frost/sold_as"
 LAST = "/top/inside/rows/1/1"
 
 
@@ -55,6 +56,16 @@ CASES = [
     (PRICE + "/per", 0, PRICE + "/per", "is zero", "above zero"),
     ("/fabrics/frost/stash/0/width", None, "/fabrics/frost/stash/0/width", "nothing is not a length", "a length"),
     ("/fabrics/frost/stash/0/count", 1.5, "/fabrics/frost/stash/0/count", '"count" is 1.5', "whole number"),
+    ("/fabrics/frost/stash", [{}] * 101, "/fabrics/frost/stash", "names 101 sizes", "100 at most"),
+    (SOLD, "fat quarter", SOLD, "is text", "an object"),
+    (SOLD + "/name", "", SOLD + "/name", '"name" is empty', "some text"),
+    (SOLD + "/width", "-1", SOLD + "/width", "not a length", "a length such as"),
+    (SOLD + "/length", 0, SOLD + "/length", "is zero", "above zero"),
+    (SOLD + "/price", -2, SOLD + "/price", '"price" is -2', "from 0 to"),
+    ("/fabrics/leaf/sold_as", {"name": "strip", "prize": 2}, "/fabrics/leaf/sold_as/prize", "no field", '"price"'),
+    (SOLD, {"name": "panel", "length": "24"}, SOLD, '"width" is missing', "a length such as"),
+    ("/cutting/worth_keeping", 0, "/cutting/worth_keeping", "is zero", "above zero"),
+    ("/cutting/stacked", "yes", "/cutting/stacked", "is text", "true or false"),
     (FIRST, "bee", FIRST, 'no block called "bee"', 'did you mean "bed"?'),
     (FIRST, 7, FIRST, "a unit is a number", "an object"),
     (FIRST + "/unit", "pach", FIRST + "/unit", 'no unit called "pach"', 'did you mean "patch"?'),

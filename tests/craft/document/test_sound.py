@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from service.craft.document import DEFAULTS, FIELDS, read_document
+from service.craft.fabric import SoldAs
 from service.craft.finish import CHAPTERS
 
 from .conftest import faults_of
@@ -31,6 +32,8 @@ def test_what_is_written_is_what_is_read(garden):
         (Fraction("12.5"), 36),
     )
     assert (frost.stash[0].width, frost.stash[0].length, frost.stash[0].count) == (18, 21, 2)
+    assert frost.sold_as == SoldAs("fat quarter", Fraction(22), Fraction(18), Fraction("4.2"))
+    assert (project.cutting.worth_keeping, project.cutting.stacked) == (3, True)
     assert fleece.trim_in_place and not frost.trim_in_place
     leek, leaf = project.pieces
     assert (leek.at, leek.turn, leek.mirror, leek.scale, leek.edge) == (
