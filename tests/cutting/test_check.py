@@ -2,17 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 import pytest
 
 from service.craft.document import read_document
-from workers.cutting.check import check_cloth, check_patches, check_plan
+from workers.cutting.check import check_patches, check_plan
+from workers.cutting.cloth_check import check_cloth
 from workers.cutting.cut_list import list_cuts
+from workers.cutting.plan import ClothPlan
 from workers.cutting.recipe import plan_cloths
 
-from .conftest import document
+from .conftest import document, patch
+
+
+@dataclass(frozen=True)
+class Rebought(ClothPlan):
+    """A plan for which something else is bought than it needs."""
+
+    bought: Fraction = Fraction(0)
+
+    @property
+    def buy(self):
+        return self.bought
 
 
 @pytest.fixture
@@ -22,8 +35,10 @@ def made(star):
     return project, cuts, plan_cloths(project, cuts)
 
 
-def with_strip(plan, strip):
-    return replace(plan, strips=(strip, *plan.strips[1:]))
+def with_strip(plan, strip, name="tight"):
+    """The same cloth with another first strip in one of its plans."""
+    changed = getattr(plan, name)
+    return replace(plan, **{name: replace(changed, strips=(strip, *changed.strips[1:]))})
 
 
 def test_a_good_plan_has_nothing_wrong(made):
@@ -78,6 +93,43 @@ def test_an_empty_run_is_found(made):
     first = plan.strips[0]
     wrong = check_cloth(cuts, with_strip(plan, replace(first, runs=(replace(first.runs[0], count=0),))))
     assert any("a run of 0" in w for w in wrong)
+
+
+def test_a_piece_missing_in_the_simple_plan_is_found(made):
+    _, cuts, (plan, _) = made
+    run = plan.simple.strips[0].runs[0]
+    short = replace(plan.simple.strips[0], runs=(replace(run, count=run.count + 1),))
+    wrong = check_cloth(cuts, with_strip(plan, short, "simple"))
+    assert any(w.startswith("simple plan: cut") for w in wrong)
+
+
+def test_a_turned_piece_of_a_cloth_with_a_nap_is_found(star):
+    """A pile that runs one way: the same plan that is sound on plain cloth is not."""
+    raw = document({"unit": "grid", "rows": [[patch("6", "2", "leaf")] * 3]})
+    project = read_document(raw)
+    cuts = list_cuts(project)
+    [plan] = plan_cloths(project, cuts)
+    turned = tuple(
+        replace(strip, runs=tuple(replace(r, turned=True) for r in strip.runs)) for strip in plan.strips
+    )
+    napped = replace(plan, fabric=replace(plan.fabric, napped=True), tight=replace(plan.tight, strips=turned))
+    assert any("lies turned, and must not" in w for w in check_cloth(cuts, napped))
+
+
+def test_a_wrong_number_of_mixed_strips_is_found(made):
+    _, cuts, (plan, _) = made
+    wrong = check_cloth(cuts, replace(plan, tight=replace(plan.tight, mixed=plan.tight.mixed + 1)))
+    assert any("strips mix sizes" in w for w in wrong)
+
+
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [(Fraction(9, 2), "a step more"), (Fraction(-9, 2), "are needed"), (Fraction(1), "whole number")],
+)
+def test_cloth_bought_short_or_in_vain_or_between_two_steps_is_found(made, more, words):
+    _, cuts, (plan, _) = made
+    wrong = check_cloth(cuts, Rebought(**vars(plan), bought=plan.buy + more))
+    assert any(words in w for w in wrong)
 
 
 @pytest.mark.parametrize("field", ["lower_bound", "per_size_rule", "fit_rule"])

@@ -71,10 +71,10 @@ def applique_cuts(rough: Sequence[RoughPiece], project: Project) -> list[Cut]:
 def measure_box(asked: AskedPiece) -> tuple[Fraction, Fraction]:
     """The box round a piece's outline in inches, to a hundredth of a millimetre, as it lies on its cloth."""
     outline = asked.outline
-    if asked.fabric.directional:
+    if asked.fabric.one_way:
         outline = outline.moved(Affine.turning(float(asked.piece.turn)))
     width, height = (_inches(side) for side in (outline.width_mm, outline.height_mm))
-    turns = height > width and not asked.fabric.directional
+    turns = height > width and not asked.fabric.one_way
     return (height, width) if turns else (width, height)
 
 
@@ -97,7 +97,7 @@ def _inches(side_mm: float) -> Fraction:
 def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
     first = group[0]
     fabric = first.asked.fabric
-    upright = ", each lying as on the top" if fabric.directional else ""
+    upright = ", each lying as on the top" if fabric.one_way else ""
     box = f"by its bounding box, with {format_length(first.room, measure)} to spare on every side{upright}"
     return Cut(
         fabric=fabric.key,
@@ -109,7 +109,7 @@ def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
         shape=RECTANGLE,
         then=TRIMMED if fabric.trim_in_place else CUT_OUT,
         uses=tuple(one.asked.piece.name for one in group),
-        may_turn=not fabric.directional and first.width != first.height,
+        may_turn=not fabric.one_way and first.width != first.height,
         pointer=first.asked.piece.pointer,
         notes=(box,),
         applique=True,
@@ -118,7 +118,7 @@ def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
 
 def _check_width(one: RoughPiece, project: Project) -> None:
     fabric = one.asked.fabric
-    across = one.width if fabric.directional else min(one.width, one.height)
+    across = one.width if fabric.one_way else min(one.width, one.height)
     if across <= fabric.usable_width:
         return
     size = " by ".join(format_length(side, project.measure) for side in (one.width, one.height))

@@ -97,7 +97,7 @@ def measure_roll(rectangles: Iterable[tuple[Rectangle, int]], width: Fraction) -
 def _count_boxes(rough: Sequence[RoughPiece], project: Project) -> Iterable[PieceCloth]:
     for key, fabric in project.fabrics.items():
         own = [one for one in rough if one.asked.fabric.key == key]
-        rectangles = _gather(Rectangle(one.width, one.height, not fabric.directional) for one in own)
+        rectangles = _gather(Rectangle(one.width, one.height, not fabric.one_way) for one in own)
         length = measure_roll(rectangles, fabric.usable_width)
         if own and length is not None:
             yield PieceCloth(
@@ -145,7 +145,7 @@ def _room_of(sheet: CutSheet, project: Project, settings: CutSettings) -> Rectan
     for side, most in ((right - left, sheet.mat.width_mm), (bottom - top, sheet.mat.height_mm)):
         side_mm = min(side + 2 * settings.margin_mm, most)
         sides.append(project.rules.round(Fraction(round(side_mm, 2)).limit_denominator(100) / MM_PER_INCH))
-    return Rectangle(sides[0], sides[1], may_turn=not sheet.fabric.directional)
+    return Rectangle(sides[0], sides[1], may_turn=not sheet.fabric.one_way)
 
 
 def fuses_by_hand(track: Track) -> bool:

@@ -14,8 +14,9 @@ from typing import Any
 from service.craft.document import Project
 from service.craft.measure import MM_PER_INCH
 from service.craft.outlines import find_outline, flatten, place
+from workers.cutting.cloth_check import check_cloth
 from workers.cutting.cuts import Cut
-from workers.cutting.plan import ClothPlan, PlannedStrip
+from workers.cutting.plan import ClothPlan
 
 
 def check_plan(project: Project, cuts: Sequence[Cut], plans: Sequence[ClothPlan]) -> list[str]:
@@ -55,7 +56,7 @@ def check_pieces(project: Project, outlines: Mapping[str, Any], cuts: Sequence[C
         if cut is None:
             found.append(f'no cloth is cut for "{piece.name}"')
             continue
-        directional = project.fabrics[piece.fabric].directional
+        directional = project.fabrics[piece.fabric].one_way
         lying = place(
             piece if directional else replace(piece, turn=Fraction(0)), find_outline(outlines, piece.outline)
         )
@@ -68,42 +69,4 @@ def check_pieces(project: Project, outlines: Mapping[str, Any], cuts: Sequence[C
     due = sum(cut.count for cut in cuts if cut.applique)
     if cut_for or uses != due:
         found.append(f"{due} rectangles are cut for {len(project.pieces)} applique pieces")
-    return found
-
-
-def check_cloth(cuts: Sequence[Cut], plan: ClothPlan) -> list[str]:
-    """The strips of one cloth hold every piece of it, once, and nothing lies over anything else."""
-    found: list[str] = []
-    cut_out: Counter[int] = Counter()
-    for i, strip in enumerate(plan.strips):
-        found += [f"strip {i}: {wrong}" for wrong in _check_strip(strip, cuts, plan)]
-        for run in strip.runs:
-            cut_out[run.cut] += run.count
-    for number, cut in enumerate(cuts):
-        due = cut.count if cut.fabric == plan.fabric.key else 0
-        if cut_out[number] != due:
-            found.append(f"cut {number}: {cut_out[number]} pieces in the strips, {due} in the list")
-    length = sum((strip.height for strip in plan.strips), Fraction(0))
-    if length != plan.length:
-        found.append(f"the strips come to {length} in, the plan says {plan.length}")
-    if not plan.lower_bound <= plan.length <= min(plan.per_size_rule, plan.fit_rule):
-        found.append("the length lies below its bound, or above a rule of thumb")
-    return found
-
-
-def _check_strip(strip: PlannedStrip, cuts: Sequence[Cut], plan: ClothPlan) -> list[str]:
-    found, edge, tallest = [], Fraction(0), Fraction(0)
-    for run in strip.runs:
-        cut = cuts[run.cut]
-        across, along = (cut.height, cut.width) if run.turned else (cut.width, cut.height)
-        if run.turned and (plan.fabric.directional or not cut.may_turn):
-            found.append(f"cut {run.cut} lies turned, and must not")
-        if run.count < 1:
-            found.append(f"a run of {run.count} pieces")
-        edge += run.count * across
-        tallest = max(tallest, along)
-    if edge > plan.fabric.usable_width:
-        found.append(f"the pieces come to {edge} in, the cloth is {plan.fabric.usable_width} in wide")
-    if tallest != strip.height:
-        found.append(f"the tallest piece is {tallest} in, the strip {strip.height} in")
     return found

@@ -98,9 +98,9 @@ def _key(need: Need) -> Key:
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
     """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across."""
-    if fabric.directional and need.upright is not None:
+    if fabric.one_way and need.upright is not None:
         need = replace(need, width=need.upright[0], height=need.upright[1])
-    turned = sideways if fabric.directional else need.height > need.width
+    turned = sideways if fabric.one_way else need.height > need.width
     return replace(need, width=need.height, height=need.width) if turned else need
 
 
@@ -125,7 +125,7 @@ def _make_cut(pool: _Pool, project: Project) -> Cut:
         then=need.then,
         method=_method(need, project),
         uses=tuple(pool.uses),
-        may_turn=not fabric.directional and need.width != need.height,
+        may_turn=not fabric.one_way and need.width != need.height,
         pointer=pool.pointer,
         notes=_notes(need, fabric),
         template=need.template,
@@ -150,7 +150,7 @@ def _method(need: Need, project: Project) -> str:
 
 
 def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
-    if not fabric.directional:
+    if not fabric.one_way:
         return ()
     if need.template:
         return (ALONG_PRINT,)
@@ -180,7 +180,7 @@ def _joined(cut: Cut, fabric: Fabric, rules: CuttingRules, measure: str) -> Cut:
 def _too_wide(cut: Cut, fabric: Fabric, measure: str) -> CannotMake:
     size = " by ".join(format_length(side, measure) for side in (cut.width, cut.height))
     usable = format_length(fabric.usable_width, measure)
-    turn = " (a cloth without a direction could be turned)" if fabric.directional else ""
+    turn = " (a cloth without a direction could be turned)" if fabric.one_way else ""
     return CannotMake(
         f'a piece of {size} for {", ".join(cut.uses)} does not fit on "{fabric.name}", which is {usable} wide',
         pointer=cut.pointer,

@@ -8,13 +8,18 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
+from service.craft.cutting_choices import SIMPLE
 from service.craft.fabric import Fabric
+from workers.cutting.buying import cloth_to_buy, longest_for_the_same
 from workers.cutting.cuts import Cut
-from workers.cutting.least import least_strips
+from workers.cutting.least import least_strips, simple_strips
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
 # A search for less cloth ends after about so long on one cloth, whatever it has found.
 SECONDS = 2.0
+
+MORE_CLOTH = Fraction(2, 100)
+"""The share of cloth that may go into a plan that is simpler to cut."""
 
 
 @dataclass(frozen=True)
@@ -35,20 +40,57 @@ class PlannedStrip:
 
 
 @dataclass(frozen=True)
-class ClothPlan:
-    """One cloth: strips in the order they are cut, and lengths in inches.
+class StripPlan:
+    """Strips in the order they are cut, what they come to in inches, and how many of them mix sizes."""
 
-    `lower_bound` is a length no plan can go below; where `length` equals it the plan is proved to be the
-    shortest. `per_size_rule` and `fit_rule` are what rules of thumb take.
+    strips: tuple[PlannedStrip, ...]
+    length: Fraction
+    mixed: int
+
+    @property
+    def effort(self) -> tuple[int, int]:
+        """What makes a plan long-winded to cut, first things first: its strips, and those that mix sizes."""
+        return len(self.strips), self.mixed
+
+
+@dataclass(frozen=True)
+class ClothPlan:
+    """One cloth, planned twice: `tight` takes the least cloth, `simple` the least cutting. Lengths in inches.
+
+    `lower_bound` is a length no plan can go below; where the tight plan's equals it, that is proved to be the
+    shortest. `per_size_rule` and `fit_rule` are what rules of thumb take. `follows` names the plan that is
+    followed, `because` says why.
     """
 
     fabric: Fabric
-    strips: tuple[PlannedStrip, ...]
-    length: Fraction
+    tight: StripPlan
+    simple: StripPlan
     lower_bound: Fraction
     per_size_rule: Fraction
     fit_rule: Fraction
     area: Fraction
+    follows: str
+    because: str
+
+    @property
+    def strips(self) -> tuple[PlannedStrip, ...]:
+        """The strips of the tight plan."""
+        return self.tight.strips
+
+    @property
+    def length(self) -> Fraction:
+        """The length of the tight plan."""
+        return self.tight.length
+
+    @property
+    def buy(self) -> Fraction:
+        """What is to be bought for the plan that is followed."""
+        return cloth_to_buy(self.followed.length, self.fabric)
+
+    @property
+    def followed(self) -> StripPlan:
+        """The plan that the handout prints and a viewer cuts by."""
+        return self.simple if self.follows == SIMPLE else self.tight
 
     @property
     def proved(self) -> bool:
@@ -57,26 +99,75 @@ class ClothPlan:
 
     @property
     def used_share(self) -> Fraction:
-        """The share of the cloth that ends up in pieces."""
+        """The share of the tight plan's cloth that ends up in pieces."""
         return self.area / (self.length * self.fabric.usable_width)
 
 
-def plan_cloth(fabric: Fabric, cuts: dict[int, Cut]) -> ClothPlan:
-    """Strips for the cuts of one cloth, by their number in the cutting list, in the least cloth that is found.
+def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "") -> ClothPlan:
+    """Two plans for the cuts of one cloth, by their number in the cutting list; `wanted` is the document's choice.
 
     Every cut fits on the cloth. The bound says how sure it is that nothing shorter exists.
     """
     problem, step, members = pose(fabric.usable_width, cuts)
     least = least_strips(problem, seconds=SECONDS)
+
+    def planned(strips: Strips) -> StripPlan:
+        handed = hand_out(strips, members, cuts, step)
+        mixed = sum(_mixes_sizes(strip, cuts) for strip in handed)
+        return StripPlan(handed, total_length(strips) * step, mixed)
+
+    tight = planned(least.strips)
+    most = int(most_length(tight.length, fabric, wanted) / step)
+    simple = planned(simple_strips(problem, least, most_length=most))
+    if simple.effort >= tight.effort:
+        simple = tight
+    follows, because = choose_plan(tight, simple, wanted)
     return ClothPlan(
         fabric=fabric,
-        strips=hand_out(least.strips, members, cuts, step),
-        length=total_length(least.strips) * step,
+        tight=tight,
+        simple=simple,
         lower_bound=least.lower_bound * step,
         per_size_rule=total_length(least.by_size) * step,
         fit_rule=total_length(least.by_fit) * step,
         area=sum((cut.area for cut in cuts.values()), Fraction(0)),
+        follows=follows,
+        because=because,
     )
+
+
+def _mixes_sizes(strip: PlannedStrip, cuts: dict[int, Cut]) -> bool:
+    return len({frozenset((cuts[run.cut].width, cuts[run.cut].height)) for run in strip.runs}) > 1
+
+
+def most_length(tight: Fraction, fabric: Fabric, wanted: str) -> Fraction:
+    """Inches the simple plan may take: what is bought for the tight one; 2 % more where it is asked for."""
+    within = longest_for_the_same(tight, fabric)
+    return max(within, tight * (1 + MORE_CLOTH)) if wanted == SIMPLE else within
+
+
+def choose_plan(tight: StripPlan, simple: StripPlan, wanted: str) -> tuple[str, str]:
+    """Which plan is followed, and why in words: the document's choice, else the simple one, which costs no more."""
+    if wanted:
+        return wanted, f"the document asks for the {wanted} plan"
+    if simple == tight:
+        return SIMPLE, "the plan that takes the least cloth is also the simplest to cut"
+    words = f"{count(len(simple.strips), 'strip')} in place of {len(tight.strips)}"
+    if len(simple.strips) == len(tight.strips):
+        words = f"{_say_mixed(simple.mixed)} in place of {tight.mixed}"
+    return SIMPLE, f"{words}, and no more cloth to buy"
+
+
+def _say_mixed(mixed: int) -> str:
+    return f"{count(mixed, 'strip') if mixed else 'no strip'} with more than one size"
+
+
+def count(number: int, thing: str) -> str:
+    """So many things, in words.
+
+    >>> count(1, "strip"), count(3, "strip")
+    ('1 strip', '3 strips')
+    """
+    return f"{number} {thing}{'' if number == 1 else 's'}"
 
 
 def pose(usable_width: Fraction, cuts: dict[int, Cut]) -> tuple[Problem, Fraction, list[list[int]]]:

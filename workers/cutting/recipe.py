@@ -59,7 +59,7 @@ def plan_cloths(project: Project, cuts: list[Cut]) -> list[ClothPlan]:
     for key, fabric in project.fabrics.items():
         own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == key}
         if own:
-            plans.append(plan_cloth(fabric, own))
+            plans.append(plan_cloth(fabric, own, wanted=project.cutting.plan))
     return plans
 
 
