@@ -1,0 +1,1 @@
+"""Cut from what is there: leftovers at home, and pieces sold cut already."""

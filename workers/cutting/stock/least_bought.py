@@ -1,0 +1,104 @@
+"""The least to buy when pieces are at home, or cloth is sold in pieces: a plan, and what none can go below."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from workers.cutting.least import least_strips
+from workers.cutting.stock.columns import Columns
+from workers.cutting.stock.greedy import cut_fullest, take, trim
+from workers.cutting.stock.problem import CutSheet, StockProblem, list_ways
+from workers.cutting.stock.recombine import Plan, recombine
+from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
+
+
+@dataclass(frozen=True)
+class LeastBought:
+    """Stock pieces with their strips, strips from the roll, and what they cost: roll steps, or pieces bought.
+
+    No plan costs less than `lower_bound`.
+    """
+
+    sheets: tuple[CutSheet, ...]
+    roll: Strips
+    cost: int
+    lower_bound: int
+
+    @property
+    def proved(self) -> bool:
+        """Whether nothing less can be bought."""
+        return self.cost == self.lower_bound
+
+
+def least_bought(problem: StockProblem, *, seconds: float = 3.0) -> LeastBought:
+    """The plan that buys least of those found, each search of it ending after about `seconds`.
+
+    Never more than the plan of the roll alone, nor than the plan by hand.
+    """
+    plans = []
+    if problem.roll is not None:
+        plans.append(_roll_alone(problem, problem.roll, seconds))
+        if not problem.sheets:
+            return plans[0]
+    plans.append(_finish(problem, *_by_hand(problem)))
+    columns = Columns(problem)
+    for plan in plans:
+        columns.collect(plan.sheets, plan.roll)
+    columns.generate()
+    bound = max(columns.bound, columns.bound_by_area(), _bound_of_large(problem, seconds))
+    found = recombine(columns, seconds=seconds)
+    if found:
+        # first: of plans that cost the same it is the one that cuts into least
+        plans.insert(0, _finish(problem, *found.plan))
+        bound = max(bound, found.least or 0)
+    best = min(plans, key=lambda plan: plan.cost)
+    return replace(best, lower_bound=min(best.cost, bound))
+
+
+def _roll_alone(problem: StockProblem, width: int, seconds: float) -> LeastBought:
+    """The plan that leaves the stock whole, and how little the roll alone could do with."""
+    least = least_strips(Problem(width, problem.sizes), seconds=seconds)
+    return LeastBought((), least.strips, total_length(least.strips), least.lower_bound)
+
+
+def _by_hand(problem: StockProblem) -> Plan:
+    sheets, rest = cut_fullest(problem)
+    return sheets, _plan_roll(rest, problem.roll, 0.5) if problem.roll else ()
+
+
+def _finish(problem: StockProblem, sheets: tuple[CutSheet, ...], roll: Strips) -> LeastBought:
+    """The plan with nothing cut that nobody wants, and the roll's part planned anew where that is shorter."""
+    rest = list(problem.sizes)
+    kept: list[CutSheet] = []
+    for sheet in sheets:
+        strips = trim(sheet.strips, rest)
+        rest = take(rest, strips)
+        if strips:
+            copy = sum(other.stock == sheet.stock for other in kept)
+            kept.append(CutSheet(sheet.stock, copy, sheet.turned, strips))
+    cost = sum(problem.stock[sheet.stock].cost for sheet in kept)
+    if problem.roll is None:
+        return LeastBought(tuple(kept), (), cost, 0)
+    strips = min(trim(roll, rest), _plan_roll(tuple(rest), problem.roll, 1.0), key=total_length)
+    return LeastBought(tuple(kept), strips, cost + total_length(strips), 0)
+
+
+def _plan_roll(sizes: tuple[Size, ...], width: int, seconds: float) -> Strips:
+    """The least strips for the sizes still wanted, which keep their numbers."""
+    numbers = [n for n, size in enumerate(sizes) if size.count]
+    if not numbers:
+        return ()
+    found = least_strips(Problem(width, tuple(sizes[n] for n in numbers)), seconds=seconds).strips
+    return tuple(
+        Strip(strip.height, tuple(replace(run, size=numbers[run.size]) for run in strip.runs))
+        for strip in found
+    )
+
+
+def _bound_of_large(problem: StockProblem, seconds: float) -> int:
+    """What the sizes take that fit no stock piece and can only come from the roll."""
+    if problem.roll is None:
+        return 0
+    fitting = {way.size for s in problem.sheets for way in list_ways(problem.sizes, s.width, s.height)}
+    large = tuple(size for n, size in enumerate(problem.sizes) if n not in fitting and size.count)
+    return least_strips(Problem(problem.roll, large), seconds=seconds).lower_bound if large else 0
