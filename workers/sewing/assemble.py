@@ -55,7 +55,7 @@ class Assembler:
 
     def __init__(self, names: ClothNames) -> None:
         self._names = names
-        self._polygon_sewer = PolygonSewer(names)
+        self._polygon_sewer = PolygonSewer(names, self._basic)
         self._seen: dict[tuple[int, bool], Made] = {}
         self._works: dict[Hashable, Made] = {}
         self._ways: dict[str, Callable[..., Made]] = {
@@ -121,10 +121,9 @@ class Assembler:
             about, found = self._polygon_sewer.sew(unit, mirrored=mirrored)
         except TooDeep as why:
             raise NotSewn(f"{why} ({unit.pointer})") from why
-        if found is None:
-            return self._cut(rectangle(unit.straight[0].fabric, unit.width, unit.height)), 0
-        work = found
-        return self._once((unit.kind, unit.block, about), lambda: (work, 0))
+        if not isinstance(found[0], Work):
+            return self._cut(found[0]), 0
+        return self._once((unit.kind, unit.block, about), lambda: found)
 
     def _grid(self, unit: Grid, mirrored: bool) -> Made:
         rows = [[self.make(child, mirrored) for child in row] for row in unit.rows]

@@ -14,7 +14,7 @@ from workers.sewing.works import Made, SeamLine, Work
 def make_hexagons(unit: Hexagons, mirrored: bool, names: ClothNames) -> Made:
     """A field of hexagons as one work."""
     straight = unit.straight
-    group = Group(tuple(p.figure for p in straight), tuple(p.fabric for p in straight), unit.per_inch)
+    group = Group.of(unit)
     group = group.mirrored() if mirrored else group
     about = (unit.side, unit.row_lengths, group.fabrics, tuple(figure.corners for figure in group.figures))
     edge = names.cloth(straight[-1].fabric)

@@ -10,20 +10,45 @@ from functools import cached_property
 from math import gcd
 
 from service.craft.measure import Exact
+from service.craft.planar.clipped import ClippedRectangle, Parts, find_clipped, gather
 from service.craft.planar.figures import Figure, GridPoint, Line, cross, line_through, make_figure
+from service.craft.planar.shapes import Form
+from service.craft.units import Polygons
 from workers.sewing.works import Laid, polygon
 
-Key = tuple[int, tuple[tuple[str, tuple[GridPoint, ...]], ...]]
-"""Steps to the inch and every patch with its corners, least of four turns."""
+Key = tuple[int, tuple[tuple[str, tuple[GridPoint, ...], bool], ...]]
+"""Steps to the inch and every patch with its corners and whether it is a base, least of four turns."""
 
 
 @dataclass(frozen=True)
 class Group:
-    """Patches that cover a convex outline: figures with their cloths, `per_inch` grid steps to the inch."""
+    """Patches that cover a convex outline: figures with their cloths, `per_inch` grid steps to the inch.
+
+    `bases` are the numbers of those that are sewn with corner squares before all else.
+    """
 
     figures: tuple[Figure, ...]
     fabrics: tuple[str, ...]
     per_inch: int
+    bases: frozenset[int] = frozenset()
+
+    @classmethod
+    def of(cls, unit: Polygons) -> Group:
+        """All patches of a block."""
+        straight = unit.straight
+        figures, fabrics = tuple(p.figure for p in straight), tuple(p.fabric for p in straight)
+        bases = frozenset(i for i, p in enumerate(straight) if p.shape.form == Form.BASE)
+        return cls(figures, fabrics, unit.per_inch, bases)
+
+    @cached_property
+    def clipped(self) -> tuple[ClippedRectangle, ...]:
+        """The bases with the triangles at their corners."""
+        return tuple(c for c in find_clipped(self.figures) if c.base in self.bases) if self.bases else ()
+
+    @cached_property
+    def parts(self) -> Parts:
+        """What is sewn together with straight seams: single patches, and bases with their corner squares."""
+        return gather(self.figures, self.clipped)
 
     @cached_property
     def box(self) -> tuple[int, int, int, int]:
@@ -60,28 +85,40 @@ class Group:
     @cached_property
     def likeness(self) -> tuple[Key, int]:
         """What groups have in common that differ by a move and quarter turns alone, and the turns that lead there."""
-        patches = list(zip(self.fabrics, (figure.corners for figure in self.figures), strict=True))
+        patches = [(self.fabrics[i], f.corners, i in self.bases) for i, f in enumerate(self.figures)]
         turns = []
         for _ in range(4):
-            left = min(x for _, corners in patches for x, _ in corners)
-            top = min(y for _, corners in patches for _, y in corners)
-            turns.append(sorted((fabric, _moved(corners, left, top)) for fabric, corners in patches))
-            patches = [(fabric, tuple((-y, x) for x, y in corners)) for fabric, corners in patches]
+            left = min(x for _, corners, _ in patches for x, _ in corners)
+            top = min(y for _, corners, _ in patches for _, y in corners)
+            turns.append(
+                sorted((fabric, _moved(corners, left, top), base) for fabric, corners, base in patches)
+            )
+            patches = [
+                (fabric, tuple((-y, x) for x, y in corners), base) for fabric, corners, base in patches
+            ]
         least = min(range(4), key=lambda turn: turns[turn])
-        step = gcd(self.per_inch, *(v for _, corners in turns[least] for point in corners for v in point))
-        key = tuple((fabric, tuple((x // step, y // step) for x, y in c)) for fabric, c in turns[least])
+        step = gcd(self.per_inch, *(v for _, corners, _ in turns[least] for point in corners for v in point))
+        key = tuple(
+            (fabric, tuple((x // step, y // step) for x, y in corners), base)
+            for fabric, corners, base in turns[least]
+        )
         return (self.per_inch // step, key), least
 
     def pick(self, numbers: Sequence[int]) -> Group:
         """Some of the patches as a group of their own."""
         figures, fabrics = ([listed[i] for i in numbers] for listed in (self.figures, self.fabrics))
-        return Group(tuple(figures), tuple(fabrics), self.per_inch)  # type: ignore[arg-type]
+        bases = frozenset(place for place, number in enumerate(numbers) if number in self.bases)
+        return Group(tuple(figures), tuple(fabrics), self.per_inch, bases)  # type: ignore[arg-type]
+
+    def pick_parts(self, parts: Sequence[int]) -> Group:
+        """Some of the parts, with all the patches in them, as a group of their own."""
+        return self.pick([number for part in parts for number in self.parts.members[part]])
 
     def mirrored(self) -> Group:
         """The group in a mirror, left and right of its box changing places."""
         left, _, right, _ = self.box
         figures = [make_figure([(left + right - x, y) for x, y in figure.corners]) for figure in self.figures]
-        return Group(tuple(figures), self.fabrics, self.per_inch)
+        return Group(tuple(figures), self.fabrics, self.per_inch, self.bases)
 
     def place(self, point: GridPoint) -> complex:
         """A point in inches from the top left corner of the box."""

@@ -1,44 +1,49 @@
 """Straight-seam blocks: single patches into parts, parts into the block, along the seams that run straight through.
 
-Parts that differ by a move and quarter turns alone are one work. Where no seam runs through, the patches are one
-work whose seams are set in.
+Parts that differ by a move and quarter turns alone are one work. A base with corner squares is sewn first, as the
+unit of that kind is. Where no seam runs through, the patches are one work whose seams are set in.
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 
 from service.craft.planar.splitting import DEEPEST, Direction, Parting, TooDeep, part
 from service.craft.units import Polygons
+from workers.sewing.clipped_corners import make_clipped
 from workers.sewing.names import composite_id, digest, listed
 from workers.sewing.polygon_groups import Group, Key, find_inner_points, find_shared_edges
 from workers.sewing.rows import Naming, call_unnamed
 from workers.sewing.small_units import ClothNames
-from workers.sewing.works import Beside, Laid, SeamLine, Work, lay
+from workers.sewing.works import Beside, Laid, Made, SeamLine, Work, lay, rectangle
 
 JOINED, SET_IN = "joined parts", "set-in parts"
 MOST_CLOTHS_NAMED = 3
 
 
 class PolygonSewer:
-    """Makes the works of straight-seam blocks; equal parts are one work, also of different blocks."""
+    """Makes the works of straight-seam blocks; equal parts are one work, also of different blocks.
 
-    def __init__(self, names: ClothNames) -> None:
+    `share` gives the small unit of the same content that the top has already, laid as the one it is given.
+    """
+
+    def __init__(self, names: ClothNames, share: Callable[[Made], Made]) -> None:
         self._names = names
-        self._parts: dict[Key, tuple[Work, int]] = {}
+        self._share = share
+        self._parts: dict[Key, Made] = {}
 
-    def sew(self, unit: Polygons, *, mirrored: bool) -> tuple[Hashable, Work | None]:
-        """The block's content, and the work it is; None for a block of a single patch."""
-        straight = unit.straight
-        group = Group(tuple(p.figure for p in straight), tuple(p.fabric for p in straight), unit.per_inch)
-        group = group.mirrored() if mirrored else group
+    def sew(self, unit: Polygons, *, mirrored: bool) -> tuple[Hashable, Made]:
+        """The block's content, and what it is: a work, or the patch that a block of a single patch is."""
+        group = Group.of(unit).mirrored() if mirrored else Group.of(unit)
         about = (group.per_inch, tuple(zip(group.fabrics, (f.corners for f in group.figures), strict=True)))
-        if len(straight) == 1:
-            return about, None
+        if len(group.figures) == 1:
+            return about, (rectangle(group.fabrics[0], unit.width, unit.height), 0)
+        if len(group.parts.figures) == 1:
+            return about, self._share(make_clipped(group, unit.pointer, unit.block, self._names, whole=True))
         called = unit.block or call_unnamed(unit.pointer, unit.width, unit.height, self._names)
         work_id = composite_id(unit.kind, unit.pointer, unit.block, about, mirrored=mirrored)
         naming = Naming(work_id, called, unit.pointer, unit.block)
-        return about, self._work(group, naming, called, None, depth=0, whole=True)
+        return about, (self._work(group, naming, called, None, depth=0, whole=True), 0)
 
     def _lay(self, group: Group, naming: Naming, prefer: Direction | None, depth: int) -> Laid:
         """A part where its box begins at nought."""
@@ -46,11 +51,17 @@ class PolygonSewer:
             return group.lay_patch(0)
         key, turn = group.likeness
         if key not in self._parts:
-            part_naming = Naming(f"part.{digest(key)}", naming.called, naming.pointer, "")
-            called = f"the pieced {group.shape_words}"
-            self._parts[key] = self._work(group, part_naming, called, prefer, depth=depth, whole=False), turn
-        work, first_turn = self._parts[key]
-        return lay((work, (first_turn - turn) % 4), 0j)
+            made, own_turn = self._make(group, key, naming, prefer, depth)
+            self._parts[key] = made, turn + own_turn
+        piece, first_turn = self._parts[key]
+        return lay((piece, (first_turn - turn) % 4), 0j)
+
+    def _make(self, group: Group, key: Key, naming: Naming, prefer: Direction | None, depth: int) -> Made:
+        if len(group.parts.figures) == 1:
+            return self._share(make_clipped(group, naming.pointer, "", self._names, whole=False))
+        part_naming = Naming(f"part.{digest(key)}", naming.called, naming.pointer, "")
+        called = f"the pieced {group.shape_words}"
+        return self._work(group, part_naming, called, prefer, depth=depth, whole=False), 0
 
     def _work(
         self,
@@ -64,7 +75,7 @@ class PolygonSewer:
     ) -> Work:
         if depth > DEEPEST:
             raise TooDeep
-        parting = part(group.figures, prefer)
+        parting = part(group.parts.figures, prefer)
         if parting is None:
             items, seams, facts = _set_in(group, self._names)
         else:
@@ -102,7 +113,7 @@ class PolygonSewer:
     ) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...]]:
         """The parts laid in the group's picture, and the seams between them."""
         prefer = parting.lines[0].a, parting.lines[0].b
-        parts = [group.pick(numbers) for numbers in parting.parts]
+        parts = [group.pick_parts(numbers) for numbers in parting.parts]
         items = []
         for inner in parts:
             laid = self._lay(inner, naming, prefer, depth + 1)

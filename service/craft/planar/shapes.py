@@ -19,6 +19,8 @@ class Form(StrEnum):
     RECTANGLE_ON_POINT = "rectangle on point"
     HALF_SQUARE = "half-square triangle"
     QUARTER_SQUARE = "quarter-square triangle"
+    BASE = "base with corner squares"
+    CORNER = "corner square"
     TEMPLATE = "template"
 
 
@@ -27,7 +29,8 @@ class Shape:
     """A patch's form and its measures in grid steps.
 
     rectangle: width and height; on point: both sides times √2 (they run along diagonals); half-square: the leg
-    twice; quarter-square: the long side twice; template: the box.
+    twice; quarter-square: the long side twice; base: width and height with its corners; corner square: the
+    finished leg twice; template: the box.
     """
 
     form: Form
@@ -35,7 +38,10 @@ class Shape:
 
 
 def recognise(figure: Figure) -> Shape:
-    """How the figure is cut: along the grain where an axis allows it, else by a template."""
+    """How the figure is cut by itself: along the grain where an axis allows it, else by a template.
+
+    What it is together with its neighbours, a base or a corner square, `planar.clipped` finds out.
+    """
     corners, n = figure.corners, len(figure.corners)
     vectors = [(q[0] - p[0], q[1] - p[1]) for p, q in figure.edges()]
     if n == 4 and all(_square_on(vectors[i - 1], vectors[i]) for i in range(4)):

@@ -1,7 +1,7 @@
 """Any straight-seam block: patches given by their corners, which cover the block exactly once.
 
-What a ruler cuts (rectangles, half-square and quarter-square triangles) gets the same cut sizes as the units made
-for it; all else is cut with a template.
+What a ruler cuts (rectangles, half-square and quarter-square triangles, rectangles with corner squares flipped over
+their corners) gets the same cut sizes as the units made for it; all else is cut with a template.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from functools import cached_property
 from typing import Any, ClassVar
 
 from service.craft.measure import ROOT_2, Exact, exact, format_length
+from service.craft.planar.clipped import ClippedRectangle, Parts, choose_clipped, find_clipped, gather
 from service.craft.planar.figures import Figure, NotAFigure, RationalPoint, grid_step, make_figure, to_grid
 from service.craft.planar.naming import PatchTemplate, in_inches
 from service.craft.planar.shapes import Form, Shape, recognise
@@ -71,10 +72,23 @@ class Polygons(Unit):
         """The cloths of squares and rectangles that are cut along the threads and stand on their corner, each once."""
         return {p.fabric: None for p in self.straight if p.shape.form == Form.RECTANGLE_ON_POINT}
 
+    @property
+    def flipped(self) -> dict[str, None]:
+        """The cloths of squares that are flipped over a corner, each once."""
+        return {p.fabric: None for p in self.straight if p.shape.form == Form.CORNER}
+
+    @cached_property
+    def parts(self) -> Parts:
+        """What is sewn together with straight seams: single patches, and bases with their corner squares."""
+        figures = [patch.figure for patch in self.straight]
+        clipped = [c for c in find_clipped(figures) if self.straight[c.base].shape.form == Form.BASE]
+        return gather(figures, clipped)
+
     @cached_property
     def set_in(self) -> list[tuple[int, ...]]:
         """The groups of patches, by their number, that no straight seam takes apart."""
-        return set_in_groups(split([patch.figure for patch in self.straight]))
+        members, groups = self.parts.members, set_in_groups(split(self.parts.figures))
+        return [tuple(sorted(number for part in group for number in members[part])) for group in groups]
 
     def own_patches(self) -> list[Patch]:
         """The patches in the document's order."""
@@ -86,6 +100,10 @@ class Polygons(Unit):
             )
             for i, patch in enumerate(self.straight)
         ]
+
+    def templates(self) -> list[tuple[PatchTemplate, str, bool]]:
+        """Those of the patches that no ruler cuts."""
+        return [(p.template, p.fabric, p.turned_over) for p in self.straight if p.template is not None]
 
     def needs(self, rules: CuttingRules) -> list[Need]:
         """Squares, rectangles and triangles as the units made for them; templates by the box of their cut shape."""
@@ -116,7 +134,7 @@ class Polygons(Unit):
         if form == Form.QUARTER_SQUARE:
             cut = rules.quarter_square(first)
             return Need(fabric, cut, cut, makes=4, then=TWICE)
-        sides = (first, second) if form == Form.RECTANGLE else (first / ROOT_2, second / ROOT_2)
+        sides = (first / ROOT_2, second / ROOT_2) if form == Form.RECTANGLE_ON_POINT else (first, second)
         return Need(fabric, rules.plain(sides[0]), rules.plain(sides[1]))
 
     def _by_template(
@@ -176,11 +194,9 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | 
         return None
     if not check_cover(figures, size, per_inch, pointer, reader):
         return None
-    straight = [
-        plan_cut(figure, fabric, per_inch, units)
-        for figure, (_, fabric) in zip(figures, patches, strict=True)
-    ]
-    return Polygons(pointer=pointer, size=size, per_inch=per_inch, straight=tuple(straight))
+    fabrics = [fabric for _, fabric in patches]
+    straight = _plan_cuts(figures, fabrics, per_inch, units)
+    return Polygons(pointer=pointer, size=size, per_inch=per_inch, straight=straight)
 
 
 def _read_patch(
@@ -249,6 +265,27 @@ def _are_seams(figures: list[Figure], where: str, units: UnitReader) -> bool:
         right = f"at most {MOST_DIRECTIONS}; check whether neighbours share their corners"
         units.reader.fault(where, f"the edges run in {directions} directions", right)
     return directions <= MOST_DIRECTIONS
+
+
+def _plan_cuts(
+    figures: list[Figure], fabrics: list[str], per_inch: int, units: UnitReader
+) -> tuple[StraightPatch, ...]:
+    """How every patch is cut: bases with their corner squares first, then each of the others by itself."""
+    shapes: dict[int, Shape] = {}
+    for clipped in choose_clipped(figures):
+        shapes[clipped.base] = _shape_of_base(clipped)
+        shapes |= {triangle: Shape(Form.CORNER, (leg, leg)) for _, triangle, leg in clipped.corners}
+    return tuple(
+        StraightPatch(figure, fabric, shapes[number])
+        if number in shapes
+        else plan_cut(figure, fabric, per_inch, units)
+        for number, (figure, fabric) in enumerate(zip(figures, fabrics, strict=True))
+    )
+
+
+def _shape_of_base(clipped: ClippedRectangle) -> Shape:
+    (left, top), _, (right, bottom), _ = clipped.whole.corners
+    return Shape(Form.BASE, (right - left, bottom - top))
 
 
 def plan_cut(figure: Figure, fabric: str, per_inch: int, units: UnitReader) -> StraightPatch:

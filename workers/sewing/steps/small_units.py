@@ -24,6 +24,9 @@ MARKER, MACHINE, CUTTING_SET, PRESSING = (
 LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
 
 
+NO_TEMPLATE = "Cut whole, with its corners sewn over, the unit takes a ruler alone. No template is needed."
+
+
 def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -> Step:
     """A step of a stage; its id says what is done there."""
     return Step(f"piecing.{stage.id}.{what}", PIECING, text, why, stage=stage, **more)  # type: ignore[arg-type]
@@ -145,12 +148,12 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
             "mark",
             f"Draw a line from corner to corner on the back of {plural(each * stage.count, 'square')} of "
             f"{facts['corner']}, {each} for each unit.",
-            LINE_REASON,
+            f"{NO_TEMPLATE} {LINE_REASON}" if facts.get("chosen") else LINE_REASON,
             tools=MARKER,
         ),
         *_flip_corners(
             stage,
-            facts["corner"],
+            facts.get("square", facts["corner"]),
             f"{facts['base']} base",
             facts["places"],
             lesson,
