@@ -29,6 +29,7 @@ from service.craft.sections import (
     read_sources,
     read_tracks,
 )
+from service.craft.sections.finish import check_sleeve
 from service.craft.sections.fusible import DEFAULT_WEB_WIDTH
 from service.craft.tracks import Track
 from service.craft.units import READERS, CuttingRules, Unit, UnitReader
@@ -127,6 +128,8 @@ def read_document(raw: Any) -> Project:
     blocks, top = _read_units(fields, reader)
     pieces = read_pieces(fields, reader)
     finish, web_width = read_finish(fields, reader), read_fusible(fields, reader)
+    if top is not None:
+        check_sleeve(finish, top.width, top.height, reader)
     colourways = read_colourways(fields, reader)
     tracks, parts, sources = (
         read_tracks(fields, reader),

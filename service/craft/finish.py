@@ -1,29 +1,62 @@
-"""What finishes a top: binding, backing, batting. And the sources its outlines come from."""
+"""What finishes a top: binding, backing, batting, sleeve. And the sources its outlines come from."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 
-STRAIGHT, BIAS = BINDING_CUTS = ("straight", "bias")
+STRAIGHT, BIAS, CONTINUOUS = BINDING_CUTS = ("straight", "bias", "continuous bias")
+SLANTED, LEVEL = BINDING_JOINS = ("diagonal", "straight")
+DOUBLE, SINGLE = BINDING_FOLDS = ("double", "single")
+LEAST, VERTICAL, HORIZONTAL = BACKING_SEAMS = ("least cloth", "along the length", "across the width")
 OWN, SHARED, VIEWER = RIGHTS = ("own", "may be shared", "viewer must own")
+
+BINDING_EXTRA = Fraction(12)
+"""Inches of binding on top of the way round, for the corners and the last join. Published values run from 0 to 24
+(binding tables of the tests); 12 is common practice, no source."""
+
+LAYERS = {DOUBLE: 6, SINGLE: 4}
+"""How often its finished width a binding strip is wide. Single: sew-whats-new.com, M. Lewis (1/2 in from 2 in);
+double: from memory (3/8 in from 2 1/4 in)."""
 
 
 @dataclass(frozen=True)
 class Binding:
-    """Strips round the edge. `strip` is the cut width in inches."""
+    """Strips round the edge. `strip` is the cut width, `extra` what is added to the way round, in inches.
+
+    `finished` is the width that shows, where the document gives that in place of the strip.
+    """
 
     fabric: str
     strip: Fraction
     cut: str = STRAIGHT
+    join: str = SLANTED
+    fold: str = DOUBLE
+    extra: Fraction = BINDING_EXTRA
+    finished: Fraction | None = None
+
+    def allowance(self, seam_allowance: Fraction) -> Fraction:
+        """Inches from the edge at which it is sewn on: as wide as it shows, so that the fold is filled."""
+        if self.finished is not None:
+            return self.finished
+        return self.strip / LAYERS[SINGLE] if self.fold == SINGLE else seam_allowance
 
 
 @dataclass(frozen=True)
 class Backing:
-    """The cloth of the back, so many inches larger than the top on every side."""
+    """The cloth of the back, so many inches larger than the top on every side; which way its seams run."""
 
     fabric: str
     overhang: Fraction
+    seams: str = LEAST
+
+
+@dataclass(frozen=True)
+class Sleeve:
+    """A flat tube along the upper edge of the back, to hang the whole by; `depth` finished, in inches."""
+
+    fabric: str
+    depth: Fraction
 
 
 @dataclass(frozen=True)
@@ -33,6 +66,7 @@ class Finish:
     binding: Binding | None = None
     backing: Backing | None = None
     batting_overhang: Fraction | None = None
+    sleeve: Sleeve | None = None
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from service.craft.finish import Binding
 from service.craft.units import CuttingRules
 from workers.cutting.backing import cut_panels
-from workers.cutting.binding import TooNarrow, bias_squares, plan_binding
+from workers.cutting.bias import TooNarrow
+from workers.cutting.binding import plan_binding
 from workers.recipe import CannotMake
 
 from .conftest import document, patch
@@ -45,20 +46,42 @@ def test_a_top_without_finish_has_none(plan):
 
 def test_two_panels_of_a_back_say_how_they_are_joined(plan):
     made = plan(document(patch("39", "39", "leaf"), finish={"backing": {"fabric": "frost"}}))
-    [cut] = [c for c in made["cuts"] if c["for"] == ["backing"]]
-    # 47 in across: two panels of 24, less two 1/2 in allowances
-    assert (cut["width"]["text"], cut["height"]["text"], cut["count"]) == ("24 in", "47 in", 2)
-    assert cut["then"] == "join 2 side by side with 1/2 in seams, pressed open"
-    assert cut["makes"] == 1 and "fold" in cut["notes"][0]
+    cuts = [c for c in made["cuts"] if c["for"] == ["backing"]]
+    # 47 in across, and two 1/2 in allowances: two thirds and one third of 48, the seam 8 in off the middle
+    assert [(c["width"]["text"], c["height"]["text"], c["count"]) for c in cuts] == [
+        ("32 in", "47 in", 1),
+        ("16 in", "47 in", 1),
+    ]
+    for cut in cuts:
+        assert cut["then"] == "join the 2 panels side by side with 1/2 in seams, pressed open"
+        assert cut["notes"] == [
+            "the seam lies 31 1/2 in from one edge of the back, off the fold in the middle"
+        ]
+    assert made["finishing"]["backing"]["seams_at"][0]["inches"] == 31.5
 
 
-def test_bias_binding_comes_from_squares(plan):
-    made = plan(document(patch("20", "20", "leaf"), finish={"binding": {"fabric": "frost", "cut": "bias"}}))
+def test_continuous_bias_comes_from_squares(plan):
+    finish = {"binding": {"fabric": "frost", "cut": "continuous bias"}}
+    made = plan(document(patch("20", "20", "leaf"), finish=finish))
     [cut] = [c for c in made["cuts"] if c["for"] == ["binding"]]
-    # 92 in of 2 1/4 in bias: √207 is 14.39, up to 15, and one inch for the seams
-    assert (cut["shape"], cut["width"]["text"], cut["count"]) == ("square", "16 in", 1)
+    # 92 in of 2 1/4 in bias: the area says 15 in; 16 in give four whole rounds of 21.9 in
+    assert (cut["shape"], cut["width"]["text"], cut["count"]) == ("square", "17 in", 1)
     assert cut["then"] == "cut and sew into continuous bias strips of 2 1/4 in"
-    assert made["finishing"]["binding"]["joined"]["inches"] >= 92
+    binding = made["finishing"]["binding"]
+    assert binding["joined"]["inches"] >= 92
+    assert binding["usual"]["side"]["inches"] == 15 and binding["usual"]["joined"]["inches"] < 92
+    assert "a square of 15 in" in binding["usual"]["why"] and "17 in" in binding["usual"]["why"]
+
+
+def test_bias_strips_come_from_a_square_and_are_joined(plan):
+    """What a document meant by "bias" before there was a choice stays sound: bias binding out of a square."""
+    made = plan(document(patch("24", "24", "leaf"), finish={"binding": {"fabric": "frost", "cut": "bias"}}))
+    [cut] = [c for c in made["cuts"] if c["for"] == ["binding"]]
+    # 108 in of 2 1/4 in bias: the area says 16 in, whose strips come to 104 in
+    binding = made["finishing"]["binding"]
+    assert (cut["shape"], cut["count"], binding["strips"]) == ("square", 1, 8)
+    assert cut["then"] == "cut on the slant into 8 strips of 2 1/4 in, and join them end to end"
+    assert binding["joined"]["inches"] >= 108 > binding["usual"]["joined"]["inches"]
 
 
 @pytest.mark.parametrize("finish", [{"binding": {"fabric": "frost"}}, {"backing": {"fabric": "frost"}}])
@@ -79,18 +102,11 @@ def test_a_binding_strip_off_the_grid_is_cut_on_it():
 lengths = st.integers(8, 8000).map(lambda n: Fraction(n, 8))
 
 
-@given(needed=lengths, strip=st.integers(8, 24).map(lambda n: Fraction(n, 8)), usable=st.integers(7, 60))
-def test_bias_squares_are_enough_and_fit_the_cloth(needed, strip, usable):
-    pieces, side = bias_squares(needed, strip, Fraction(usable))
-    assert side <= usable
-    assert pieces * (side - 1) ** 2 >= needed * strip
-
-
 @given(across=lengths, usable=st.integers(16, 400).map(lambda n: Fraction(n, 8)))
 def test_panels_are_enough_fit_the_cloth_and_are_as_few_as_can_be(across, usable):
     panels = cut_panels(across, Fraction(50), "along the length", usable_width=usable, rules=RULES)
-    assert panels.width <= usable
-    assert panels.count * panels.width - (panels.count - 1) >= across
+    assert max(panels.widths) <= usable and min(panels.widths) > 0
+    assert sum(panels.widths) - (panels.count - 1) == panels.across >= across
     fewer = panels.count - 1
     assert not fewer or fewer * usable - (fewer - 1) < across
 

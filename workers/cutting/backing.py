@@ -1,4 +1,4 @@
-"""The back: panels of cloth, seams along the length or across it, and the batting between."""
+"""The back: panels of cloth, seams along the length or across it."""
 
 from __future__ import annotations
 
@@ -6,45 +6,59 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from service.craft.measure import Number
+from service.craft.finish import HORIZONTAL, LEAST, VERTICAL, Backing
+from service.craft.measure import Number, round_down
 from service.craft.units import CuttingRules
-from workers.cutting.binding import TooNarrow
+from workers.cutting.bias import TooNarrow
 
 SEAM = Fraction(1, 2)
-"""Seam allowance of the back, in inches: a wide seam, pressed open."""
+"""Seam allowance of the back, in inches: a wide seam, pressed open (quiltingboard.com t290638)."""
 
-VERTICAL, HORIZONTAL = "along the length", "across the width"
-"""How the seams of the back run, seen from the finished quilt."""
-
-BATTING_SIZES = (
-    ("craft", 34, 45),
-    ("crib", 45, 60),
-    ("twin", 72, 90),
-    ("full", 81, 96),
-    ("queen", 90, 108),
-    ("king", 120, 120),
-)
-"""Sizes in inches that batting is commonly sold in; where two published lists differ, the smaller."""
+OFF_FOLD = Fraction(2)
+"""Inches a seam keeps from the middle, where the fold lies and wears; common practice, no source."""
 
 
 @dataclass(frozen=True)
 class Panels:
-    """`count` panels of `width` across the roll and `length` along it, sewn together with `seams` that way."""
+    """Panels side by side, of these `widths` across the roll and of `length` along it, their seams running so."""
 
-    count: int
-    width: Fraction
+    widths: tuple[Fraction, ...]
     length: Fraction
     seams: str
+
+    @property
+    def count(self) -> int:
+        """How many panels."""
+        return len(self.widths)
 
     @property
     def along_roll(self) -> Fraction:
         """Inches of cloth the panels take."""
         return self.count * self.length
 
+    @property
+    def across(self) -> Fraction:
+        """Inches they come to when they are sewn together."""
+        return sum(self.widths, Fraction(0)) - 2 * SEAM * (self.count - 1)
+
+    @property
+    def seam_places(self) -> tuple[Fraction, ...]:
+        """Where the seams lie, in inches from the edge the first panel lies at."""
+        places, edge = [], Fraction(0)
+        for width in self.widths[:-1]:
+            edge += width - 2 * SEAM
+            places.append(edge + SEAM)
+        return tuple(places)
+
+    @property
+    def on_the_fold(self) -> bool:
+        """Whether a seam lies on or hard by the middle of the back."""
+        return any(abs(place - self.across / 2) < OFF_FOLD for place in self.seam_places)
+
 
 @dataclass(frozen=True)
 class BackingPlan:
-    """The back, `width` by `height` inches; `chosen` needs less cloth than `other`, which may be None."""
+    """The back, `width` by `height` inches; `other` is the other way of laying the panels, where there is one."""
 
     fabric: str
     width: Fraction
@@ -54,55 +68,48 @@ class BackingPlan:
 
 
 def plan_backing(
-    fabric: str,
+    backing: Backing,
     width: Number,
     height: Number,
-    overhang: Fraction,
     *,
     usable_width: Fraction,
     directional: bool,
     rules: CuttingRules,
-    seam: Fraction = SEAM,
 ) -> BackingPlan:
     """The back of a top of that finished size (inches), larger by the overhang on every side.
 
-    A print with a direction stands upright, so its panels run along the length. `TooNarrow` where the
-    seams eat the cloth up.
+    The way that takes less cloth is chosen unless the document chooses. A print with a direction stands upright,
+    so its panels run along the length. `TooNarrow` where the seams eat the cloth up.
     """
-    w, h = rules.round(width + 2 * overhang), rules.round(height + 2 * overhang)
-    upright = cut_panels(w, h, VERTICAL, usable_width=usable_width, rules=rules, seam=seam)
+    w, h = (rules.round(side + 2 * backing.overhang) for side in (width, height))
+    upright = cut_panels(w, h, VERTICAL, usable_width=usable_width, rules=rules)
     if directional:
-        return BackingPlan(fabric, w, h, upright, None)
-    lying = cut_panels(h, w, HORIZONTAL, usable_width=usable_width, rules=rules, seam=seam)
-    ranked = sorted((upright, lying), key=lambda p: (p.along_roll, p.count))
-    return BackingPlan(fabric, w, h, *ranked)
+        return BackingPlan(backing.fabric, w, h, upright, None)
+    lying = cut_panels(h, w, HORIZONTAL, usable_width=usable_width, rules=rules)
+    if backing.seams == LEAST:
+        chosen, other = sorted((upright, lying), key=lambda p: (p.along_roll, p.count))
+    else:
+        chosen, other = (upright, lying) if backing.seams == VERTICAL else (lying, upright)
+    return BackingPlan(backing.fabric, w, h, chosen, other)
 
 
 def cut_panels(
-    across: Fraction,
-    along: Fraction,
-    seams: str,
-    *,
-    usable_width: Fraction,
-    rules: CuttingRules,
-    seam: Fraction = SEAM,
+    across: Fraction, along: Fraction, seams: str, *, usable_width: Fraction, rules: CuttingRules
 ) -> Panels:
-    """The fewest equal panels that come to `across` inches, each `along` inches of the roll.
+    """The fewest panels that come to `across` inches, each `along` inches of the roll.
 
-    k panels give k x usable - (k - 1) x two seam allowances: the panel model of the tests.
+    k panels give k x usable - (k - 1) x two seam allowances: the panel model of the tests. Two are unequal, so that
+    their seam keeps off the fold in the middle as far as the cloth allows; more are equal.
     """
-    loss = 2 * seam
+    loss = 2 * SEAM
     if usable_width - loss < rules.round_to:
         raise TooNarrow("the cloth is too narrow for the seams of a back")
     count = max(1, ceil((across - loss) / (usable_width - loss)))
+    if count == 2:
+        wide = min(rules.round((across + loss) * Fraction(2, 3)), round_down(usable_width, rules.round_to))
+        narrow = rules.round(across + loss - wide)
+        if narrow <= wide:
+            return Panels((wide, narrow), along, seams)
     while (width := rules.round((across + (count - 1) * loss) / count)) > usable_width:
         count += 1
-    return Panels(count, width, along, seams)
-
-
-def batting_package(width: Fraction, height: Fraction) -> tuple[str, int, int] | None:
-    """The smallest size batting is sold in that covers so many inches, lying either way; None beyond the largest."""
-    for name, short, long in BATTING_SIZES:
-        if min(width, height) <= short and max(width, height) <= long:
-            return name, short, long
-    return None
+    return Panels((width,) * count, along, seams)

@@ -1,18 +1,24 @@
-"""The finishing cloth of a project: binding, backing and batting, and the cuts they need."""
+"""The finishing of a project: binding, backing, batting, hanging sleeve, and the cuts they need."""
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.craft.document import Project
+from service.craft.finish import BIAS, CONTINUOUS, LEVEL, STRAIGHT
 from service.craft.measure import format_length
 from workers.cutting.backing import SEAM, BackingPlan, plan_backing
-from workers.cutting.binding import BindingPlan, TooNarrow, plan_binding
+from workers.cutting.batting import BattingPlan, plan_batting
+from workers.cutting.bias import TooNarrow
+from workers.cutting.binding import BindingPlan, plan_binding
 from workers.cutting.cuts import RECTANGLE, SQUARE, STRIP, Cut
+from workers.cutting.sleeve import SleevePlan, plan_sleeve
 from workers.recipe import CannotMake
 
-OFF_CENTRE = "keep the seam of the back off the fold in the middle"
 BIAS_NOTE = "bias stretches: do not pull it, and press without pushing the iron"
+FIRST_SLANT = "fold one corner over so that two edges lie level: the fold is the first cut"
 
 
 @dataclass(frozen=True)
@@ -21,20 +27,28 @@ class FinishingPlan:
 
     binding: BindingPlan | None
     backing: BackingPlan | None
+    batting: BattingPlan | None
+    sleeve: SleevePlan | None
 
 
 def plan_finishing(project: Project) -> FinishingPlan:
-    """Binding and backing of a project; `CannotMake` where a cloth is too narrow for them."""
-    return FinishingPlan(_binding(project), _backing(project))
+    """Everything that finishes a project; `CannotMake` where a cloth is too narrow for it."""
+    overhang = project.finish.batting_overhang
+    batting = None
+    if overhang is not None:
+        batting = plan_batting(project.top.width, project.top.height, overhang, project.rules)
+    return FinishingPlan(_binding(project), _backing(project), batting, _sleeve(project))
 
 
 def finishing_cuts(plan: FinishingPlan, project: Project) -> list[Cut]:
-    """The cuts of binding and backing, to be cut from the same cloth as the patches."""
-    cuts = []
+    """The cuts of binding, backing and sleeve, to be cut from the same cloth as the patches."""
+    cuts: list[Cut] = []
     if plan.binding is not None:
         cuts.append(_binding_cut(plan.binding, project.measure))
     if plan.backing is not None:
-        cuts.append(_backing_cut(plan.backing, project.measure))
+        cuts += _backing_cuts(plan.backing, project.measure)
+    if plan.sleeve is not None:
+        cuts.append(_sleeve_cut(plan.sleeve, project))
     return cuts
 
 
@@ -51,7 +65,7 @@ def _binding(project: Project) -> BindingPlan | None:
             rules=project.rules,
         )
     except TooNarrow as narrow:
-        raise _cannot(str(narrow), "/finish/binding", binding.fabric, project) from narrow
+        raise _cannot(narrow, "/finish/binding", binding.fabric, project) from narrow
 
 
 def _backing(project: Project) -> BackingPlan | None:
@@ -61,60 +75,118 @@ def _backing(project: Project) -> BackingPlan | None:
     fabric = project.fabrics[backing.fabric]
     try:
         return plan_backing(
-            backing.fabric,
+            backing,
             project.top.width,
             project.top.height,
-            backing.overhang,
             usable_width=fabric.usable_width,
             directional=fabric.directional,
             rules=project.rules,
         )
     except TooNarrow as narrow:
-        raise _cannot(str(narrow), "/finish/backing", backing.fabric, project) from narrow
+        raise _cannot(narrow, "/finish/backing", backing.fabric, project) from narrow
 
 
-def _cannot(why: str, pointer: str, key: str, project: Project) -> CannotMake:
+def _sleeve(project: Project) -> SleevePlan | None:
+    sleeve = project.finish.sleeve
+    if sleeve is None:
+        return None
+    usable = project.fabrics[sleeve.fabric].usable_width
+    try:
+        return plan_sleeve(sleeve, project.top.width, usable_width=usable, rules=project.rules)
+    except TooNarrow as narrow:
+        raise _cannot(narrow, "/finish/sleeve", sleeve.fabric, project) from narrow
+
+
+def _cannot(why: TooNarrow, pointer: str, key: str, project: Project) -> CannotMake:
     fabric = project.fabrics[key]
     usable = format_length(fabric.usable_width, project.measure)
     return CannotMake(f'{why}: "{fabric.name}" is {usable} wide', pointer=pointer, right="a wider cloth")
 
 
 def _binding_cut(plan: BindingPlan, measure: str) -> Cut:
-    strip = format_length(plan.strip, measure)
-    if plan.bias:
-        then, shape, height = f"cut and sew into continuous bias strips of {strip}", SQUARE, plan.length
-    else:
-        then, shape, height = "join end to end on the diagonal" if plan.pieces > 1 else "", STRIP, plan.strip
+    cut, straight = plan.binding.cut, plan.binding.cut == STRAIGHT
+    shape = STRIP if straight else SQUARE if plan.width == plan.height else RECTANGLE
     return Cut(
-        fabric=plan.fabric,
-        width=plan.length,
-        height=height,
+        fabric=plan.binding.fabric,
+        width=plan.width,
+        height=plan.height,
         count=plan.pieces,
         makes=1,
         wanted=1,
         shape=shape,
-        then=then,
+        then=_make_binding(plan, measure),
         uses=("binding",),
         pointer="/finish/binding",
         finishing=True,
-        notes=(BIAS_NOTE,) if plan.bias else (),
+        notes={STRAIGHT: (), BIAS: (BIAS_NOTE, FIRST_SLANT), CONTINUOUS: (BIAS_NOTE,)}[cut],
     )
 
 
-def _backing_cut(plan: BackingPlan, measure: str) -> Cut:
+def _make_binding(plan: BindingPlan, measure: str) -> str:
+    """What is done with the pieces of a binding, in words; nothing where one strip is enough."""
+    strip = format_length(plan.strip, measure)
+    if plan.binding.cut == CONTINUOUS:
+        return f"cut and sew into continuous bias strips of {strip}"
+    if plan.binding.cut == BIAS:
+        return f"cut on the slant into {plan.strips} strips of {strip}, and join them end to end"
+    if plan.pieces == 1:
+        return ""
+    return f"join end to end {'with straight seams' if plan.binding.join == LEVEL else 'on the diagonal'}"
+
+
+def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
+    """A cut for every width of panel."""
     panels = plan.chosen
-    joined = f"join {panels.count} side by side with {format_length(SEAM, measure)} seams, pressed open"
+    seam = format_length(SEAM, measure)
+    which = "" if len(set(panels.widths)) == 1 else "the "
+    panels_named = f"{which}{panels.count}{' panels' if which else ''}"
+    joined = f"join {panels_named} side by side with {seam} seams, pressed open"
+    for width, count in Counter(panels.widths).items():
+        yield Cut(
+            fabric=plan.fabric,
+            width=width,
+            height=panels.length,
+            count=count,
+            makes=1,
+            wanted=1,
+            shape=SQUARE if width == panels.length else RECTANGLE,
+            then=joined if panels.count > 1 else "",
+            uses=("backing",),
+            pointer="/finish/backing",
+            finishing=True,
+            notes=_say_fold(plan, measure),
+        )
+
+
+def _say_fold(plan: BackingPlan, measure: str) -> tuple[str, ...]:
+    """Where a single seam lies, for a fold along it wears it out (sewingwithstitcher.com)."""
+    panels = plan.chosen
+    if panels.count != 2:
+        return ()
+    if panels.on_the_fold:
+        return ("the seam lies in the middle of the back: do not fold the quilt along it",)
+    place = format_length(panels.seam_places[0], measure)
+    return (f"the seam lies {place} from one edge of the back, off the fold in the middle",)
+
+
+def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
+    joined, fabric = plan.joined, project.fabrics[plan.sleeve.fabric]
+    then = ""
+    if joined.pieces > 1:
+        then = f"join {joined.pieces} end to end"
+        if joined.total > plan.length:
+            then += f", then trim to {format_length(plan.length, project.measure)}"
     return Cut(
-        fabric=plan.fabric,
-        width=panels.width,
-        height=panels.length,
-        count=panels.count,
+        fabric=fabric.key,
+        width=joined.length,
+        height=plan.height,
+        count=joined.pieces,
         makes=1,
         wanted=1,
-        shape=SQUARE if panels.width == panels.length else RECTANGLE,
-        then=joined if panels.count > 1 else "",
-        uses=("backing",),
-        pointer="/finish/backing",
+        shape=STRIP,
+        then=then,
+        uses=("hanging sleeve",),
+        may_turn=not fabric.directional and joined.length != plan.height,
+        pointer="/finish/sleeve",
         finishing=True,
-        notes=(OFF_CENTRE,) if panels.count == 2 else (),
     )

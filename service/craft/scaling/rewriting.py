@@ -17,8 +17,8 @@ from service.craft.units import SquareInASquare
 from service.craft.units.walking import walk_once
 
 STAYS = (
-    "The seam allowance, the binding strip, the overhangs of backing and batting, what is added for trimming and the "
-    "cloths stay as they are."
+    "The seam allowance, the binding, the overhangs of backing and batting, the depth of a sleeve, what is added for "
+    "trimming and mitres, and the cloths stay as they are."
 )
 PIECES_TOO = (
     "The pieces are scaled with the top; their edges stay as wide as they are sewn. A piece may now be too large for "

@@ -1,0 +1,38 @@
+"""A hanging sleeve: a strip sewn to a flat tube along the upper edge of the back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from service.craft.finish import Sleeve
+from service.craft.measure import Number
+from service.craft.units import CuttingRules
+from workers.cutting.bias import TooNarrow
+from workers.cutting.joined_strips import Joined, join_strips
+
+SHORTER = Fraction(2)
+"""Inches the strip is cut shorter than the quilt is wide; its hems take a little more. Common practice, no source."""
+
+
+@dataclass(frozen=True)
+class SleevePlan:
+    """A strip of `length` by `height` inches, out of `joined` pieces, for a sleeve of that finished depth."""
+
+    sleeve: Sleeve
+    length: Fraction
+    height: Fraction
+    joined: Joined
+
+
+def plan_sleeve(sleeve: Sleeve, width: Number, *, usable_width: Fraction, rules: CuttingRules) -> SleevePlan:
+    """The sleeve of a quilt of that finished width (inches); `TooNarrow` where the joins eat the cloth up.
+
+    It is folded lengthwise and sewn along its edges: twice its depth and two allowances, 8 1/2 in for a sleeve of
+    4 in (common practice, no source).
+    """
+    length = rules.round(width - SHORTER)
+    joined = join_strips(length, usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to)
+    if joined is None:
+        raise TooNarrow("the cloth is too narrow for the joins of a sleeve")
+    return SleevePlan(sleeve, length, rules.plain(2 * sleeve.depth), joined)
