@@ -16,10 +16,8 @@ from service.craft.faults import Fault
 from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
-from service.craft.planar.splitting import TooDeep
+from service.craft.seam_check import check_seams
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
-from service.craft.units import Polygons
-from service.craft.units.walking import walk_once
 from service.craft.warnings import find_warnings
 
 KEEP_OUT_MM = 3.0
@@ -29,8 +27,6 @@ USUAL_REACH_MM = 2.0
 """How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
 MAT_MARGIN_MM = 6.0
 """Kept free all round on a cutting mat; common practice, no source."""
-MOST_NUMBERED = 12
-"""Patches that a sentence still counts up."""
 SLACK_MM = 0.01
 """A hair, so that a piece drawn exactly to the edge counts as inside."""
 
@@ -86,7 +82,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
-    too_deep, set_in = _check_seams(project)
+    too_deep, set_in = check_seams(project)
     faults, warnings = faults + too_deep, warnings + set_in
     warnings += find_warnings(project)
     return Readiness(tuple(faults), tuple(warnings))
@@ -199,30 +195,3 @@ def _look_at_sources(project: Project, outlines: Mapping[str, OutlineFile]) -> I
             yield Fault(
                 "/pieces", f'no piece uses the outline file "{name}"', "a piece that uses it, or delete it"
             )
-
-
-def _check_seams(project: Project) -> tuple[list[Fault], list[Fault]]:
-    """Blocks given by corners: deeper than anybody sews (a fault), and patches that must be set in (a warning)."""
-    faults, warnings = [], []
-    for unit in walk_once(project.top):
-        if isinstance(unit, Polygons):
-            try:
-                groups = unit.set_in
-            except TooDeep as why:
-                faults.append(Fault(unit.pointer, f"in this block {why}", "a block made of smaller ones"))
-            else:
-                warnings += [_say_set_in(unit, groups)] if groups else []
-    return faults, warnings
-
-
-def _say_set_in(unit: Polygons, groups: list[tuple[int, ...]]) -> Fault:
-    """Patches that no seam running straight through takes apart: sewn more slowly, and not by beginners."""
-    group, more = groups[0], len(groups) - 1
-    others = f"; so it is in {more} more place{'' if more == 1 else 's'} of the block" if more else ""
-    numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
-    rest = f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else ""
-    return Fault(
-        f"{unit.pointer}/patches/{group[0]}",
-        f"no seam runs straight between the patches {numbers}{rest}: one of their seams must be set in{others}",
-        "leave it so, for the steps say how; or divide a patch so that a seam runs through",
-    )
