@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
@@ -13,6 +14,9 @@ from workers.cutting.cloth_answer import answer_cloth
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
 from workers.cutting.finishing_answer import finishing_answer
+from workers.cutting.joined_strips import Joined
+from workers.cutting.order import list_order
+from workers.cutting.order_answer import answer_order
 from workers.cutting.plan import ClothPlan
 
 
@@ -36,6 +40,8 @@ def answer(
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
         "fabrics": [answer_cloth(plan, project.measure) for plan in plans],
+        "order": answer_order(list_order(project, cuts, plans)),
+        "cautions": [ROTARY_CAUTION],
         "finishing": {
             **finishing_answer(project, finishing),
             "fusible": answer_fusible(applique, project, length),
@@ -60,4 +66,10 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "serves": cut.serves,
         "for": list(cut.uses),
         "notes": list(cut.notes),
+        "grain": cut.grain,
+        "join": cut.joined and _join(cut.joined, length),
     }
+
+
+def _join(joined: Joined, length: Any) -> dict[str, Any]:
+    return {"seams": joined.seams, "pieces": joined.pieces, "joined": length(joined.total)}

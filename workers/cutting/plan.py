@@ -205,8 +205,11 @@ def hand_out(
     waiting = [deque([n, cuts[n].count] for n in numbers) for numbers in members]
     planned = []
     for strip in sorted(strips, key=lambda s: -s.height):
-        planned.append(PlannedStrip(strip.height * step, _cut_runs(strip, waiting)))
-    return tuple(planned)
+        # cut from left to right, so the largest pieces lie leftmost
+        runs = sorted(_cut_runs(strip, waiting), key=lambda run: -cuts[run.cut].area / cuts[run.cut].count)
+        planned.append(PlannedStrip(strip.height * step, tuple(runs)))
+    # equal strips together: they are cut, and drawn, as one
+    return tuple(sorted(planned, key=lambda s: (-s.height, [(r.cut, -r.count, r.turned) for r in s.runs])))
 
 
 def _cut_runs(strip: Strip, waiting: list[deque[list[int]]]) -> tuple[CutRun, ...]:

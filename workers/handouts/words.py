@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from service.craft.cutting_words import ROTARY_CAUTION
 from workers.sewing.steps.terms import EXPLANATIONS
 
 LEAD_CAUTION = (
@@ -12,12 +13,7 @@ LEAD_CAUTION = (
     "the place you work in. What is said here comes beside them, never instead."
 )
 
-CUTTING_CAUTIONS = (
-    "Rotary cutter: close the guard after every cut. Cut away from your body, fingers off the edge of the ruler, "
-    "shoes on. Let a falling cutter fall.",
-    "Children cut only with an adult beside them.",
-)
-"""Basis: extension-service and school safety sheets (4-H clothing leaflets); worded by us."""
+CUTTING_CAUTIONS = (ROTARY_CAUTION, "Children cut only with an adult beside them.")
 
 IRON_CAUTION = (
     "Iron: rest it on its heel, keep hands out of the steam, unplug it before you fill it and when you leave."

@@ -1,20 +1,26 @@
-"""The cutting chapter: the cloths that go on the cutting mat, by their tables."""
+"""The cutting chapter: the cloths that go on the cutting mat, in their cutting order."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.cutting_words import (
+    ACROSS_HINT,
+    FIRST_REASON,
+    FOLLOW,
+    LATER_REASON,
+    STRAIGHTEN_REASON,
+)
 from service.craft.fabric import Fabric
 from service.craft.patch_templates import count_templates
+from service.craft.planar.round_shapes import ROUND, BladeTemplate
+from service.craft.units.fan_blade_reading import say_degrees
 from workers.sewing.names import label, listed
 from workers.sewing.steps.hazards import CUTTER, IRON, SHEARS
 from workers.sewing.steps.step import CUTTING, Lesson, Step
 from workers.sewing.works import walk_patches
 
 TOOLS = ("rotary cutter", "ruler", "cutting mat")
-
-FIRST_REASON = "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger."
-LATER_REASON = "One cloth at a time, its sizes are not mixed up with those of another."
 
 
 def teach_cutting(lesson: Lesson) -> Iterator[Step]:
@@ -26,7 +32,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         "cutting.prepare",
         CUTTING,
         "Iron every cloth flat, and cut one end straight before the first strip.",
-        "Every strip is measured from that edge, so it has to be square to the fold.",
+        STRAIGHTEN_REASON,
         more="Fold the cloth with its woven edges together, hold the ruler square to the fold, and cut off as "
         "little as you can.",
         hazards=(IRON, CUTTER),
@@ -37,10 +43,9 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         yield Step(
             f"cutting.cloth.{label(fabric)}",
             CUTTING,
-            f"Cut the {lesson.cloth(fabric)} as its cutting table says, the widest strips first.{direction}",
+            f"{FOLLOW.format(cloth=lesson.cloth(fabric))}{direction}",
             FIRST_REASON if number == 0 else LATER_REASON,
-            more="Cut the whole strip first. Then turn it and cut the pieces across it, each measured from the "
-            "last cut.",
+            more=ACROSS_HINT,
             hazards=(CUTTER,),
             tools=TOOLS,
         )
@@ -61,10 +66,14 @@ def _say_direction(fabric: Fabric) -> str:
 
 
 def list_mat_cloths(lesson: Lesson) -> list[str]:
-    """The cloths of the patches and the binding in the document's order; trim-in-place cloth never goes on the mat."""
+    """The cloths of the patches and of what finishes them, in the document's order.
+
+    Trim-in-place cloth never goes on the mat.
+    """
     project = lesson.project
     used = {patch.fabric for patch in walk_patches(lesson.plan.top)}
-    used |= {project.finish.binding.fabric} if project.finish.binding else set()
+    finish = project.finish
+    used |= {part.fabric for part in (finish.binding, finish.backing, finish.sleeve) if part is not None}
     return [key for key, fabric in project.fabrics.items() if key in used and not fabric.trim_in_place]
 
 
@@ -97,4 +106,22 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         hazards=(SHEARS,),
         tools=("pencil", "scissors"),
         files=(name,),
+    )
+    for template in dict.fromkeys(template for template, _, _ in counts):
+        if isinstance(template, BladeTemplate) and template.tips != ROUND:
+            yield _teach_blades(template, lesson)
+
+
+def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:
+    """A wedge with straight ends can as well be cut from a strip."""
+    project, angle = lesson.project, say_degrees(template.angle)
+    strip = lesson.length(template.box(project.seam_allowance, project.rules.round_to)[1])
+    return Step(
+        f"cutting.blades.{template.letter.lower()}",
+        CUTTING,
+        f"In place of template {template.letter} a ruler with an angle of {angle} serves as well: cut strips {strip} "
+        "wide, lay the template on the ruler once to find its marks, and cut blade after blade, turned head to tail.",
+        "Head to tail, the slanting cut of one blade is that of the next, and less cloth is left over.",
+        hazards=(CUTTER,),
+        tools=TOOLS,
     )

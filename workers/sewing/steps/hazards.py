@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from service.craft.cutting_words import ROTARY_CAUTION
+
 CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE = (
     "cutter",
     "iron",
@@ -20,8 +22,7 @@ CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE = (
 )
 
 FULL = {
-    CUTTER: "Rotary cutter: close the guard after every cut, cut away from your body, keep fingers off the edge of "
-    "the ruler, and let a falling cutter fall.",
+    CUTTER: ROTARY_CAUTION,
     IRON: "Hot iron: rest it on its heel, keep your hands out of the steam and the cord out of the way, and unplug "
     "it when you leave it.",
     NEEDLE: "Needle: keep fingers and face away from its path, take out pins before it reaches them, and unplug the "
