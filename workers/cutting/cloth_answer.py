@@ -53,10 +53,11 @@ def _plan(plan: StripPlan, length: ToLength) -> dict[str, Any]:
         "length": length(plan.length),
         "strip_count": len(plan.strips),
         "mixed": plan.mixed,
-        "strips": [_strip(strip, length) for strip in plan.strips],
+        "strips": [answer_strip(strip, length) for strip in plan.strips],
     }
 
 
-def _strip(strip: PlannedStrip, length: ToLength) -> dict[str, Any]:
+def answer_strip(strip: PlannedStrip, length: ToLength) -> dict[str, Any]:
+    """A strip and its pieces, from left to right; `turned` is meant against the strip."""
     pieces = [{"cut": run.cut, "count": run.count, "turned": run.turned} for run in strip.runs]
     return {"height": length(strip.height), "pieces": pieces}

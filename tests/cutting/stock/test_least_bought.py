@@ -41,8 +41,8 @@ def check(problem, plan):
         assert piece.may_turn or not sheet.turned
         width, height = (piece.height, piece.width) if sheet.turned else (piece.width, piece.height)
         assert sum(strip.height for strip in sheet.strips) <= height
-        check_strips(problem, sheet.strips, width, made)
-    check_strips(problem, plan.roll, problem.roll, made)
+        check_strips(problem, sheet.strips, width, made, along_cloth=sheet.turned)
+    check_strips(problem, plan.roll, problem.roll, made, along_cloth=False)
     assert made == Counter({n: size.count for n, size in enumerate(problem.sizes) if size.count})
     used = Counter((sheet.stock, sheet.copy) for sheet in plan.sheets)
     assert all(times == 1 for times in used.values())
@@ -51,12 +51,12 @@ def check(problem, plan):
         assert copy >= 0 and (count is None or copy < count)
 
 
-def check_strips(problem, strips, width, made):
+def check_strips(problem, strips, width, made, *, along_cloth):
     for strip in strips:
         across = along = 0
         for run in strip.runs:
             size = problem.sizes[run.size]
-            assert size.may_turn or not run.turned
+            assert size.may_turn or size.width == size.height or run.turned == along_cloth
             w, h = (size.height, size.width) if run.turned else (size.width, size.height)
             across, along = across + w * run.count, max(along, h)
             made[run.size] += run.count

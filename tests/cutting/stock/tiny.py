@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from workers.cutting.stock.problem import StockProblem
+from workers.cutting.strip_problem import Size
 
 
 @dataclass
@@ -41,16 +42,18 @@ class Search:
             self.best = self.cost()
             return
         size = self.problem.sizes[pieces[0]]
-        ways = {(size.width, size.height)} | ({(size.height, size.width)} if size.may_turn else set())
-        for across, along in sorted(ways):
+        ways = [(size.width, size.height), (size.height, size.width)]
+        for (across, along), other in zip(ways, (False, True), strict=True):
             for strip in list(self.strips):
-                if across <= strip.room and self.fits(strip, along):
+                if across <= strip.room and self.fits(strip, along) and may_lie(size, strip.place, other):
                     before = (strip.height, strip.room)
                     strip.height, strip.room = max(strip.height, along), strip.room - across
                     self.place(pieces[1:])
                     strip.height, strip.room = before
             for place, width in self.places():
                 strip = Opened(place, 0, width)
+                if not may_lie(size, place, other):
+                    continue
                 self.strips.append(strip)
                 if across <= width and self.fits(strip, along):
                     strip.height, strip.room = along, width - across
@@ -79,3 +82,8 @@ class Search:
                 ways = [begun[copy]] if copy in begun else [False, True][: 1 + piece.may_turn]
                 found += [((stock, copy, t), piece.height if t else piece.width) for t in ways]
         return found
+
+
+def may_lie(size: Size, place: tuple[int, int, bool] | None, turned: bool) -> bool:
+    """Whether a size may lie so in its strip: what must not turn keeps its way on the cloth, not in the strip."""
+    return size.may_turn or size.width == size.height or turned == bool(place and place[2])

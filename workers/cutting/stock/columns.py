@@ -13,7 +13,7 @@ from fractions import Fraction
 from math import ceil, floor, gcd
 
 from workers.cutting.stock.filling import StripTable, count_made, fill_height, fill_width
-from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways
+from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
 from workers.cutting.stock.program import Program, Row
 from workers.cutting.strip_problem import Strip, Strips
 
@@ -93,7 +93,7 @@ class Columns:
         if self.problem.roll:
             work += sum(self.problem.roll**2 // way.across for way in list_ways(sizes, self.problem.roll))
         for sheet in self.sheets:
-            for way in list_ways(sizes, sheet.width, sheet.height):
+            for way in ways_on(sheet, sizes):
                 work += sheet.width**2 // way.across + sheet.height**2 // way.along
         return work
 
@@ -128,7 +128,7 @@ class Columns:
 
     def _table(self, sheet: Sheet, prices: Sequence[int]) -> StripTable:
         sizes = self.problem.sizes
-        return fill_width(sheet.width, list_ways(sizes, sheet.width, sheet.height), sizes, prices)
+        return fill_width(sheet.width, ways_on(sheet, sizes), sizes, prices)
 
     def bound_of(self, prices: Sequence[int], best: Best | None = None) -> int:
         """What no plan can cost less than, by whole-number prices of the sizes.
@@ -150,13 +150,16 @@ class Columns:
         due = Fraction(max(0, worth - sum(at_home.values()))) / rate if rate else Fraction(0)
         return self.round_up(due)
 
-    def round_up(self, cost: Fraction) -> int:
-        """Up to the next cost there can be: strips are as high as pieces, bought pieces are whole."""
+    @property
+    def cost_step(self) -> int:
+        """What every cost is a multiple of: strips are as high as pieces, bought pieces are whole."""
         if self.problem.roll is None:
-            return ceil(cost)
-        ways = list_ways(self.problem.sizes, self.problem.roll)
-        step = gcd(*(way.along for way in ways)) or 1
-        return ceil(cost / step) * step
+            return 1
+        return gcd(*(way.along for way in list_ways(self.problem.sizes, self.problem.roll))) or 1
+
+    def round_up(self, cost: Fraction) -> int:
+        """Up to the next cost there can be."""
+        return ceil(cost / self.cost_step) * self.cost_step
 
     def bound_by_area(self) -> int:
         """The bound with each size worth its area."""

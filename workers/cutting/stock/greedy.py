@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from workers.cutting.stock.filling import count_made, fill_height, fill_width, make_strip
-from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, Way, list_ways
+from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, Way, ways_on
 from workers.cutting.strip_problem import Size, Strip
 
 
@@ -55,9 +55,7 @@ def _fullest(problem: StockProblem, stock: int) -> tuple[bool, tuple[Strip, ...]
     found: list[tuple[int, Sheet, tuple[Strip, ...]]] = []
     for sheet in problem.sheets:
         if sheet.stock == stock:
-            table = fill_width(
-                sheet.width, list_ways(problem.sizes, sheet.width, sheet.height), problem.sizes, areas
-            )
+            table = fill_width(sheet.width, ways_on(sheet, problem.sizes), problem.sizes, areas)
             strips = trim(fill_height(sheet.height, table)[1], problem.sizes)
             found.append((_area(strips, areas), sheet, strips))
     if not found:

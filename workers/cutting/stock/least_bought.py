@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from workers.cutting.least import least_strips
 from workers.cutting.stock.columns import Columns
 from workers.cutting.stock.greedy import cut_fullest, take, trim
-from workers.cutting.stock.problem import CutSheet, StockProblem, list_ways
+from workers.cutting.stock.problem import CutSheet, StockProblem, ways_on
 from workers.cutting.stock.recombine import Plan, recombine
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
@@ -99,6 +99,6 @@ def _bound_of_large(problem: StockProblem, seconds: float) -> int:
     """What the sizes take that fit no stock piece and can only come from the roll."""
     if problem.roll is None:
         return 0
-    fitting = {way.size for s in problem.sheets for way in list_ways(problem.sizes, s.width, s.height)}
+    fitting = {way.size for s in problem.sheets for way in ways_on(s, problem.sizes)}
     large = tuple(size for n, size in enumerate(problem.sizes) if n not in fitting and size.count)
     return least_strips(Problem(problem.roll, large), seconds=seconds).lower_bound if large else 0

@@ -5,7 +5,8 @@ All lengths are whole steps of one fine measure, as in `strip_problem`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from workers.cutting.strip_problem import Problem, Size, Strip, total_length
 from workers.cutting.strip_rules import per_size_rule
@@ -52,7 +53,7 @@ class StockProblem:
     def sheets(self) -> list[Sheet]:
         """Every way to lay a stock piece that anything at all can be cut from."""
         lying = [self.lay(n, turned=turned) for n in range(len(self.stock)) for turned in (False, True)]
-        return [s for s in lying if s and any(list_ways(self.sizes, s.width, s.height))]
+        return [s for s in lying if s and ways_on(s, self.sizes)]
 
     def lay(self, number: int, *, turned: bool) -> Sheet | None:
         """A stock piece as it lies, no longer than everything wanted could take; None where it must not lie so."""
@@ -60,9 +61,11 @@ class StockProblem:
         if turned and (not piece.may_turn or piece.width == piece.height):
             return None
         width, height = (piece.height, piece.width) if turned else (piece.width, piece.height)
-        fitting = [s for s in self.sizes if any(list_ways((s,), width, height))]
-        own_strips = per_size_rule(Problem(width, tuple(fitting)))
-        return Sheet(number, width, min(height, total_length(own_strips)), turned)
+        lying = Sheet(number, width, height, turned)
+        fitting = dict.fromkeys(way.size for way in ways_on(lying, self.sizes))
+        sizes = tuple(_along_the_grain(self.sizes[n], turned=turned) for n in fitting)
+        own_strips = per_size_rule(Problem(width, sizes))
+        return replace(lying, height=min(height, total_length(own_strips)))
 
 
 @dataclass(frozen=True, order=True)
@@ -85,12 +88,26 @@ class CutSheet:
     strips: tuple[Strip, ...]
 
 
-def list_ways(sizes: tuple[Size, ...], width: int, height: int | None = None) -> list[Way]:
-    """Every way a size fits on a piece of cloth, the lowest first; a roll has no height."""
-    ways = [
+def list_ways(sizes: Sequence[Size], width: int) -> list[Way]:
+    """Every way a size fits across a width, the lowest first."""
+    return sorted(
         Way(along, across, number, turned)
         for number, size in enumerate(sizes)
         for across, along, turned in size.ways(width)
-        if size.count and (height is None or along <= height)
-    ]
-    return sorted(ways)
+        if size.count
+    )
+
+
+def ways_on(sheet: Sheet, sizes: Sequence[Size]) -> list[Way]:
+    """Every way a size fits on a piece as it lies, the lowest first.
+
+    What must lie as it is given lies so on the cloth: where strips run along the cloth, it is turned in its strip.
+    """
+    laid = [_along_the_grain(size, turned=sheet.turned) for size in sizes]
+    ways = [way for way in list_ways(laid, sheet.width) if way.along <= sheet.height]
+    return [replace(way, turned=way.turned != (laid[way.size] != sizes[way.size])) for way in ways]
+
+
+def _along_the_grain(size: Size, *, turned: bool) -> Size:
+    fixed = turned and not size.may_turn and size.width != size.height
+    return replace(size, width=size.height, height=size.width) if fixed else size

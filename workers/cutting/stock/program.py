@@ -61,14 +61,23 @@ def solve_whole(
     costs: Sequence[float],
     entries: Sequence[Mapping[int, float]],
     *,
-    start: Sequence[int] | None = None,
     seconds: float,
+    start: Sequence[int] | None = None,
+    gap: float = 0.0,
+    target: float | None = None,
 ) -> Whole | None:
-    """The best whole numbers found within the nodes allowed and the time; None where none were found."""
+    """The best whole numbers found within the nodes allowed and the time; None where none were found.
+
+    It ends with the first that costs no more than `target`, or that only something cheaper by less than `gap` could
+    beat: that counts as best.
+    """
     solver = _start(rows)
     solver.setOptionValue("time_limit", float(seconds))
     solver.setOptionValue("mip_max_nodes", MOST_NODES)
     solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", gap)
+    if target is not None:
+        solver.setOptionValue("objective_target", target + 0.5)
     for number, (cost, column) in enumerate(zip(costs, entries, strict=True)):
         _add(solver, cost, column)
         solver.changeColIntegrality(number, highspy.HighsVarType.kInteger)

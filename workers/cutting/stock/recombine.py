@@ -14,7 +14,7 @@ from typing import TypeVar
 from workers.cutting.stock.columns import Columns
 from workers.cutting.stock.filling import count_made
 from workers.cutting.stock.patterns import Heights, list_full_heights, list_full_strips
-from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways
+from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
 from workers.cutting.stock.program import Row, solve_whole
 from workers.cutting.strip_problem import Strip, Strips
 
@@ -120,13 +120,19 @@ def recombine(columns: Columns, *, seconds: float) -> Recombined | None:
     """The plan that buys least, and of those the one that cuts into least; None where time was too short."""
     program, complete = _set_up(columns)
     rows, costs, entries = program.rows(), program.costs(), program.entries()
-    least = solve_whole(rows, costs, entries, seconds=seconds)
+    gap = float(columns.cost_step) - 0.01
+    least = solve_whole(rows, costs, entries, seconds=seconds, gap=gap, target=float(columns.bound))
     if least is None:
         return None
     bought = round(sum(cost * value for cost, value in zip(costs, least.values, strict=True)))
     capped = [dict(column) | {len(rows): cost} for column, cost in zip(entries, costs, strict=True)]
     neat = solve_whole(
-        [*rows, Row(most=bought + 0.5)], program.trouble(), capped, start=least.values, seconds=seconds
+        [*rows, Row(most=bought + 0.5)],
+        program.trouble(),
+        capped,
+        start=least.values,
+        seconds=seconds,
+        gap=0.1,
     )
     plan = program.read((neat or least).values)
     return Recombined(plan, bought if least.best and complete else None)
@@ -146,7 +152,7 @@ def _set_up(columns: Columns) -> tuple[Recombination, bool]:
         strips |= {(sheet, strip): None for strip in cut}
         places[sheet, tuple(sorted((strip.height for strip in cut), reverse=True))] = None
     for sheet in columns.sheets:
-        ways = list_ways(problem.sizes, sheet.width, sheet.height)
+        ways = ways_on(sheet, problem.sizes)
         every = list_full_strips(sheet.width, ways, problem.sizes)
         strips |= {(sheet, strip): None for strip in every or ()}
         stands = list_full_heights(sheet.height, [way.along for way in ways])
