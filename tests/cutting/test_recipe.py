@@ -247,7 +247,7 @@ def test_a_border_longer_than_the_cloth_is_wide_is_joined(plan):
         ("30 1/2 in", "2 1/2 in"),
         4,
         2,
-        "join 2 end to end",
+        "join 2 end to end with straight seams",
     )
     assert (size_of(short), short["count"], short["makes"], short["then"]) == (
         ("14 1/2 in", "2 1/2 in"),
@@ -268,7 +268,7 @@ def test_joined_strips_that_come_out_long_say_what_to_trim_to(plan):
     raw["fabrics"]["frost"]["usable_width"] = "110"
     [cut] = cuts_of(plan(raw), "leaf")
     assert (size_of(cut), cut["count"]) == (("33 7/8 in", "2 1/2 in"), 3)
-    assert cut["then"] == "join 3 end to end, then trim to 100 3/8 in"
+    assert cut["then"] == "join 3 end to end with straight seams, then trim to 100 3/8 in"
 
 
 def test_half_square_triangles_of_one_cloth_still_take_two_squares(plan):
@@ -415,7 +415,9 @@ def test_strip_sets_take_whole_sets_of_strips(plan, wanted, sets):
 def test_strips_of_a_set_longer_than_the_cloth_are_joined_and_still_cut(plan):
     [frost] = cuts_of(plan(strip_set(1, length="60")), "frost")
     assert frost["count"] == 2
-    assert frost["then"] == "join 2 end to end; sew into strip sets, then cut into pieces of 2 1/2 in"
+    joined, sewn = frost["then"].split("; ")
+    assert joined == "join 2 end to end with straight seams"
+    assert sewn == "sew into strip sets, then cut into pieces of 2 1/2 in"
 
 
 def test_hourglasses_come_two_from_a_pair_of_squares(plan):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
@@ -15,8 +14,6 @@ from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
 from workers.cutting.finishing_answer import finishing_answer
 from workers.cutting.joined_strips import Joined
-from workers.cutting.order import list_order
-from workers.cutting.order_answer import answer_order
 from workers.cutting.plan import ClothPlan
 
 
@@ -40,8 +37,6 @@ def answer(
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
         "fabrics": [answer_cloth(plan, project.measure) for plan in plans],
-        "order": answer_order(list_order(project, cuts, plans)),
-        "cautions": [ROTARY_CAUTION],
         "finishing": {
             **finishing_answer(project, finishing),
             "fusible": answer_fusible(applique, project, length),

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
+from service.craft.cutting_choices import LEAST_CLOTH
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
-from service.craft.units import Bordered, CuttingRules, Grid, Need
+from service.craft.units import Bordered, Grid, Need
 from service.craft.units.base import DIAMONDS, ONCE, TWICE
+from workers.cutting.choosing import Ways, choose_ways
 from workers.cutting.counting import TOP, UnitUse, count_units
 from workers.cutting.cuts import STRIP, Cut
-from workers.cutting.joined_strips import join_strips
+from workers.cutting.strip_ways import StripCutter
 from workers.recipe import CannotMake
 
 UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
@@ -24,7 +27,7 @@ IN_A_STAR = (
 )
 ALONG_PRINT = "directional cloth: lay the template as its patch lies in the block, its print upright"
 
-Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str]
+Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str, str]
 
 
 @dataclass
@@ -37,14 +40,26 @@ class _Pool:
     uses: dict[str, None] = field(default_factory=dict)
 
 
-def list_cuts(project: Project) -> list[Cut]:
+def list_cuts(project: Project, beside: Iterable[Cut] = ()) -> list[Cut]:
     """Every cut of the top, cloth by cloth in the document's order, the largest first.
 
-    Raises `CannotMake` where a piece is wider than its cloth in every direction allowed.
+    `beside` is what else is cut from the same cloths: it decides with them how long strips are cut. Raises
+    `CannotMake` where a piece is wider than its cloth in every direction allowed.
     """
-    pools = _pool(project)
-    cuts = [_make_cut(pool, project) for pool in pools.values()]
-    return in_order(cuts, project)
+    ways: dict[str, list[Ways]] = {key: [] for key in project.fabrics}
+    others: dict[str, list[Cut]] = {key: [] for key in project.fabrics}
+    for pool in _pool(project).values():
+        ways[pool.need.fabric].append(_list_ways(pool, project))
+    for cut in beside:
+        others[cut.fabric].append(cut)
+    chosen = [choose_ways(ways[key], others[key], fabric) for key, fabric in project.fabrics.items()]
+    return in_order([cut for cuts in chosen for cut in cuts], project)
+
+
+def list_all_cuts(project: Project, beside: Iterable[Cut]) -> list[Cut]:
+    """Every cut of a project, the top's and those `beside` them, in order."""
+    others = list(beside)
+    return in_order([*list_cuts(project, others), *others], project)
 
 
 def in_order(cuts: list[Cut], project: Project) -> list[Cut]:
@@ -94,6 +109,7 @@ def _key(need: Need) -> Key:
         need.sets,
         need.template,
     )
+        need.lay,
 
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
@@ -111,7 +127,8 @@ def _use_name(use: UnitUse) -> str:
     return "border" if isinstance(use.unit, Bordered) else "sashing" if isinstance(use.unit, Grid) else TOP
 
 
-def _make_cut(pool: _Pool, project: Project) -> Cut:
+def _list_ways(pool: _Pool, project: Project) -> Ways:
+    """The ways in which what a pool needs may be cut; more than one for long strips alone."""
     need, fabric = pool.need, project.fabrics[pool.need.fabric]
     count = ceil(Fraction(pool.pieces, need.makes * need.sets)) * need.sets
     cut = Cut(
@@ -130,17 +147,17 @@ def _make_cut(pool: _Pool, project: Project) -> Cut:
         notes=_notes(need, fabric),
         template=need.template,
     )
-    if cut.width <= fabric.usable_width or (
-        cut.may_turn and cut.shape != STRIP and _fits_turned(cut, fabric)
-    ):
-        return cut
-    if cut.shape == STRIP and cut.height <= cut.width:
-        return _joined(cut, fabric, project.rules, project.measure)
-    raise _too_wide(cut, fabric, project.measure)
+    if need.shape == STRIP or need.lay != LEAST_CLOTH:
+        ways = StripCutter(project, fabric).list_ways(cut, need.lay)
+    else:
+        ways = (cut,) if _fits(cut, fabric) else ()
+    if not ways:
+        raise _too_wide(cut, fabric, project.measure)
+    return ways
 
 
-def _fits_turned(cut: Cut, fabric: Fabric) -> bool:
-    return cut.height <= fabric.usable_width
+def _fits(cut: Cut, fabric: Fabric) -> bool:
+    return fabric.usable_width >= (min(cut.width, cut.height) if cut.may_turn else cut.width)
 
 
 def _method(need: Need, project: Project) -> str:
@@ -159,22 +176,6 @@ def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
     if need.then == DIAMONDS:
         return (IN_A_STAR,)
     return (UPRIGHT,) if need.shape == STRIP else ()
-
-
-def _joined(cut: Cut, fabric: Fabric, rules: CuttingRules, measure: str) -> Cut:
-    """The strip out of equal strips joined end to end."""
-    joined = join_strips(
-        cut.width, fabric.usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to
-    )
-    if joined is None:
-        raise _too_wide(cut, fabric, measure)
-    then = f"join {joined.pieces} end to end"
-    if joined.total > cut.width:
-        then += f", then trim to {format_length(cut.width, measure)}"
-    then += f"; {cut.then}" if cut.then else ""
-    count = cut.count * joined.pieces
-    may_turn = cut.may_turn and joined.length != cut.height
-    return replace(cut, width=joined.length, count=count, then=then, may_turn=may_turn)
 
 
 def _too_wide(cut: Cut, fabric: Fabric, measure: str) -> CannotMake:

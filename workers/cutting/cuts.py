@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from workers.cutting.joined_strips import Joined
+
 SQUARE, RECTANGLE, STRIP, POLYGON = "square", "rectangle", "strip", "polygon"
 
 
@@ -17,7 +19,8 @@ class Cut:
     them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
     the first of them stands; `finishing` cuts serve the binding or the backing, `applique` cuts the
     pieces laid on top: neither are patches;
-    `template` names what a polygon is cut with.
+    `template` names what a polygon is cut with. `grain` says that the straight grain runs along the length of
+    the roll, where that is asked for; `joined` how a strip comes of several pieces.
     """
 
     fabric: str
@@ -36,6 +39,8 @@ class Cut:
     applique: bool = False
     notes: tuple[str, ...] = ()
     template: str = ""
+    grain: str = ""
+    joined: Joined | None = None
 
     @property
     def serves(self) -> str:

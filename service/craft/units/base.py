@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import ClassVar
 
+from service.craft.cutting_choices import LEAST_CLOTH
 from service.craft.measure import ROOT_2, Exact, Number, exact, round_up
 
 Point = tuple[Exact, Exact]
@@ -112,6 +113,8 @@ class CuttingRules:
 class Need:
     """Cloth one unit needs: `pieces` patches out of cuts that give `makes` each.
 
+    `lay` is which way of the cloth a long strip is cut.
+
     `width` and `height` are as the piece lies in the unit, `height` up and down. `pool` keeps apart what
     cannot share a cut: squares sewn together in pairs before they are cut serve their own pair alone;
     `method` says how such a pair is sewn, and `partner` is the cloth of the other square. Cuts that are only
@@ -132,6 +135,7 @@ class Need:
     sets: int = 1
     template: str = ""
     upright: tuple[Fraction, Fraction] | None = None
+    lay: str = LEAST_CLOTH
 
     def times(self, count: int) -> Need:
         """The same need so many times."""

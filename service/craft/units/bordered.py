@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
+from service.craft.cutting_choices import LEAST_CLOTH, STRIP_CUTS
 from service.craft.measure import Exact, exact
 from service.craft.reading import at
 from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Unit, box, move
 from service.craft.units.reading import UnitReader
 
 FIELDS = frozenset({"inside", "borders"})
-BORDER_FIELDS = frozenset({"width", "fabric", "corners", "corner_fabric", "first"})
+BORDER_FIELDS = frozenset({"width", "fabric", "corners", "corner_fabric", "first", "cut"})
 BUTTED, MITRED, SQUARES = CORNERS = ("butted", "mitred", "squares")
 SIDES, ENDS, LONG = FIRST = ("sides", "top and bottom", "long sides")
 
@@ -24,13 +25,17 @@ t168402) to 6 (quiltinghub.com ArticleID 370); 2 to 4 are common practice, no so
 
 @dataclass(frozen=True)
 class Border:
-    """One border all round. `width` finished, in inches; `first` says which pair is sewn on first."""
+    """One border all round. `width` finished, in inches; `first` says which pair is sewn on first.
+
+    `cut` is which way of the cloth its strips lie.
+    """
 
     width: Fraction
     fabric: str
     corners: str = BUTTED
     corner_fabric: str = ""
     first: str = SIDES
+    cut: str = LEAST_CLOTH
 
     def sides_first(self, width: Exact, height: Exact) -> bool:
         """Whether the left and right strips are sewn on before the top and bottom ones."""
@@ -89,8 +94,8 @@ class Bordered(Unit):
             across = rules.plain(border.width)
             lengths = strip_lengths(border, width, height)
             side, end = map(rules.round if border.corners == MITRED else rules.plain, lengths)
-            needs.append(Need(border.fabric, across, side, pieces=2, shape="strip"))
-            needs.append(Need(border.fabric, end, across, pieces=2, shape="strip"))
+            needs.append(Need(border.fabric, across, side, pieces=2, shape="strip", lay=border.cut))
+            needs.append(Need(border.fabric, end, across, pieces=2, shape="strip", lay=border.cut))
             if border.corners == SQUARES:
                 needs.append(Need(border.corner_fabric, across, across, pieces=4))
         return needs
@@ -151,9 +156,10 @@ def _read_border(raw: Any, pointer: str, units: UnitReader) -> Border | None:
     fabric = reader.fabric(fields, "fabric", pointer, "the border")
     corners = reader.choice(fields, "corners", pointer, CORNERS, BUTTED)
     first = reader.choice(fields, "first", pointer, FIRST, SIDES)
+    cut = reader.choice(fields, "cut", pointer, STRIP_CUTS, LEAST_CLOTH)
     corner_fabric = fabric
     if corners == SQUARES and "corner_fabric" in fields:
         corner_fabric = reader.fabric(fields, "corner_fabric", pointer, "a corner square of the border")
     if width is None or fabric is None or corner_fabric is None:
         return None
-    return Border(width, fabric, corners, corner_fabric if corners == SQUARES else "", first)
+    return Border(width, fabric, corners, corner_fabric if corners == SQUARES else "", first, cut)

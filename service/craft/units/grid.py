@@ -9,13 +9,14 @@ from functools import cached_property
 from itertools import accumulate
 from typing import Any, ClassVar
 
+from service.craft.cutting_choices import LEAST_CLOTH, STRIP_CUTS
 from service.craft.measure import Exact, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import ZERO, CuttingRules, Frame, Need, Patch, Unit, box, move
 from service.craft.units.reading import UnitReader
 
 FIELDS = frozenset({"rows", "sashing", "cornerstones"})
-SASHING_FIELDS = frozenset({"width", "fabric", "around"})
+SASHING_FIELDS = frozenset({"width", "fabric", "around", "cut"})
 
 Rows = tuple[tuple[Unit, ...], ...]
 
@@ -25,13 +26,14 @@ class Sashing:
     """Strips between units. `width` finished, in inches; `around` puts them at the outer edge too.
 
     Without `cornerstones` the strips between rows run through; with it, squares of that cloth lie where
-    strips cross.
+    strips cross. `cut` is which way of the cloth the strips lie.
     """
 
     width: Fraction
     fabric: str
     around: bool = False
     cornerstones: str = ""
+    cut: str = LEAST_CLOTH
 
 
 @dataclass(frozen=True)
@@ -116,6 +118,7 @@ class Grid(Unit):
                 rules.plain(s.width),
                 rules.plain(s.height),
                 shape=through if s.across == "between rows" else "",
+                lay=self.sashing.cut if self.sashing and s.across != "cornerstone" else LEAST_CLOTH,
             )
             for s in self.sashes()
         ]
@@ -198,9 +201,10 @@ def _read_sashing(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> tu
     width = reader.length(fields.get("width"), at(where, "width"), "the width of the sashing")
     fabric = reader.fabric(fields, "fabric", where, "the sashing")
     around = reader.flag(fields, "around", where)
+    cut = reader.choice(fields, "cut", where, STRIP_CUTS, LEAST_CLOTH)
     if width is None or fabric is None or stone is None:
         return None, False
-    return Sashing(width, fabric, around, stone), True
+    return Sashing(width, fabric, around, stone, cut), True
 
 
 def _rows_fit(rows: list[list[Unit | None]], where: str, units: UnitReader, *, columns: bool) -> bool:

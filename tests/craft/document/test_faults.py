@@ -95,6 +95,8 @@ CASES = [
     ("/top/borders", [], "/top/borders", "is empty", "1 or more"),
     ("/top/borders/0/width", "0", "/top/borders/0/width", "is zero", "above zero"),
     ("/top/borders/0/corners", "round", "/top/borders/0/corners", '"round"', "butted"),
+    ("/top/borders/0/cut", "crosswise", "/top/borders/0/cut", '"crosswise"', "one of: across the width"),
+    (BED + "/sashing/cut", "long", BED + "/sashing/cut", '"long"', "along the length"),
     ("/top/borders/0/first", "last", "/top/borders/0/first", '"last"', "sides"),
     ("/top/inside/alternate", None, "/top/inside", "leave 1 place between the blocks", '"alternate"'),
     ("/top/inside/side", "gold", "/top/inside/side", '"gold"', "one of"),

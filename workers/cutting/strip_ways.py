@@ -1,0 +1,86 @@
+"""The ways a long strip may be cut: across the cloth, joined where it is longer, or along the length in one piece."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from service.craft.cutting_choices import ACROSS, ALONG, DIAGONAL_JOIN
+from service.craft.document import Project
+from service.craft.fabric import Fabric
+from service.craft.measure import format_length
+from workers.cutting.cuts import Cut
+from workers.cutting.joined_strips import Joined, join_on_the_diagonal, join_strips
+
+ALONG_THE_ROLL = "cut along the length of the cloth"
+IN_ONE_PIECE = "cut along the length of the cloth, in one piece: so it takes less of it"
+
+ASKED = {ALONG: "cut along the length as asked", ACROSS: "cut across the width as asked"}
+
+
+@dataclass(frozen=True)
+class StripCutter:
+    """What cutting strips of a cloth depends on."""
+
+    project: Project
+    fabric: Fabric
+
+    def list_ways(self, cut: Cut, lay: str) -> tuple[Cut, ...]:
+        """Every way a strip may be cut, the one across the cloth first; none where it fits in no way.
+
+        Where nothing is asked for, a strip that fits is left as it lies, cloth with a direction is not turned, and
+        a strip that is too long for plain cloth may be joined or lie along the length.
+        """
+        if lay == ALONG:
+            return self._asked(lay, cut, self._along(cut, ALONG_THE_ROLL, grain=ALONG))
+        if lay == ACROSS:
+            short, long = sorted((cut.width, cut.height))
+            across = replace(cut, width=long, height=short, may_turn=False)
+            return self._asked(lay, cut, (across,) if self._fits(across) else self._joined(across))
+        if self._fits(cut):
+            return (cut,)
+        if cut.height > cut.width:
+            return ()
+        return (*self._joined(cut), *(self._along(cut, IN_ONE_PIECE) if cut.may_turn else ()))
+
+    def _fits(self, cut: Cut) -> bool:
+        return cut.width <= self.fabric.usable_width
+
+    def _asked(self, lay: str, cut: Cut, ways: tuple[Cut, ...]) -> tuple[Cut, ...]:
+        """Cloth with a direction is cut as asked too, and the cutting list says how its print or pile comes to lie."""
+        if not self.fabric.one_way:
+            return ways
+        what = "print" if self.fabric.directional else "pile"
+        runs = "along the strip" if lay == ALONG else "across the strip"
+        notes = (f"{ASKED[lay]}: the {what} runs {runs}",)
+        return tuple(replace(way, notes=notes) for way in ways)
+
+    def _along(self, cut: Cut, note: str, *, grain: str = "") -> tuple[Cut, ...]:
+        short, long = sorted((cut.width, cut.height))
+        lying = replace(cut, width=short, height=long, may_turn=False, grain=grain, notes=(*cut.notes, note))
+        return (lying,) if self._fits(lying) else ()
+
+    def _joined(self, cut: Cut) -> tuple[Cut, ...]:
+        """The strip out of equal strips joined end to end; nothing where joins eat the cloth up."""
+        joined = self._find_join(cut)
+        if joined is None:
+            return ()
+        then = joined.say()
+        if joined.total > cut.width:
+            then += f", then trim to {format_length(cut.width, self.project.measure)}"
+        then += f"; {cut.then}" if cut.then else ""
+        may_turn = cut.may_turn and joined.length != cut.height
+        piece = replace(
+            cut,
+            width=joined.length,
+            count=cut.count * joined.pieces,
+            then=then,
+            may_turn=may_turn,
+            joined=joined,
+        )
+        return (piece,)
+
+    def _find_join(self, cut: Cut) -> Joined | None:
+        rules, usable = self.project.rules, self.fabric.usable_width
+        if self.project.cutting.join == DIAGONAL_JOIN:
+            return join_on_the_diagonal(cut.width, usable, strip=cut.height, round_to=rules.round_to)
+        return join_strips(cut.width, usable, seam_allowance=rules.seam_allowance, round_to=rules.round_to)
