@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
@@ -14,7 +15,11 @@ from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
 from workers.cutting.finishing_answer import finishing_answer
 from workers.cutting.joined_strips import Joined
+from workers.cutting.order import list_order
+from workers.cutting.order_answer import answer_order
 from workers.cutting.plan import ClothPlan
+from workers.cutting.stock.stock_answer import answer_stock
+from workers.cutting.stock.stock_plan import StockPlan
 
 
 def answer(
@@ -23,6 +28,7 @@ def answer(
     plans: Sequence[ClothPlan],
     finishing: FinishingPlan,
     applique: AppliqueLengths,
+    stocks: Mapping[str, StockPlan],
 ) -> dict[str, Any]:
     """The whole plan as plain JSON; the project document's reference lists the fields others read."""
 
@@ -36,7 +42,12 @@ def answer(
         "seam_allowance": length(project.seam_allowance),
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
-        "fabrics": [answer_cloth(plan, project.measure) for plan in plans],
+        "fabrics": [
+            answer_cloth(plan, project.measure) | answer_stock(plan, stocks[plan.fabric.key], cuts, project)
+            for plan in plans
+        ],
+        "order": answer_order(list_order(project, cuts, plans)),
+        "cautions": [ROTARY_CAUTION],
         "finishing": {
             **finishing_answer(project, finishing),
             "fusible": answer_fusible(applique, project, length),

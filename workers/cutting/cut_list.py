@@ -108,8 +108,8 @@ def _key(need: Need) -> Key:
         need.pool,
         need.sets,
         need.template,
-    )
         need.lay,
+    )
 
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
