@@ -6,11 +6,22 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
+from service.craft.document import Project
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import PlannedStrip
 from workers.cutting.stock.leftovers import Block, list_left
 from workers.cutting.stock.stock_plan import CutPiece, SoldPlan, StashPlan, StockPlan
+
+
+def check_stocks(project: Project, cuts: Sequence[Cut], plans: Mapping[str, StockPlan]) -> list[str]:
+    """What is wrong with what is said of stash and pieces sold, in sentences; empty where it can be cut so."""
+    found = []
+    for key, plan in plans.items():
+        own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == key}
+        wrong = check_stock(own, project.fabrics[key], plan, project.cutting.worth_keeping)
+        found += [f'"{key}", {words}' for words in wrong]
+    return found
 
 
 def check_stock(cuts: Mapping[int, Cut], fabric: Fabric, plan: StockPlan, keep: Fraction) -> list[str]:

@@ -15,6 +15,9 @@ from workers.cutting.stock.stock_plan import CutPiece
 END, STRIP_END, BESIDE, UNCUT = "end of the piece", "end of a strip", "above lower pieces", "not cut into"
 """Where a leftover comes from."""
 
+Cuts = Mapping[int, Cut] | Sequence[Cut]
+"""Cuts by their number in the cutting list."""
+
 
 @dataclass(frozen=True)
 class Block:
@@ -36,7 +39,7 @@ class Left:
 
 
 def list_left(
-    strips: Sequence[PlannedStrip], cuts: Mapping[int, Cut], sides: tuple[Fraction, Fraction], keep: Fraction
+    strips: Sequence[PlannedStrip], cuts: Cuts, sides: tuple[Fraction, Fraction], keep: Fraction
 ) -> Iterator[tuple[Block, str]]:
     """The rectangles left of a piece, both sides at least `keep`: strips lie across it, the first at its top.
 
@@ -62,7 +65,7 @@ def lay_run(cut: Cut, *, turned: bool) -> tuple[Fraction, Fraction]:
     return (cut.height, cut.width) if turned else (cut.width, cut.height)
 
 
-def count_left(piece: CutPiece, cuts: Mapping[int, Cut], keep: Fraction) -> Counter[Left]:
+def count_left(piece: CutPiece, cuts: Cuts, keep: Fraction) -> Counter[Left]:
     """What is left of a piece, alike ones together; as they lie on the cloth, whichever way its strips run."""
     left = Counter[Left]()
     for block, part in list_left(piece.strips, cuts, piece.sides, keep):
@@ -72,7 +75,7 @@ def count_left(piece: CutPiece, cuts: Mapping[int, Cut], keep: Fraction) -> Coun
 
 
 def count_left_of_stash(
-    stash: Sequence[StashPiece], pieces: Sequence[CutPiece], cuts: Mapping[int, Cut], keep: Fraction
+    stash: Sequence[StashPiece], pieces: Sequence[CutPiece], cuts: Cuts, keep: Fraction
 ) -> Iterator[tuple[int, Left, int]]:
     """What is left of every entry of a stash: its number, the leftover, how many; those not cut into come first."""
     for number, entry in enumerate(stash):

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
+from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import Length, length_object
 from workers.cutting.buying import cloth_to_buy, cost, longest_for_the_same
@@ -18,14 +19,13 @@ from workers.cutting.stock.stock_plan import CutPiece, SoldPlan, StashPlan, Stoc
 ToLength = Callable[[Fraction], Length]
 
 
-def answer_stock(
-    plan: ClothPlan, stock: StockPlan, cuts: Mapping[int, Cut], measure: str, keep: Fraction
-) -> dict[str, Any]:
+def answer_stock(plan: ClothPlan, stock: StockPlan, cuts: Sequence[Cut], project: Project) -> dict[str, Any]:
     """The fields of one cloth: `left_over` always, `from_stash` and `buy_pieces` where it has such pieces."""
 
     def length(value: Fraction) -> Length:
-        return length_object(value, measure)
+        return length_object(value, project.measure)
 
+    keep = project.cutting.worth_keeping
     fields: dict[str, Any] = {"left_over": _answer_left_over(plan, cuts, keep, length)}
     if stock.stash:
         fields["from_stash"] = _answer_stash(plan.fabric, stock.stash, cuts, keep, length)
@@ -35,7 +35,7 @@ def answer_stock(
 
 
 def _answer_left_over(
-    plan: ClothPlan, cuts: Mapping[int, Cut], keep: Fraction, length: ToLength
+    plan: ClothPlan, cuts: Sequence[Cut], keep: Fraction, length: ToLength
 ) -> list[dict[str, Any]]:
     """What is left of the cloth bought for the plan that is followed."""
     bought = longest_for_the_same(plan.followed.length, plan.fabric)
@@ -45,7 +45,7 @@ def _answer_left_over(
 
 
 def _answer_stash(
-    fabric: Fabric, plan: StashPlan, cuts: Mapping[int, Cut], keep: Fraction, length: ToLength
+    fabric: Fabric, plan: StashPlan, cuts: Sequence[Cut], keep: Fraction, length: ToLength
 ) -> dict[str, Any]:
     left = count_left_of_stash(fabric.stash, plan.pieces, cuts, keep)
     return {

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from service.craft.document import Project
 from service.craft.fabric import Fabric, SoldAs
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import PlannedStrip, hand_out, pose
@@ -106,6 +107,12 @@ class _Posed:
             for n, s in enumerate(found.sheets)
         )
         return tuple(pieces), tuple(strips.get(-1, ()))
+
+
+def plan_stocks(project: Project, cuts: Sequence[Cut]) -> dict[str, StockPlan]:
+    """Every cloth that something is cut from, by its key."""
+    own = {key: {n: cut for n, cut in enumerate(cuts) if cut.fabric == key} for key in project.fabrics}
+    return {key: plan_stock(project.fabrics[key], some) for key, some in own.items() if some}
 
 
 def plan_stock(fabric: Fabric, cuts: dict[int, Cut]) -> StockPlan:
