@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.measure import Exact, Number, exact
+
 STRAIGHT, BIAS, CONTINUOUS = BINDING_CUTS = ("straight", "bias", "continuous bias")
 SLANTED, LEVEL = BINDING_JOINS = ("diagonal", "straight")
 DOUBLE, SINGLE = BINDING_FOLDS = ("double", "single")
@@ -14,6 +16,13 @@ OWN, SHARED, VIEWER = RIGHTS = ("own", "may be shared", "viewer must own")
 BINDING_EXTRA = Fraction(12)
 """Inches of binding on top of the way round, for the corners and the last join. Published values run from 0 to 24
 (binding tables of the tests); 12 is common practice, no source."""
+
+BACKING_SEAM = Fraction(1, 2)
+"""Seam allowance of the back, in inches: a wide seam, pressed open (quiltingboard.com t290638)."""
+
+SLEEVE_SHORTER = Fraction(2)
+"""Inches a sleeve's strip is cut shorter than the quilt is wide; its hems take a little more. Common practice, no
+source."""
 
 LAYERS = {DOUBLE: 6, SINGLE: 4}
 """How often its finished width a binding strip is wide. Single: sew-whats-new.com, M. Lewis (1/2 in from 2 in);
@@ -57,6 +66,14 @@ class Sleeve:
 
     fabric: str
     depth: Fraction
+
+    def strip(self, width: Number, seam_allowance: Fraction) -> tuple[Exact, Fraction]:
+        """Length and height of the strip it is sewn from, for a quilt of that finished width (inches).
+
+        Folded lengthwise and sewn along its edges: twice its depth and two allowances, 8 1/2 in for a sleeve of 4 in
+        (common practice, no source).
+        """
+        return exact(width - SLEEVE_SHORTER), 2 * (self.depth + seam_allowance)
 
 
 @dataclass(frozen=True)

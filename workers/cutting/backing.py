@@ -6,13 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from service.craft.finish import HORIZONTAL, LEAST, VERTICAL, Backing
+from service.craft.finish import BACKING_SEAM, HORIZONTAL, LEAST, VERTICAL, Backing
 from service.craft.measure import Number, round_down
 from service.craft.units import CuttingRules
 from workers.cutting.bias import TooNarrow
-
-SEAM = Fraction(1, 2)
-"""Seam allowance of the back, in inches: a wide seam, pressed open (quiltingboard.com t290638)."""
 
 OFF_FOLD = Fraction(2)
 """Inches a seam keeps from the middle, where the fold lies and wears; common practice, no source."""
@@ -39,15 +36,15 @@ class Panels:
     @property
     def across(self) -> Fraction:
         """Inches they come to when they are sewn together."""
-        return sum(self.widths, Fraction(0)) - 2 * SEAM * (self.count - 1)
+        return sum(self.widths, Fraction(0)) - 2 * BACKING_SEAM * (self.count - 1)
 
     @property
     def seam_places(self) -> tuple[Fraction, ...]:
         """Where the seams lie, in inches from the edge the first panel lies at."""
         places, edge = [], Fraction(0)
         for width in self.widths[:-1]:
-            edge += width - 2 * SEAM
-            places.append(edge + SEAM)
+            edge += width - 2 * BACKING_SEAM
+            places.append(edge + BACKING_SEAM)
         return tuple(places)
 
     @property
@@ -101,7 +98,7 @@ def cut_panels(
     k panels give k x usable - (k - 1) x two seam allowances: the panel model of the tests. Two are unequal, so that
     their seam keeps off the fold in the middle as far as the cloth allows; more are equal.
     """
-    loss = 2 * SEAM
+    loss = 2 * BACKING_SEAM
     if usable_width - loss < rules.round_to:
         raise TooNarrow("the cloth is too narrow for the seams of a back")
     count = max(1, ceil((across - loss) / (usable_width - loss)))

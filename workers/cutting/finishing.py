@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.craft.document import Project
-from service.craft.finish import BIAS, CONTINUOUS, LEVEL, STRAIGHT
+from service.craft.finish import BACKING_SEAM, BIAS, CONTINUOUS, LEVEL, STRAIGHT
 from service.craft.measure import format_length
-from workers.cutting.backing import SEAM, BackingPlan, plan_backing
+from workers.cutting.backing import BackingPlan, plan_backing
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.cutting.bias import TooNarrow
 from workers.cutting.binding import BindingPlan, plan_binding
@@ -137,7 +137,7 @@ def _make_binding(plan: BindingPlan, measure: str) -> str:
 def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
     """A cut for every width of panel."""
     panels = plan.chosen
-    seam = format_length(SEAM, measure)
+    seam = format_length(BACKING_SEAM, measure)
     which = "" if len(set(panels.widths)) == 1 else "the "
     panels_named = f"{which}{panels.count}{' panels' if which else ''}"
     joined = f"join {panels_named} side by side with {seam} seams, pressed open"

@@ -6,8 +6,9 @@ from collections.abc import Callable
 from typing import Any
 
 from service.craft.document import Project
+from service.craft.finish import BACKING_SEAM
 from service.craft.measure import Length, Number, format_length, length_object
-from workers.cutting.backing import SEAM, BackingPlan, Panels
+from workers.cutting.backing import BackingPlan, Panels
 from workers.cutting.batting import BattingPlan, Packet, sure_size
 from workers.cutting.binding import BindingPlan, Usual
 from workers.cutting.finishing import FinishingPlan
@@ -77,7 +78,7 @@ def _backing(plan: BackingPlan, length: Write) -> dict[str, Any]:
         "fabric": plan.fabric,
         "width": length(plan.width),
         "height": length(plan.height),
-        "seam_allowance": length(SEAM),
+        "seam_allowance": length(BACKING_SEAM),
         **_panels(plan.chosen, length),
         "other_way": plan.other and _panels(plan.other, length),
     }

@@ -11,9 +11,6 @@ from service.craft.units import CuttingRules
 from workers.cutting.bias import TooNarrow
 from workers.cutting.joined_strips import Joined, join_strips
 
-SHORTER = Fraction(2)
-"""Inches the strip is cut shorter than the quilt is wide; its hems take a little more. Common practice, no source."""
-
 
 @dataclass(frozen=True)
 class SleevePlan:
@@ -26,13 +23,10 @@ class SleevePlan:
 
 
 def plan_sleeve(sleeve: Sleeve, width: Number, *, usable_width: Fraction, rules: CuttingRules) -> SleevePlan:
-    """The sleeve of a quilt of that finished width (inches); `TooNarrow` where the joins eat the cloth up.
-
-    It is folded lengthwise and sewn along its edges: twice its depth and two allowances, 8 1/2 in for a sleeve of
-    4 in (common practice, no source).
-    """
-    length = rules.round(width - SHORTER)
+    """The sleeve of a quilt of that finished width (inches); `TooNarrow` where the joins eat the cloth up."""
+    long, high = sleeve.strip(width, rules.seam_allowance)
+    length = rules.round(long)
     joined = join_strips(length, usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to)
     if joined is None:
         raise TooNarrow("the cloth is too narrow for the joins of a sleeve")
-    return SleevePlan(sleeve, length, rules.plain(2 * sleeve.depth), joined)
+    return SleevePlan(sleeve, length, rules.round(high), joined)

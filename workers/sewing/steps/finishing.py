@@ -1,22 +1,15 @@
-"""The finishing chapter: layers, quilting, binding, label; each only where the document has it."""
+"""The finishing chapter: layers, quilting, binding, sleeve, label; each only where the document has it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
-from service.craft.finish import BIAS, Binding
-from service.craft.measure import MM_PER_INCH, Exact, round_up
+from service.craft.finish import BACKING_SEAM, Backing, Sleeve
+from workers.sewing.steps.binding import bind, measure_long
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.step import FINISHING, Lesson, Step
 
-JOIN_ALLOWANCE = 12
-"""Inches of binding beyond the way round, for corners and the last join; common practice, no source."""
-
-LONG_STEP = {"in": Fraction(1, 8), "mm": 5 / MM_PER_INCH, "cm": 5 / MM_PER_INCH}
-"""To what a long length is rounded up in each measure, in inches: nobody measures a binding closer."""
-
-TOP, LAYERS, BINDING, LABEL = ("The top", "Layers and quilting", "Binding", "Label")
+TOP, LAYERS, SLEEVE, LABEL = ("The top", "Layers and quilting", "Hanging sleeve", "Label")
 
 
 def teach_finishing(lesson: Lesson) -> Iterator[Step]:
@@ -31,10 +24,14 @@ def teach_finishing(lesson: Lesson) -> Iterator[Step]:
         if words
     ]
     yield _press_top()
+    if finish.backing is not None:
+        yield from _join_backing(lesson, finish.backing)
     if layers:
         yield from _layer(lesson, layers)
     if finish.binding is not None:
-        yield from _bind(lesson, finish.binding)
+        yield from bind(lesson, finish.binding)
+    if finish.sleeve is not None:
+        yield from _hang(lesson, finish.sleeve)
     yield _label()
 
 
@@ -47,6 +44,25 @@ def _press_top() -> Step:
         hazards=(IRON,),
         tools=("iron", "scissors"),
         heading=TOP,
+    )
+
+
+def _join_backing(lesson: Lesson, backing: Backing) -> Iterator[Step]:
+    """Panels, where the back may be larger than its cloth is wide: how many, the cutting table says."""
+    top = lesson.project.top
+    longest = max(top.width, top.height) + 2 * backing.overhang
+    if longest <= lesson.project.fabrics[backing.fabric].usable_width:
+        return
+    yield Step(
+        "finishing.backing",
+        FINISHING,
+        f"Cut the backing of {lesson.cloth(backing.fabric)} as its cutting table says. If that is in panels, sew them "
+        f"side by side with {lesson.length(BACKING_SEAM)} allowance and press the seams open.",
+        "A wide seam pressed open lies flat under the quilting. Beside the middle, no fold wears it.",
+        more="Cut the woven edges off first: they are tighter than the cloth and would pucker the seam.",
+        hazards=(CUTTER, NEEDLE, IRON),
+        tools=("rotary cutter", "ruler", "cutting mat", "sewing machine", "iron"),
+        heading=LAYERS,
     )
 
 
@@ -88,96 +104,72 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
         tools=("sewing machine", "walking foot"),
         heading=LAYERS,
     )
-    yield Step(
+    yield _trim_layers(lesson)
+
+
+def _trim_layers(lesson: Lesson) -> Step:
+    """Level with the top, or as far outside it as the binding is sewn on further in than the seams of the top."""
+    binding, s = lesson.project.finish.binding, lesson.project.seam_allowance
+    beyond = binding.allowance(s) - s if binding is not None else 0
+    where = "level with" if beyond <= 0 else f"{lesson.length(beyond)} outside"
+    reason = "The binding is sewn along this edge and shows every wave in it."
+    if beyond > 0:
+        reason += " What stands out fills its fold, and no point of the top is cut off."
+    return Step(
         "finishing.square",
         FINISHING,
-        "Trim the layers level with the edge of the top, the corners square.",
-        "The binding is sewn along this edge and shows every wave in it.",
+        f"Trim the layers {where} the edge of the top, the corners square.",
+        reason,
         hazards=(CUTTER,),
         tools=("rotary cutter", "ruler", "cutting mat"),
         heading=LAYERS,
     )
 
 
-def _bind(lesson: Lesson, binding: Binding) -> Iterator[Step]:
-    cloth = lesson.cloth(binding.fabric)
-    strip = lesson.length(binding.strip)
-    whole = lesson.length(round_up(_way_round(lesson) + JOIN_ALLOWANCE, LONG_STEP[lesson.project.measure]))
-    slanted = "bias strips" if binding.cut == BIAS else "strips"
+def _hang(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
+    """A tube of cloth along the upper edge of the back, sewn down by hand."""
+    cloth, s = lesson.cloth(sleeve.fabric), lesson.allowance
+    long, _ = sleeve.strip(lesson.project.top.width, lesson.project.seam_allowance)
+    joined = ""
+    if long > lesson.project.fabrics[sleeve.fabric].usable_width:
+        whole = measure_long(lesson, long)
+        joined = f"Join the {cloth} strips end to end with {s} allowance and trim them to {whole}. "
     yield Step(
-        "finishing.binding.join",
+        "finishing.sleeve.hem",
         FINISHING,
-        f"Join the {strip} {slanted} of {cloth} on the slant into one binding, at least {whole} long. Press the "
-        "joins open.",
-        "A slanting join spreads its thickness along the edge.",
-        more="Lay two ends across each other, right sides together, like the arms of a corner, and sew across "
-        "on the slant.",
-        hazards=(NEEDLE, IRON),
-        tools=("sewing machine", "iron"),
-        heading=BINDING,
+        f"{joined}Fold both short ends of the {cloth} strip for the sleeve in by {s}, twice, and sew along the folds.",
+        "A rod slides in without catching on a raw edge.",
+        hazards=(IRON, NEEDLE),
+        tools=("iron", "sewing machine"),
+        heading=SLEEVE,
     )
     yield Step(
-        "finishing.binding.fold",
+        "finishing.sleeve.tube",
         FINISHING,
-        "Press the binding in half along its whole length, wrong sides together.",
-        "Two layers on the edge last longer than one.",
-        hazards=(IRON,),
-        tools=("iron",),
-        heading=BINDING,
+        f"Fold the strip in half lengthwise, wrong sides together, and sew its long edges with {s} allowance. Press "
+        f"the seam open in the middle of one side of the tube, {lesson.length(sleeve.depth)} deep.",
+        "With that side against the back, nobody sees the seam.",
+        more="The right side of the cloth is outside already, so the tube is not turned.",
+        hazards=(IRON, NEEDLE),
+        tools=("iron", "sewing machine"),
+        heading=SLEEVE,
     )
-    yield from _sew_binding(lesson.allowance)
-    yield from _close_binding()
+    yield _sew_sleeve(below="the binding" if lesson.project.finish.binding else "the edge")
 
 
-def _sew_binding(s: str) -> Iterator[Step]:
-    """Round the edge of the front; `s` is the seam allowance in words."""
-    yield Step(
-        "finishing.binding.sew",
+def _sew_sleeve(*, below: str) -> Step:
+    return Step(
+        "finishing.sleeve.sew",
         FINISHING,
-        f"Sew the raw edges of the binding to the edge of the front with {s} allowance. Begin in the middle of "
-        "a side and leave a hand's length free.",
-        "The free end is needed for the last join.",
+        f"Pin the tube to the back along the upper edge, close below {below}, middle on middle, its seam inside. Sew "
+        "both long edges down by hand, through backing and batting only.",
+        "So no stitch shows on the front.",
+        more="Push the lower edge up a little before you sew it: the front of the tube then stands off, and the rod "
+        "makes no ridge in the quilt. Sew down the ends of its back layer too.",
         hazards=(NEEDLE,),
-        tools=("sewing machine", "clips"),
-        heading=BINDING,
+        tools=("hand needle", "pins"),
+        heading=SLEEVE,
     )
-    yield Step(
-        "finishing.binding.corner",
-        FINISHING,
-        f"At each corner stop {s} before the edge. Fold the binding straight up, then down along the next side, "
-        "and go on sewing from the edge.",
-        "The fold becomes a neat slant when the binding is turned over.",
-        hazards=(NEEDLE,),
-        tools=("sewing machine",),
-        heading=BINDING,
-    )
-
-
-def _close_binding() -> Iterator[Step]:
-    yield Step(
-        "finishing.binding.close",
-        FINISHING,
-        "Stop a hand's length before the beginning. Join the two free ends, and sew the rest down.",
-        "Joined before it is sewn down, the binding lies as flat here as everywhere else.",
-        more="Fold both ends back so that the folds meet, sew them together along the folds, and trim.",
-        hazards=(NEEDLE,),
-        tools=("sewing machine", "pins", "scissors"),
-        heading=BINDING,
-    )
-    yield Step(
-        "finishing.binding.turn",
-        FINISHING,
-        "Turn the folded edge to the back. Sew it down by hand, or from the front in the groove of the seam.",
-        "It covers the seam and closes the edge.",
-        hazards=(NEEDLE,),
-        tools=("hand needle", "clips"),
-        heading=BINDING,
-    )
-
-
-def _way_round(lesson: Lesson) -> Exact:
-    top = lesson.project.top
-    return 2 * (top.width + top.height)
 
 
 def _label() -> Step:

@@ -1,0 +1,202 @@
+"""The binding: made of straight strips, of bias strips or in one continuous strip, folded once or twice, sewn on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from service.craft.finish import BIAS, CONTINUOUS, LEVEL, SINGLE, STRAIGHT, Binding
+from service.craft.measure import MM_PER_INCH, Number, round_up
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
+from workers.sewing.steps.step import FINISHING, Lesson, Step
+
+BINDING = "Binding"
+
+LONG_STEP = {"in": Fraction(1, 8), "mm": 5 / MM_PER_INCH, "cm": 5 / MM_PER_INCH}
+"""To what a long length is rounded up in each measure, in inches: nobody measures a binding closer."""
+
+ON_THE_SLANT = (
+    "Lay two ends across each other, right sides together, like the arms of a corner, and sew across on the "
+    "slant."
+)
+END_TO_END = "Lay two ends on each other, right sides together, edges level, and sew straight across."
+BY_SLANTED_ENDS = (
+    "Lay two ends on each other, right sides together, their slanting edges level. Let the tips stand out by the "
+    "allowance, so that the strips go on straight once they are opened."
+)
+
+
+def measure_long(lesson: Lesson, length: Number) -> str:
+    """A long length (inches) in words, up to what a tape shows."""
+    return lesson.length(round_up(length, LONG_STEP[lesson.project.measure]))
+
+
+def bind(lesson: Lesson, binding: Binding) -> Iterator[Step]:
+    """Every step of the binding."""
+    strip = lesson.length(lesson.project.rules.round(binding.strip))
+    if binding.cut == CONTINUOUS:
+        yield from _sew_tube(lesson, binding, strip)
+    else:
+        if binding.cut == BIAS:
+            yield _cut_slanted(lesson.cloth(binding.fabric), strip)
+        yield _join(lesson, binding, strip)
+    yield _fold(lesson, binding)
+    yield from _sew_on(binding, lesson.length(binding.allowance(lesson.project.seam_allowance)))
+    yield from _close()
+
+
+def _whole(lesson: Lesson, binding: Binding) -> str:
+    top = lesson.project.top
+    return measure_long(lesson, 2 * (top.width + top.height) + binding.extra)
+
+
+def _step(name: str, text: str, why: str, hazards: tuple[str, ...], *tools: str, more: str = "") -> Step:
+    return Step(
+        f"finishing.binding.{name}",
+        FINISHING,
+        text,
+        why,
+        more=more,
+        hazards=hazards,
+        tools=tools,
+        heading=BINDING,
+    )
+
+
+def _cut_slanted(cloth: str, strip: str) -> Step:
+    return _step(
+        "cut",
+        f"Fold one corner of the {cloth} piece for the binding over until two of its edges lie level. Cut along the "
+        f"fold, then cut {strip} strips beside that cut, on both sides of it.",
+        "Cut on the bias, the strips stretch: they follow a curve, and no single thread runs along the edge.",
+        (CUTTER,),
+        *("rotary cutter", "ruler", "cutting mat"),
+        more="Carry the strips by both ends and do not pull them. The last corners are too short to be of use.",
+    )
+
+
+def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
+    cloth, whole = lesson.cloth(binding.fabric), _whole(lesson, binding)
+    kind = "bias strips" if binding.cut == BIAS else "strips"
+    how, reason, more = (
+        "on the slant",
+        "A slanting join spreads its thickness along the edge.",
+        ON_THE_SLANT,
+    )
+    if binding.join == LEVEL:
+        how, more = f"end to end with {lesson.allowance} allowance", END_TO_END
+        reason = "A straight join takes the least cloth. Pressed open, it is as flat as it can be."
+    elif binding.cut != STRAIGHT:
+        how, more = f"by their slanting ends with {lesson.allowance} allowance", BY_SLANTED_ENDS
+    return _step(
+        "join",
+        f"Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long. Press the joins open.",
+        reason,
+        (NEEDLE, IRON),
+        *("sewing machine", "iron"),
+        more=more,
+    )
+
+
+def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
+    """A square in two halves, sewn to a slanting piece, that to a tube, and the tube cut round and round."""
+    cloth, s = lesson.cloth(binding.fabric), lesson.allowance
+    yield _step(
+        "halves",
+        f"Put pins in the upper and the lower edge of the {cloth} square for the binding. Cut the square once on the "
+        f"diagonal, and sew the two pinned edges to each other with {s} allowance, right sides together. Press the "
+        "seam open.",
+        "The piece now leans, and both its long slanting edges run on the bias.",
+        (CUTTER, NEEDLE, IRON),
+        *("pins", "rotary cutter", "ruler", "cutting mat", "sewing machine", "iron"),
+        more="Where the table has several squares, make a strip of each, and join the strips at the end.",
+    )
+    yield _step(
+        "lines",
+        f"On the wrong side draw lines {strip} apart, beside one of the edges that were cut on the diagonal, as far as "
+        "they go. Cut off what is narrower than that at the end.",
+        "You will cut along these lines, so they are as straight as the strip is to be.",
+        (CUTTER,),
+        *("ruler", "fabric pen", "rotary cutter", "cutting mat"),
+    )
+    yield _step(
+        "tube",
+        "Bring the two edges that the lines run into together, right sides inside, moved on by one line: the first "
+        f"line of one edge meets the corner of the other. Pin line to line, sew with {s} allowance, and press the seam "
+        "open.",
+        "Moved on by one, the lines join to a single one that winds round the tube.",
+        (NEEDLE, IRON),
+        *("pins", "sewing machine", "iron"),
+        more="Push each pin through both lines a seam allowance from the edge, where the seam will cross them. The "
+        "tube looks twisted, and has a free end a strip wide on either side.",
+    )
+    yield _step(
+        "cut",
+        "Begin at one free end and cut with scissors along the line, round and round, to the other. It is one binding, "
+        f"at least {_whole(lesson, binding)} long.",
+        "No strip has to be joined, and every seam in it slants.",
+        (SHEARS,),
+        "scissors",
+    )
+
+
+def _fold(lesson: Lesson, binding: Binding) -> Step:
+    if binding.fold == SINGLE:
+        width = lesson.length(binding.allowance(lesson.project.seam_allowance))
+        return _step(
+            "fold",
+            f"Press one long edge of the binding over to its wrong side, {width} wide.",
+            "The folded edge closes the back, and nothing frays there.",
+            (IRON,),
+            "iron",
+        )
+    return _step(
+        "fold",
+        "Press the binding in half along its whole length, wrong sides together.",
+        "Two layers on the edge last longer than one.",
+        (IRON,),
+        "iron",
+    )
+
+
+def _sew_on(binding: Binding, allowance: str) -> Iterator[Step]:
+    """Round the edge of the front, so far from it."""
+    edges = (
+        "raw edge of the binding, right sides together,"
+        if binding.fold == SINGLE
+        else "raw edges of the binding"
+    )
+    yield _step(
+        "sew",
+        f"Sew the {edges} to the edge of the front with {allowance} allowance. Begin in the middle of a side and leave "
+        "a hand's length free.",
+        "The free end is needed for the last join.",
+        (NEEDLE,),
+        *("sewing machine", "clips"),
+    )
+    yield _step(
+        "corner",
+        f"At each corner stop {allowance} before the edge. Fold the binding straight up, then down along the next "
+        "side, and go on sewing from the edge.",
+        "The fold becomes a neat slant when the binding is turned over.",
+        (NEEDLE,),
+        "sewing machine",
+    )
+
+
+def _close() -> Iterator[Step]:
+    yield _step(
+        "close",
+        "Stop a hand's length before the beginning. Join the two free ends, and sew the rest down.",
+        "Joined before it is sewn down, the binding lies as flat here as everywhere else.",
+        (NEEDLE,),
+        *("sewing machine", "pins", "scissors"),
+        more="Fold both ends back so that the folds meet, sew them together along the folds, and trim.",
+    )
+    yield _step(
+        "turn",
+        "Turn the folded edge to the back. Sew it down by hand, or from the front in the groove of the seam.",
+        "It covers the seam and closes the edge.",
+        (NEEDLE,),
+        *("hand needle", "clips"),
+    )
