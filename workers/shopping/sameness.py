@@ -1,0 +1,102 @@
+"""Which cloths of several projects are one and the same in the shop: those of one name and one colour.
+
+Upper and lower case and spaces do not count. Where the documents say different things about one cloth, what
+is safe holds for the whole list: the narrower width, the larger shrinkage and straightening, the coarser step of the
+shop, a direction where one of them has it, the higher price; and it is said so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from service.craft.fabric import Fabric
+from service.craft.measure import format_length
+
+Named = tuple[str, Fabric]
+"""A project's title, and a cloth of it."""
+
+
+@dataclass(frozen=True)
+class Agreed:
+    """One cloth of the shop: what holds for all who use it, and what the documents do not agree on, in words."""
+
+    fabric: Fabric
+    notes: tuple[str, ...]
+
+
+def name_cloth(fabric: Fabric) -> tuple[str, str]:
+    """What two cloths share that are the same: name and colour.
+
+    >>> name_cloth(Fabric("a", "Frost  White", "#EEF1EE", Fraction(40)))
+    ('frost white', '#eef1ee')
+    """
+    return " ".join(fabric.name.casefold().split()), fabric.colour.casefold()
+
+
+def agree(cloths: Sequence[Named], measure: str) -> Agreed:
+    """What holds for a cloth that several projects use. `cloths` has at least one."""
+    first, fabrics = cloths[0][1], [fabric for _, fabric in cloths]
+    price = max((f.price for f in fabrics if f.price is not None), key=_per_inch, default=None)
+    agreed = replace(
+        first,
+        usable_width=min(fabric.usable_width for fabric in fabrics),
+        directional=any(fabric.directional for fabric in fabrics),
+        napped=any(fabric.napped for fabric in fabrics),
+        shrinkage=max(fabric.shrinkage for fabric in fabrics),
+        straightening=max(fabric.straightening for fabric in fabrics),
+        buying_step=max(fabric.buying_step for fabric in fabrics),
+        price=price,
+        stash=(),
+    )
+    return Agreed(agreed, tuple(_list_conflicts(cloths, agreed, measure)))
+
+
+def _per_inch(price: tuple[Fraction, Fraction]) -> Fraction:
+    return price[0] / price[1]
+
+
+def _list_conflicts(cloths: Sequence[Named], agreed: Fabric, measure: str) -> Iterable[str]:
+    def length(value: Fraction) -> str:
+        return format_length(value, measure)
+
+    lengths: tuple[tuple[str, Callable[[Fabric], Fraction]], ...] = (
+        ("usable width", lambda fabric: fabric.usable_width),
+        ("straightening", lambda fabric: fabric.straightening),
+        ("step it is bought in", lambda fabric: fabric.buying_step),
+    )
+    for what, read in lengths:
+        yield from _say(
+            what, [(title, length(read(fabric))) for title, fabric in cloths], length(read(agreed))
+        )
+    shares = [(title, f"{float(fabric.shrinkage) * 100:g} %") for title, fabric in cloths]
+    yield from _say("shrinkage", shares, f"{float(agreed.shrinkage) * 100:g} %")
+    ways = [(title, _say_way(fabric)) for title, fabric in cloths]
+    yield from _say("direction", ways, _say_way(agreed))
+    yield from _say_prices(cloths, agreed, length)
+
+
+def _say(what: str, said: Sequence[tuple[str, str]], used: str) -> Iterable[str]:
+    others = [f"{title} says {value}" for title, value in said if value != used]
+    if others:
+        yield f"{what}: {used} is used; {', '.join(dict.fromkeys(others))}"
+
+
+def _say_way(fabric: Fabric) -> str:
+    return "one way" if fabric.one_way else "any way"
+
+
+def _say_prices(cloths: Sequence[Named], agreed: Fabric, length: Callable[[Fraction], str]) -> Iterable[str]:
+    """Prices that differ by the inch; a cloth that has a price in one project has it in all."""
+    if agreed.price is None:
+        return
+    known = [(title, f.price) for title, f in cloths if f.price is not None]
+    others = [
+        f"{title} says {float(price[0]):g} for {length(price[1])}"
+        for title, price in known
+        if _per_inch(price) != _per_inch(agreed.price)
+    ]
+    if others:
+        used = f"{float(agreed.price[0]):g} for {length(agreed.price[1])}"
+        yield f"price: {used} is used; {', '.join(dict.fromkeys(others))}"
