@@ -15,6 +15,7 @@ from service.api.projects import room as projects
 from service.api.releases import room as releases
 from service.api.room import Room
 from service.api.series import room as series
+from service.api.shopping import room as shopping
 from service.api.steps import room as steps
 from service.api.tokens import room as tokens
 
@@ -26,6 +27,7 @@ ROOMS: tuple[tuple[Room, str | None], ...] = (
     (previews, API),
     (outlines, API),
     (steps, API),
+    (shopping, API),
     (materials, API),
     (batches, API),
     (events, API),

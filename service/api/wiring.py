@@ -16,6 +16,7 @@ from service.settings import Settings
 from service.storage.files import FileStore
 from service.storage.session import Database
 from service.storage.times import Clock
+from service.studio.shopping import ShoppingDesk
 
 NAME = "batchbee"
 
@@ -52,6 +53,7 @@ class Wiring:
     clock: Clock
     dispatch: Dispatch | None
     streams: Turnstile
+    shopping: ShoppingDesk = field(default_factory=ShoppingDesk)
     sleep: Callable[[float], None] = time.sleep
     bundles: dict[tuple[str, ...], str] = field(default_factory=dict)
     """Which file in the store holds the bundles of these projects together."""
