@@ -14,6 +14,7 @@ from service.cli.keys import token
 from service.cli.openapi import openapi
 from service.cli.outside import add_outside_commands
 from service.cli.serving import serve
+from service.cli.shopping import shopping
 from service.cli.status import retry, status
 from service.cli.submitting import submit
 
@@ -25,6 +26,6 @@ def main() -> None:
     """The back room of a sewing studio: submit projects, follow them, fetch what was made."""
 
 
-for command in (serve, submit, status, retry, fetch, token, openapi, demo):
+for command in (serve, submit, status, retry, fetch, shopping, token, openapi, demo):
     main.add_command(command)
 add_outside_commands(main)
