@@ -10,7 +10,7 @@ from workers.cutting.answer import answer
 from workers.cutting.applique import applique_cuts, rough_out
 from workers.cutting.applique_lengths import measure_applique
 from workers.cutting.check import check_pieces, check_plan
-from workers.cutting.cut_list import in_order, list_cuts
+from workers.cutting.cut_list import list_all_cuts
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import finishing_cuts, plan_finishing
 from workers.cutting.plan import ClothPlan, plan_cloth
@@ -34,8 +34,8 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     job.progress(0.1, "Counting what every unit needs")
     finishing = plan_finishing(project)
     rough = rough_out(read_pieces(job, project), project)
-    made = [*list_cuts(project), *finishing_cuts(finishing, project), *applique_cuts(rough, project)]
-    cuts = in_order(made, project)
+    beside = [*finishing_cuts(finishing, project), *applique_cuts(rough, project)]
+    cuts = list_all_cuts(project, beside)
     job.progress(0.4, "Laying pieces in strips")
     plans = plan_cloths(project, cuts)
     job.progress(0.6, "Looking what the stash gives")
