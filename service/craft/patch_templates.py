@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from service.craft.planar.naming import PatchTemplate
-from service.craft.units import Mirrored, Polygons, Unit
+from service.craft.units import Mirrored, Unit
 
 Use = tuple[PatchTemplate, str, bool]
 """A template, the key of a cloth, and whether the template is turned over for it."""
@@ -27,7 +27,7 @@ class _TemplateCounter:
         """What one unit takes, lying as it is or in a mirror."""
         key = (id(unit), mirrored)
         if key not in self._seen:
-            found = _own(unit, mirrored=mirrored) if isinstance(unit, Polygons) else Counter()
+            found = _own(unit, mirrored=mirrored)
             inside = mirrored != isinstance(unit, Mirrored)
             for child, _ in unit.children():
                 found.update(self.count(child, mirrored=inside))
@@ -35,9 +35,8 @@ class _TemplateCounter:
         return self._seen[key]
 
 
-def _own(unit: Polygons, *, mirrored: bool) -> Counter[Use]:
+def _own(unit: Unit, *, mirrored: bool) -> Counter[Use]:
     return Counter(
-        (patch.template, patch.fabric, patch.turned_over != mirrored and not patch.template.turns_over)
-        for patch in unit.straight
-        if patch.template is not None
+        (template, fabric, turned_over != mirrored and not template.turns_over)
+        for template, fabric, turned_over in unit.templates()
     )

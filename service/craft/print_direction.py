@@ -22,7 +22,7 @@ from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from service.craft.units.flying_geese import CORNERS
 from service.craft.units.square_in_a_square import FLIPPED
 
-SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR = (
+SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR, IN_A_RING = (
     "on its side",
     "on its head",
     "slantwise",
@@ -30,6 +30,7 @@ SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR = (
     "scattered",
     "round",
     "round a star",
+    "round a ring",
 )
 
 DETAILS = {
@@ -39,6 +40,7 @@ DETAILS = {
     FLIPPED_OVER: 'a corner square is flipped over its diagonal, and the {what} of "{name}" turns with it',
     SCATTERED: 'triangles of "{name}" come out of their squares with the {what} in different directions',
     IN_A_STAR: 'the diamonds of "{name}" lie in different directions round the middle of the star, its {what} too',
+    IN_A_RING: 'the blades of "{name}" lie in all directions round the middle of the ring, its {what} too',
     ROUND: 'the {what} of "{name}" runs along one pair of border strips and across the other',
 }
 
@@ -49,6 +51,7 @@ REMEDIES = {
     FLIPPED_OVER: "a cloth without a direction, or try one corner before you cut the rest",
     SCATTERED: "a cloth without a direction, or lay all triangles out before you sew",
     IN_A_STAR: "a cloth without a direction, or the turn on purpose",
+    IN_A_RING: "a cloth without a direction, or the turn on purpose",
     ROUND: "strips cut with {upright} on all sides, as the cutting list has it, or a cloth without a direction",
 }
 
@@ -137,6 +140,8 @@ def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[Turn
             yield TurnedPrint(unit.pointer, need.fabric, SCATTERED)
         elif need.then == DIAMONDS:
             yield TurnedPrint(unit.pointer, need.fabric, IN_A_STAR)
+        elif need.all_ways:
+            yield TurnedPrint(unit.pointer, need.fabric, IN_A_RING)
         elif need.fabric == flipped:
             yield TurnedPrint(unit.pointer, need.fabric, FLIPPED_OVER)
         elif isinstance(unit, SquareInASquare) and not flipped:
@@ -147,6 +152,7 @@ def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[Turn
             yield TurnedPrint(unit.pointer, need.fabric, ROUND)
     if isinstance(unit, Polygons):
         yield from (TurnedPrint(unit.pointer, fabric, SLANT) for fabric in unit.slanting)
+        yield from (TurnedPrint(unit.pointer, fabric, FLIPPED_OVER) for fabric in unit.flipped)
 
 
 def _flipped_cloth(unit: Unit) -> str:

@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.faults import Fault
-from service.craft.measure import format_length
+from service.craft.measure import format_length, round_to_ruler
 from service.craft.print_direction import list_turned_prints
 from service.craft.reading import at
-from service.craft.units import CornerSquares, Grid, Unit
+from service.craft.units import CornerSquares, FanBladeRing, Grid, Unit
 from service.craft.units.walking import walk_once
 
 SMALLEST_PATCH = Fraction(1, 2)
@@ -35,6 +35,8 @@ def find_warnings(project: Project) -> tuple[Fault, ...]:
     looks: list[_Look] = []
     for unit in walk_once(project.top):
         looks += _look_at_size(unit, project)
+        if isinstance(unit, FanBladeRing):
+            looks += [*_look_at_blades(unit, project), *_look_at_neighbours(unit, project)]
         if isinstance(unit, Grid):
             looks += _look_at_sashing(unit, project)
         if isinstance(unit, CornerSquares) and unit.spare_triangles:
@@ -58,6 +60,33 @@ def _look_at_size(unit: Unit, project: Project) -> Iterator[_Look]:
                 f'a patch of "{project.fabrics[patch.fabric].name}" is {size} finished',
                 f"{least} or more: a smaller patch is hard to sew, and nearly all of it is seam allowance",
             )
+
+
+def _look_at_blades(ring: FanBladeRing, project: Project) -> Iterator[_Look]:
+    """The narrow ends of blades, which seams come closest together at."""
+    for fabric, width in ring.inner_widths.items():
+        if width < SMALLEST_PATCH:
+            narrow = format_length(round_to_ruler(width, project.measure), project.measure)
+            least = format_length(SMALLEST_PATCH, project.measure)
+            yield _Look(
+                ring.pointer,
+                f'the blades of "{project.fabrics[fabric].name}" are {narrow} wide finished at their narrow ends',
+                f"{least} or more: fewer blades, or a larger hole and a larger centre over it",
+            )
+
+
+def _look_at_neighbours(ring: FanBladeRing, project: Project) -> Iterator[_Look]:
+    """Cloths that come round in turn and do not come out even: then two blades alike lie side by side, once."""
+    alike = [i for i, blade in enumerate(ring.blades) if ring.blades[i - 1].fabric == blade.fabric]
+    if len(alike) != 1:
+        return
+    first, second = (number % len(ring.blades) + 1 for number in (alike[0] - 1, alike[0]))
+    cloth = project.fabrics[ring.blades[alike[0]].fabric].name
+    yield _Look(
+        ring.pointer,
+        f'blades {first} and {second} of the ring lie side by side and are both "{cloth}"',
+        "a number of blades, or of cloths, that comes out even all round",
+    )
 
 
 def _look_at_sashing(grid: Grid, project: Project) -> Iterator[_Look]:

@@ -55,7 +55,7 @@ def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
 
 def find_neighbours(top: TopView) -> Iterable[tuple[str, str]]:
     """Pairs of different cloths whose patches share a seam, each once, by the cloths' order."""
-    shapes = [Polygon(patch.points) for patch in top.patches]
+    shapes = [Polygon(patch.points, [patch.hole] if patch.hole else []) for patch in top.patches]
     found: set[tuple[str, str]] = set()
     if shapes:
         for one, other in STRtree(shapes).query(shapes, predicate="intersects").T:

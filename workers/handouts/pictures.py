@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from service.craft.document import Project
@@ -29,11 +29,17 @@ def list_patches(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> tuple[P
     """A stage's patches as the plan gives them, or else those of the unit it names."""
     if stage.get("patches"):
         return tuple(
-            PatchView(tuple((float(x), float(y)) for x, y in patch["points"]), str(patch.get("fabric", "")))
+            PatchView(
+                _floats(patch["points"]), str(patch.get("fabric", "")), _floats(patch.get("hole") or ())
+            )
             for patch in stage["patches"]
         )
     unit = find_unit(stage, units)
     return view_patches(unit) if unit is not None else ()
+
+
+def _floats(points: Iterable[Sequence[float]]) -> tuple[tuple[float, float], ...]:
+    return tuple((float(x), float(y)) for x, y in points)
 
 
 def index_units(project: Project) -> dict[str, Unit]:
@@ -67,9 +73,7 @@ def view_stage(
         width=max(xs) - left,
         height=max(ys) - top,
         cloths=view_cloths(project.fabrics),
-        patches=tuple(
-            PatchView(tuple((x - left, y - top) for x, y in patch.points), patch.cloth) for patch in patches
-        ),
+        patches=tuple(patch.moved(-left, -top) for patch in patches),
         seams=tuple(_list_seams(stage, sewing, (left, top))),
         width_text=show_length(round_length(size.get("width"), project.measure), project.measure).main,
         height_text=show_length(round_length(size.get("height"), project.measure), project.measure).main,

@@ -10,6 +10,7 @@ from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.model import Line, Ring
 from service.craft.planar.naming import PatchTemplate
+from service.craft.planar.round_shapes import FLAT, POINTED, ROUND, BladeTemplate, DiscTemplate
 from service.craft.planar.templates import PlanePoint
 from workers.outlines.template_plan import UP, Template
 
@@ -17,6 +18,11 @@ MM_PER_INCH = 25.4
 
 UPRIGHT = "The arrow points up in the block; lay it along the woven edge."
 PRINTED = "A print with a direction: lay each patch as it lies in the block, the print upright."
+FOLDS = {
+    POINTED: " The wide end is folded in half and sewn across.",
+    FLAT: " At the wide end it is a fold.",
+    ROUND: " The rounded end is turned under there, over a card.",
+}
 BOTH_WAYS = "The same both ways round."
 ONE_WAY = "Lay it face up on the right side of the cloth; where it says turned over, face down."
 
@@ -45,15 +51,28 @@ def _plan(project: Project, template: PatchTemplate, cloths: dict[tuple[str, boo
             for (fabric, turned_over), count in sorted(cloths.items())
         ),
         words=(
-            f"Cut on the solid line; the dashed one is the seam, {allowance} inside it.",
+            f"Cut on the solid line; the dashed one is the seam, {allowance} inside it.{_say_fold(template)}",
             BOTH_WAYS if template.turns_over else ONE_WAY,
-            PRINTED if printed else UPRIGHT,
+            _say_grain(template, printed=printed),
         ),
         grain=UP,
         pointer=project.top.pointer,
         seam_line=seam.moved(to_corner),
         letter=template.letter,
     )
+
+
+def _say_fold(template: PatchTemplate) -> str:
+    """What is not sewn to a neighbour along the dashed line, with a space before it."""
+    if isinstance(template, DiscTemplate):
+        return " The edge is turned under there, over a card."
+    return FOLDS[template.tips] if isinstance(template, BladeTemplate) else ""
+
+
+def _say_grain(template: PatchTemplate, *, printed: bool) -> str:
+    if isinstance(template, BladeTemplate):
+        return f"The arrow runs along the blade; lay it along the {'print' if printed else 'woven edge'}."
+    return PRINTED if printed else UPRIGHT
 
 
 def _outline(name: str, points: Sequence[PlanePoint]) -> Outline:

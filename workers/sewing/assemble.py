@@ -13,7 +13,9 @@ from service.craft.planar.splitting import TooDeep
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    Diamond,
     EightPointedStar,
+    FanBladeRing,
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
@@ -31,6 +33,7 @@ from service.craft.units import (
 )
 from workers.sewing.bordering import sew_borders
 from workers.sewing.diagonals import sew_diagonally
+from workers.sewing.fan_blades import make_fan_blades
 from workers.sewing.hexagons import make_hexagons
 from workers.sewing.polygons import PolygonSewer
 from workers.sewing.rows import sew_rows
@@ -68,6 +71,8 @@ class Assembler:
             EightPointedStar.kind: self._small(make_star),
             SquareInASquare.kind: self._square_in_square,
             Kite.kind: self._polygons,
+            Diamond.kind: self._polygons,
+            FanBladeRing.kind: self._small(make_fan_blades),
             Hexagons.kind: self._small(make_hexagons),
             Polygons.kind: self._polygons,
             Grid.kind: self._grid,

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from service.craft.units import (
     CornerSquares,
     EightPointedStar,
+    FanBladeRing,
     FlyingGeese,
     HalfSquareTriangle,
     Hexagons,
@@ -33,6 +34,7 @@ FIRST = (
     StripSet.kind,
     EightPointedStar.kind,
     Hexagons.kind,
+    FanBladeRing.kind,
 )
 
 

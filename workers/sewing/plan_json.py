@@ -10,7 +10,7 @@ from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import PressedSeam, SewingPlan, Stage, StageSize, name_seam
 from workers.sewing.spare_triangles import spare_object
-from workers.sewing.works import Laid, walk_patches
+from workers.sewing.works import Cut, Laid, walk_patches
 
 DECIMALS = 4
 """Places of a coordinate in a picture: a ten-thousandth of an inch is finer than any drawing."""
@@ -60,11 +60,13 @@ def _stage(stage: Stage, project: Project) -> dict[str, Any]:
         "part_of": work.pointer,
         "spare": spare_object(stage, project),
         "seams": [seam.id for seam in stage.seams],
-        "patches": [
-            {"fabric": patch.fabric, "points": [_point(corner) for corner in patch.corners]}
-            for patch in walk_patches(Laid(work))
-        ],
+        "patches": [_patch(patch) for patch in walk_patches(Laid(work))],
     }
+
+
+def _patch(cut: Cut) -> dict[str, Any]:
+    hole = {"hole": [_point(corner) for corner in cut.hole]} if cut.hole else {}
+    return {"fabric": cut.fabric, "points": [_point(corner) for corner in cut.corners]} | hole
 
 
 def _seam(stage: Stage, seam: PressedSeam) -> dict[str, Any]:

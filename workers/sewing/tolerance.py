@@ -70,8 +70,9 @@ class SeamCounter:
 
     def _seams(self, work: Work) -> tuple[Points, Points]:
         if work not in self._ends:
-            starts = [np.array([seam.start for seam in work.seams], dtype=complex)]
-            ends = [np.array([seam.end for seam in work.seams], dtype=complex)]
+            own = () if work.laid_on else work.seams
+            starts = [np.array([seam.start for seam in own], dtype=complex)]
+            ends = [np.array([seam.end for seam in own], dtype=complex)]
             for item in work.items:
                 if isinstance(item.piece, Work):
                     turn = ROTATIONS[item.eighths]

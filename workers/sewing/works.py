@@ -26,12 +26,16 @@ ROTATIONS = (1 + 0j, _R + _R * 1j, 1j, -_R + _R * 1j, -1 + 0j, -_R - _R * 1j, -1
 
 @dataclass(frozen=True)
 class Cut:
-    """One cut patch: its finished corners in its own picture; sizes of the box round them in inches."""
+    """One cut patch: its finished corners in its own picture; sizes of the box round them in inches.
+
+    `hole` is what patches laid on it hide in its middle.
+    """
 
     fabric: str
     corners: tuple[complex, ...]
     width: Exact
     height: Exact
+    hole: tuple[complex, ...] = ()
 
     @property
     def id(self) -> str:
@@ -89,6 +93,7 @@ class Work:
 
     `tips` counts the slanted ends (setting triangles) of a diagonal row; `extra` is what is trimmed off later.
     `whole` says that it is the very unit at `pointer`, and not a part of it such as a row.
+    `laid_on` says that its seams lie on a whole patch, which alone decides how large it is.
     `slanted` says that its outline is no upright rectangle: it is measured by the box round its cut shape.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
     """
@@ -108,6 +113,7 @@ class Work:
     called: str = ""
     outline: tuple[complex, ...] = ()
     slanted: bool = False
+    laid_on: bool = False
     tips: int = 0
     extra: Fraction = Fraction(0)
     facts: dict[str, str] = field(default_factory=dict)
@@ -152,20 +158,24 @@ def rectangle(fabric: str, width: Exact, height: Exact) -> Cut:
     return Cut(fabric, box(width, height), width, height)
 
 
-def polygon(fabric: str, corners: Sequence[complex]) -> Laid:
+def polygon(fabric: str, corners: Sequence[complex], hole: Sequence[complex] = ()) -> Laid:
     """A cut patch of any shape, given by where its corners lie."""
     nothing = exact(0)
-    return Laid(Cut(fabric, tuple(corners), nothing, nothing))
+    return Laid(Cut(fabric, tuple(corners), nothing, nothing, tuple(hole)))
 
 
 def as_complex(patch: Patch) -> tuple[complex, ...]:
     """A patch's corners as complex numbers, inches."""
-    return tuple(complex(float(x), float(y)) for x, y in patch.points)
+    return _complex(patch.points)
+
+
+def _complex(points: Sequence[tuple[Exact, Exact]]) -> tuple[complex, ...]:
+    return tuple(complex(float(x), float(y)) for x, y in points)
 
 
 def lay_patch(patch: Patch) -> Laid:
     """A patch of a unit where it lies in the unit."""
-    return polygon(patch.fabric, as_complex(patch))
+    return polygon(patch.fabric, as_complex(patch), _complex(patch.hole))
 
 
 def lay(made: Made, corner: complex) -> Laid:
@@ -192,8 +202,9 @@ def walk_patches(laid: Laid, outer: tuple[complex, complex] = (1 + 0j, 0j)) -> I
     """Every patch inside, with its corners where they lie in the whole."""
     turn, shift = outer[0] * ROTATIONS[laid.eighths], outer[0] * laid.shift + outer[1]
     if isinstance(laid.piece, Cut):
-        corners = tuple(turn * corner + shift for corner in laid.piece.corners)
-        yield Cut(laid.piece.fabric, corners, laid.piece.width, laid.piece.height)
+        cut = laid.piece
+        corners, hole = (tuple(turn * c + shift for c in ring) for ring in (cut.corners, cut.hole))
+        yield Cut(cut.fabric, corners, cut.width, cut.height, hole)
         return
     for item in laid.piece.items:
         yield from walk_patches(item, (turn, shift))

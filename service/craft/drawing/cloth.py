@@ -53,18 +53,21 @@ def draw_edges(sheet: Sheet, traced: str, colour: str, *, edge: Stroke = PATCH_E
 
 def draw_patches(
     sheet: Sheet,
-    patches: Iterable[tuple[Polygon, str]],
+    patches: Iterable[tuple[Sequence[Polygon], str]],
     cloths: Mapping[str, ClothView],
     *,
     edge: Stroke = PATCH_EDGE,
 ) -> None:
-    """Fill and edge patches (corners in mm, cloth key): fills first, then dark casings, then every edge."""
-    by_cloth: dict[str, list[Polygon]] = defaultdict(list)
-    for points, key in patches:
-        by_cloth[key].append(points)
-    for key, polygons in by_cloth.items():
-        fill_cloth(sheet, [[points] for points in polygons], cloths.get(key, UNKNOWN_CLOTH))
-    traced = {key: "".join(map(trace_polygon, polygons)) for key, polygons in by_cloth.items()}
+    """Fill and edge patches (rings in mm, cloth key): fills first, then dark casings, then every edge."""
+    by_cloth: dict[str, list[Sequence[Polygon]]] = defaultdict(list)
+    for rings, key in patches:
+        by_cloth[key].append(rings)
+    for key, shapes in by_cloth.items():
+        fill_cloth(sheet, shapes, cloths.get(key, UNKNOWN_CLOTH))
+    traced = {
+        key: "".join(trace_polygon(ring) for rings in shapes for ring in rings)
+        for key, shapes in by_cloth.items()
+    }
     for key, data in traced.items():
         colour = cloths.get(key, UNKNOWN_CLOTH).colour
         if compute_lightness(colour) < DARK_CLOTH:

@@ -12,6 +12,7 @@ from service.craft.drawing.views import PatchView, TopView
 from service.craft.outlines.affine import Point
 from service.craft.units import (
     Bordered,
+    FanBladeRing,
     Frame,
     Grid,
     OnPoint,
@@ -43,7 +44,7 @@ class Apart:
 
     def moved(self, x: float, y: float) -> tuple[PatchView, ...]:
         """The patches somewhere else."""
-        return tuple(PatchView(tuple((px + x, py + y) for px, py in p.points), p.cloth) for p in self.patches)
+        return tuple(patch.moved(x, y) for patch in self.patches)
 
 
 def take_apart(unit: Unit) -> Apart:
@@ -65,6 +66,7 @@ class _Exploder:
             OnPoint: self._on_point,
             SquareInASquare: self._square_in_square,
             StripSet: self._strip_set,
+            FanBladeRing: self._blade_ring,
         }
 
     def take(self, unit: Unit) -> Apart:
@@ -101,6 +103,17 @@ class _Exploder:
 
     def _strip_set(self, unit: StripSet) -> Apart:
         return _row([_one(patch) for patch in unit.own_patches()], self._gap_of(unit))
+
+    def _blade_ring(self, unit: FanBladeRing) -> Apart:
+        """The whole background, the blades pulled out from their middle, and the disc, side by side."""
+        background, *blades, disc = unit.own_patches()
+        middle = float(unit.width) / 2, float(unit.height) / 2
+        moved = []
+        for blade in blades:
+            points = _floats(blade)
+            x, y = _middle(points)
+            moved.append(_view(points, blade.fabric, (x - middle[0]) * OUTWARDS, (y - middle[1]) * OUTWARDS))
+        return _row([_one(background), _boxed(moved), _one(disc)], self._gap_of(unit))
 
     def _grid(self, grid: Grid) -> Apart:
         """Units of a row beside each other with a gap, rows and the strips between them with a wider one."""

@@ -16,7 +16,7 @@ from service.craft.drawing.signs import (
     place_legend,
     trace_swatch,
 )
-from service.craft.drawing.stages import measure_room
+from service.craft.drawing.stages import find_room, measure_room
 from service.craft.drawing.styles import PAPER, PATCH_EDGE
 from service.craft.drawing.top import (
     PAGE_HEIGHT_MM,
@@ -30,6 +30,7 @@ from service.craft.drawing.top import (
 )
 from service.craft.drawing.views import ClothView, PieceView, TopView
 from service.craft.outlines import flatten
+from service.craft.outlines.affine import Point
 
 LARGEST_MM, SMALLEST_MM = 3.2, 1.3
 """Letter sizes of the numbers; where not even the smallest fits, a patch stays blank."""
@@ -76,10 +77,10 @@ def _number(cloth: ClothView) -> str:
 
 
 def _draw_patches(sheet: Sheet, view: TopView, fit: Fit, *, numbered: bool) -> None:
-    placed = [([fit.point(corner) for corner in patch.points], patch.cloth) for patch in view.patches]
-    sheet.path("".join(trace_polygon(points) for points, _ in placed), stroke=PATCH_EDGE)
-    for points, key in placed if numbered else []:
-        _write_number(sheet, [points], view.cloths.get(key))
+    placed = [(patch.place(fit.point), patch.cloth) for patch in view.patches]
+    sheet.path("".join(trace_polygon(ring) for rings, _ in placed for ring in rings), stroke=PATCH_EDGE)
+    for rings, key in placed if numbered else []:
+        _write_number(sheet, rings, view.cloths.get(key))
 
 
 def _draw_piece(
@@ -100,15 +101,20 @@ def _write_number(sheet: Sheet, rings: Sequence[Polygon], cloth: ClothView | Non
     """The cloth's number inside a shape (outer ring first, mm), as large as there is room for it."""
     if cloth is None:
         return
-    text = _number(cloth)
-    room = measure_room(list(rings[0]))
-    size = min(LARGEST_MM, room / 1.6, room / 1.4 / measure_words(text, 1.0))
-    shape = Area(rings[0], rings[1:])
-    if size < SMALLEST_MM or not shape.is_valid:
+    text, shape = _number(cloth), Area(rings[0], rings[1:])
+    if not shape.is_valid:
         return
-    # the middle of a bent shape may lie outside it
+    room = measure_room(rings)
+    size = min(LARGEST_MM, room / 1.6, room / 1.4 / measure_words(text, 1.0))
+    if size >= SMALLEST_MM:
+        x, y = find_room(rings)[0] if len(rings) > 1 else _find_middle(shape)
+        write_words(sheet, (x, y + size * 0.34), text, size, anchor="middle")
+
+
+def _find_middle(shape: Area) -> Point:
+    """The middle of a shape; that of a bent one may lie outside it."""
     middle = shape.centroid if shape.contains(shape.centroid) else shape.representative_point()
-    write_words(sheet, (middle.x, middle.y + size * 0.34), text, size, anchor="middle")
+    return float(middle.x), float(middle.y)
 
 
 def _draw_legend(sheet: Sheet, names: Sequence[str], top: float, width_mm: float) -> None:

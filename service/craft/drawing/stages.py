@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
+from shapely import maximum_inscribed_circle
 from shapely.geometry import Polygon
 from shapely.ops import unary_union
 
 from service.craft.drawing.cloth import draw_legend, draw_patches, legend_height_mm, used_cloths
 from service.craft.drawing.lettering import measure_words, write_words
+from service.craft.drawing.sheet import Polygon as Drawn
 from service.craft.drawing.sheet import Sheet, trace_polygon
 from service.craft.drawing.signs import (
     DIMENSION_ROOM_MM,
@@ -27,6 +30,7 @@ DIRECTIONS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down
 LETTER_MM = 3.6
 KEY_LETTER_MM = 3.2
 KEY_WORDS = ("the seam you sew now", "its allowance is pressed to this side", "a seam already sewn")
+ROOM_MM = 0.1
 JOIN_MM = 0.01
 """Patches are grown by this much before they are joined, so that rounding leaves no slits."""
 
@@ -46,9 +50,9 @@ def draw_stage(
     right, bottom = fit.point((view.width, view.height))
     width = max_width_mm if legend_mm else right + 1.0
     sheet = Sheet(width, bottom + margin + legend_mm, title=view.title, description=describe_stage(view))
-    placed = [([fit.point(c) for c in p.points], p.cloth) for p in view.patches]
+    placed = [(p.place(fit.point), p.cloth) for p in view.patches]
     draw_patches(sheet, placed, view.cloths, edge=SEWN)
-    sheet.path(_trace_outline([points for points, _ in placed]), stroke=PATCH_EDGE)
+    sheet.path(_trace_outline([rings[0] for rings, _ in placed]), stroke=PATCH_EDGE)
     _write_letters(sheet, view, fit)
     for seam in view.seams:
         _draw_seam(sheet, seam, fit)
@@ -97,7 +101,7 @@ def _key_sewn(sheet: Sheet, x: float) -> None:
     sheet.line((x, 3.5), (x + 9.0, 3.5), SEWN)
 
 
-def _trace_outline(polygons: list[list[tuple[float, float]]]) -> str:
+def _trace_outline(polygons: Sequence[Drawn]) -> str:
     """The outer edge of patches that lie side by side, holes with it."""
     whole = unary_union([Polygon(points).buffer(JOIN_MM, join_style="mitre") for points in polygons])
     parts = [whole] if isinstance(whole, Polygon) else list(getattr(whole, "geoms", []))
@@ -134,17 +138,33 @@ def _find_side(
 
 def _write_letters(sheet: Sheet, view: StageView, fit: Fit) -> None:
     for patch in view.patches:
-        corners = [fit.point(corner) for corner in patch.points]
+        rings = patch.place(fit.point)
         cloth = view.cloths.get(patch.cloth)
-        if cloth is None or measure_room(corners) < LETTER_MM * 1.7:
+        if cloth is None or measure_room(rings) < LETTER_MM * 1.7:
             continue
-        x = sum(corner[0] for corner in corners) / len(corners)
-        y = sum(corner[1] for corner in corners) / len(corners)
-        draw_tag(sheet, (x, y), cloth.letter, LETTER_MM)
+        draw_tag(sheet, _find_middle(rings), cloth.letter, LETTER_MM)
 
 
-def measure_room(corners: list[tuple[float, float]]) -> float:
-    """A patch's area over half its outline: the side of a square that has its room."""
+def _find_middle(rings: Sequence[Drawn]) -> tuple[float, float]:
+    """Where a letter stands: in the middle of the corners, beside a hole where most room is."""
+    corners = rings[0]
+    if len(rings) > 1:
+        return find_room(rings)[0]
+    return sum(x for x, _ in corners) / len(corners), sum(y for _, y in corners) / len(corners)
+
+
+def find_room(rings: Sequence[Drawn]) -> tuple[tuple[float, float], float]:
+    """The middle and the diameter (mm) of the largest circle inside a shape, its outer ring first."""
+    circle = maximum_inscribed_circle(Polygon(rings[0], rings[1:]), tolerance=ROOM_MM)
+    x, y = circle.coords[0]
+    return (x, y), 2 * circle.length
+
+
+def measure_room(rings: Sequence[Drawn]) -> float:
+    """A patch's area over half its outline: the side of a square that has its room; beside a hole, what is left."""
+    if len(rings) > 1:
+        return find_room(rings)[1]
+    corners = rings[0]
     pairs = list(zip(corners, [*corners[1:], corners[0]], strict=True))
     area = abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
     around = sum(math.dist(a, b) for a, b in pairs)

@@ -96,7 +96,7 @@ def put_top(
 ) -> None:
     """Draw a top that was laid out: patches, pieces (`numbered` in laying order), overall dimensions, legend."""
     fit = layout.fit
-    draw_patches(sheet, [([fit.point(c) for c in p.points], p.cloth) for p in view.patches], view.cloths)
+    draw_patches(sheet, [(p.place(fit.point), p.cloth) for p in view.patches], view.cloths)
     for piece in view.pieces:
         draw_piece(sheet, piece, view, fit, public=public)
     for number, piece in enumerate(view.pieces if numbered else (), start=1):

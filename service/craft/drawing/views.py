@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import string
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -11,7 +11,9 @@ from service.craft.document import Project
 from service.craft.drawing.sheet import Polygon
 from service.craft.fabric import Fabric
 from service.craft.finish import Source
+from service.craft.measure import Exact
 from service.craft.outlines import OutlineFile, Ring, find_outline, place
+from service.craft.outlines.affine import Point
 from service.craft.pieces import Piece
 from service.craft.stacking import stack
 from service.craft.units import Unit
@@ -40,10 +42,20 @@ class ClothView:
 
 @dataclass(frozen=True)
 class PatchView:
-    """A patch: its corners in inches and its cloth's key."""
+    """A patch: its corners in inches and its cloth's key; `hole` is what other patches hide in its middle."""
 
     points: Polygon
     cloth: str
+    hole: Polygon = ()
+
+    def place(self, put: Callable[[Point], Point]) -> list[Polygon]:
+        """Its edge, and its hole's where it has one, with every corner put somewhere else."""
+        return [[put(corner) for corner in ring] for ring in (self.points, self.hole) if ring]
+
+    def moved(self, dx: float, dy: float) -> PatchView:
+        """The patch somewhere else."""
+        points, *hole = self.place(lambda corner: (corner[0] + dx, corner[1] + dy))
+        return PatchView(tuple(points), self.cloth, tuple(hole[0]) if hole else ())
 
 
 @dataclass(frozen=True)
@@ -128,9 +140,12 @@ def view_cloths(fabrics: Mapping[str, Fabric]) -> dict[str, ClothView]:
 def view_patches(unit: Unit) -> tuple[PatchView, ...]:
     """A unit's patches in inches, rounded to floats for drawing only."""
     return tuple(
-        PatchView(tuple((float(x), float(y)) for x, y in patch.points), patch.fabric)
-        for patch in unit.patches()
+        PatchView(_floats(patch.points), patch.fabric, _floats(patch.hole)) for patch in unit.patches()
     )
+
+
+def _floats(points: Iterable[tuple[Exact, Exact]]) -> Polygon:
+    return tuple((float(x), float(y)) for x, y in points)
 
 
 def view_unit(unit: Unit, *, title: str, measure: str, cloths: Mapping[str, ClothView]) -> TopView:

@@ -1,5 +1,6 @@
 """Exact lengths: numbers, notation, rounding."""
 
+from service.craft.measure.angles import cosine, sine, tangent
 from service.craft.measure.exact import ROOT_2, Exact, Number, exact, rational
 from service.craft.measure.lengths import (
     MM_PER_INCH,
@@ -24,6 +25,7 @@ __all__ = [
     "Length",
     "NotALength",
     "Number",
+    "cosine",
     "exact",
     "format_inches",
     "format_length",
@@ -36,5 +38,7 @@ __all__ = [
     "round_nearest",
     "round_to_ruler",
     "round_up",
+    "sine",
+    "tangent",
     "write_number",
 ]

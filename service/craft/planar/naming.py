@@ -3,44 +3,68 @@
 from __future__ import annotations
 
 import string
-from dataclasses import dataclass
+from abc import ABC, abstractmethod
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import gcd
+from typing import TypeVar, cast
 
 from service.craft.planar.figures import Figure
 from service.craft.planar.shapes import Signature, is_its_own_mirror, mirrored_signature, signature
 from service.craft.planar.templates import PlanePoint, cut_outline, measure_box
+
+AnyTemplate = TypeVar("AnyTemplate", bound="PatchTemplate")
 
 Likeness = tuple[int, ...]
 """A signature in lowest terms, the same on every grid."""
 
 
 @dataclass(frozen=True)
-class PatchTemplate:
-    """A template by its letter, as the first patch of its shape lies in its block. `per_inch` is the figure's grid."""
+class PatchTemplate(ABC):
+    """A template by its letter."""
 
     letter: str
+
+    @property
+    @abstractmethod
+    def turns_over(self) -> bool:
+        """Whether it may be turned over freely: the shape is its own mirror image."""
+
+    @property
+    @abstractmethod
+    def seam_line(self) -> list[PlanePoint]:
+        """The finished shape, corners in inches."""
+
+    @abstractmethod
+    def cut_line(self, seam_allowance: Fraction) -> list[PlanePoint]:
+        """The shape to cut, corners in inches."""
+
+    def box(self, seam_allowance: Fraction, round_to: Fraction) -> tuple[Fraction, Fraction]:
+        """Width and height (inches) of the box round the shape to cut, rounded up."""
+        return measure_box(self.cut_line(seam_allowance), round_to)
+
+
+@dataclass(frozen=True)
+class FigureTemplate(PatchTemplate):
+    """A template of straight edges, as its first patch lies in its block. `per_inch` is the figure's grid."""
+
     figure: Figure
     per_inch: int
 
     @cached_property
     def turns_over(self) -> bool:
-        """Whether it may be turned over freely: the shape is its own mirror image."""
+        """Whether the figure is its own mirror image."""
         return is_its_own_mirror(self.figure)
 
     @property
     def seam_line(self) -> list[PlanePoint]:
-        """The finished shape, corners in inches."""
+        """The figure."""
         return in_inches(self.figure, self.per_inch)
 
     def cut_line(self, seam_allowance: Fraction) -> list[PlanePoint]:
-        """The shape to cut, corners in inches."""
+        """The figure with the allowance all round, its tips trimmed."""
         return cut_outline(self.seam_line, float(seam_allowance))
-
-    def box(self, seam_allowance: Fraction, round_to: Fraction) -> tuple[Fraction, Fraction]:
-        """Width and height (inches) of the box round the shape to cut, rounded up."""
-        return measure_box(self.cut_line(seam_allowance), round_to)
 
 
 def in_inches(figure: Figure, per_inch: int) -> list[PlanePoint]:
@@ -52,19 +76,29 @@ class TemplateNames:
     """Gives each shape of a project its letter, in the order the document names them."""
 
     def __init__(self) -> None:
-        self._known: dict[Likeness, PatchTemplate] = {}
+        self._figures: dict[Likeness, PatchTemplate] = {}
+        self._shapes: dict[PatchTemplate, PatchTemplate] = {}
 
     def find(self, figure: Figure, per_inch: int) -> tuple[PatchTemplate, bool]:
         """The template a figure is cut with, and whether the template is turned over for it."""
         likeness = _reduce(signature(figure), per_inch)
-        if likeness in self._known:
-            return self._known[likeness], False
-        mirrored = self._known.get(_reduce(mirrored_signature(figure), per_inch))
+        if likeness in self._figures:
+            return self._figures[likeness], False
+        mirrored = self._figures.get(_reduce(mirrored_signature(figure), per_inch))
         if mirrored is not None:
             return mirrored, True
-        made = PatchTemplate(letter(len(self._known)), figure, per_inch)
-        self._known[likeness] = made
+        made = FigureTemplate(self._next_letter(), figure, per_inch)
+        self._figures[likeness] = made
         return made, False
+
+    def name(self, shape: AnyTemplate) -> AnyTemplate:
+        """A template given without a letter, with the letter of those that are like it in all else."""
+        if shape not in self._shapes:
+            self._shapes[shape] = replace(shape, letter=self._next_letter())
+        return cast(AnyTemplate, self._shapes[shape])
+
+    def _next_letter(self) -> str:
+        return letter(len(self._figures) + len(self._shapes))
 
 
 def letter(order: int) -> str:

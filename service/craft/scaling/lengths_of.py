@@ -8,7 +8,9 @@ from typing import Any
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    Diamond,
     EightPointedStar,
+    FanBladeRing,
     FlyingGeese,
     Grid,
     HalfSquareTriangle,
@@ -47,6 +49,9 @@ LENGTHS: dict[str, tuple[str, ...]] = {
     Turned.kind: (),
     Mirrored.kind: (),
     Kite.kind: (SIZE, "shoulder"),
+    Diamond.kind: (SIZE,),
+    # angles stay
+    FanBladeRing.kind: (SIZE, "reach", "hole", "centre/size"),
     Hexagons.kind: ("side",),
     Polygons.kind: (SIZE, "patches/*/points/*/*"),
 }

@@ -3,7 +3,9 @@
 from service.craft.units import (
     bordered,
     corner_squares,
+    diamond,
     eight_pointed_star,
+    fan_blade_reading,
     flying_geese,
     grid,
     half_square_triangle,
@@ -20,7 +22,9 @@ from service.craft.units import (
 from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Unit
 from service.craft.units.bordered import Border, Bordered
 from service.craft.units.corner_squares import CornerSquares
+from service.craft.units.diamond import Diamond
 from service.craft.units.eight_pointed_star import EightPointedStar
+from service.craft.units.fan_blade_ring import FanBladeRing
 from service.craft.units.flying_geese import FlyingGeese
 from service.craft.units.grid import Grid, Sashing
 from service.craft.units.half_square_triangle import HalfSquareTriangle
@@ -45,6 +49,8 @@ READERS: dict[str, tuple[frozenset[str], ReadUnit]] = {
     EightPointedStar.kind: (eight_pointed_star.FIELDS, eight_pointed_star.read),
     StripSet.kind: (strip_set.FIELDS, strip_set.read),
     Kite.kind: (kite.FIELDS, kite.read),
+    Diamond.kind: (diamond.FIELDS, diamond.read),
+    FanBladeRing.kind: (fan_blade_reading.FIELDS, fan_blade_reading.read),
     Hexagons.kind: (hexagons.FIELDS, hexagons.read),
     Polygons.kind: (polygons.FIELDS, polygons.read),
     Grid.kind: (grid.FIELDS, grid.read),
@@ -61,7 +67,9 @@ __all__ = [
     "Bordered",
     "CornerSquares",
     "CuttingRules",
+    "Diamond",
     "EightPointedStar",
+    "FanBladeRing",
     "FlyingGeese",
     "Frame",
     "Grid",

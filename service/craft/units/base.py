@@ -10,6 +10,7 @@ from typing import ClassVar
 
 from service.craft.cutting_choices import LEAST_CLOTH
 from service.craft.measure import ROOT_2, Exact, Number, exact, round_up
+from service.craft.planar.naming import PatchTemplate
 
 Point = tuple[Exact, Exact]
 
@@ -24,11 +25,15 @@ TRADE_STEP = Fraction(1, 8)
 
 @dataclass(frozen=True)
 class Patch:
-    """One finished patch where it lies: corners in inches, x right, y down, in order round the patch."""
+    """One finished patch where it lies: corners in inches, x right, y down, in order round the patch.
+
+    `hole` is what is hidden in its middle, under patches that are laid on it.
+    """
 
     points: tuple[Point, ...]
     fabric: str
     pointer: str
+    hole: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -119,7 +124,8 @@ class Need:
     cannot share a cut: squares sewn together in pairs before they are cut serve their own pair alone;
     `method` says how such a pair is sewn, and `partner` is the cloth of the other square. Cuts that are only
     of use together come in `sets` of so many. A piece of shape polygon is cut with its `template`, out of a box
-    of that size; `upright` is its box as it lies in the unit, for cloth with a direction.
+    of that size; `upright` is its box as it lies in the unit, for cloth with a direction. `all_ways`: the pieces lie
+    in all directions round a middle.
     """
 
     fabric: str
@@ -136,6 +142,7 @@ class Need:
     template: str = ""
     upright: tuple[Fraction, Fraction] | None = None
     lay: str = LEAST_CLOTH
+    all_ways: bool = False
 
     def times(self, count: int) -> Need:
         """The same need so many times."""
@@ -190,10 +197,15 @@ class Unit(ABC):
         """The cuts where the unit is used mirrored; the same, unless a shape has a right and a left hand."""
         return self.needs(rules)
 
+    def templates(self) -> list[tuple[PatchTemplate, str, bool]]:
+        """The template, the cloth and whether the template is turned over, for each own patch that no ruler cuts."""
+        return []
+
     def patches(self, frame: Frame = HERE) -> Iterator[Patch]:
         """Every patch, its own and those of everything inside, where it lies."""
         for patch in self.own_patches():
-            yield Patch(tuple(map(frame.place, patch.points)), patch.fabric, patch.pointer)
+            hole = tuple(map(frame.place, patch.hole))
+            yield Patch(tuple(map(frame.place, patch.points)), patch.fabric, patch.pointer, hole)
         for child, inner in self.children():
             yield from child.patches(frame.then_inside(inner))
 

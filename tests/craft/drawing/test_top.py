@@ -74,7 +74,7 @@ def test_what_viewers_must_own_is_a_dashed_box_in_public_and_itself_in_the_studi
 def test_dark_neighbours_are_told_apart_by_a_lighter_casing(bed, cloths):
     def count_strokes(key):
         sheet = Sheet(20, 20, title="t")
-        draw_patches(sheet, [([(1, 1), (9, 1), (9, 9)], key)], cloths)
+        draw_patches(sheet, [([[(1, 1), (9, 1), (9, 9)]], key)], cloths)
         return sheet.to_svg().count('stroke-width="0.91"')
 
     assert count_strokes("night") == 1

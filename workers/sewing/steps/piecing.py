@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from service.craft.units import (
     CornerSquares,
     EightPointedStar,
+    FanBladeRing,
     FlyingGeese,
     HalfSquareTriangle,
     Hexagons,
@@ -19,7 +20,16 @@ from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
-from workers.sewing.steps import hexagons, joins, polygons, small_units, stars, strip_sets, triangle_units
+from workers.sewing.steps import (
+    fan_blades,
+    hexagons,
+    joins,
+    polygons,
+    small_units,
+    stars,
+    strip_sets,
+    triangle_units,
+)
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
@@ -31,6 +41,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     CornerSquares.kind: small_units.teach_corner_squares,
     EightPointedStar.kind: stars.teach_star,
     Hexagons.kind: hexagons.teach_hexagons,
+    FanBladeRing.kind: fan_blades.teach_fan_blades,
     SquareInASquare.kind: small_units.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,
     SET_IN: polygons.teach_set_in_parts,

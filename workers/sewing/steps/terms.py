@@ -32,6 +32,14 @@ EXPLANATIONS = {
         r"corner[- ]squares?",
         "A square sewn across a corner on its diagonal, trimmed and flipped open.",
     ),
+    "fan blade": (
+        r"\d+ blades|each blade|blade after blade",
+        "One wedge of a ring, narrow at the inner end and wide at the outer one.",
+    ),
+    "chain piecing": (
+        r"chain[- ]piec(?:e|es|ed|ing)",
+        "To feed one piece behind the other through the machine, and to cut the threads between them afterwards.",
+    ),
     "diagonal row": (r"diagonal rows?", "A row of blocks that runs slanting across the top."),
     "setting triangle": (
         r"(?:setting|side|corner) triangles?",
@@ -66,6 +74,11 @@ EXPLANATIONS = {
     "backing": (r"backing", "The cloth of the back."),
     "batting": (r"batting", "The soft layer in the middle."),
     "binding": (r"binding", "The strip folded round the edge of the whole."),
+    "hanging sleeve": (
+        r"(?:hanging )?sleeves?",
+        "A flat tube of cloth along the upper edge of the back, for a rod to hang the whole by.",
+    ),
+    "panel": (r"panels?", "One length of cloth of several that are sewn side by side into a back."),
     "quilt": (r"quilt(?:ing)?", "To sew through all three layers, so that they stay together."),
 }
 """Term -> what it looks like in a sentence, and what it means in words of our own."""
