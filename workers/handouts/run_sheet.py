@@ -16,6 +16,7 @@ from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
+from workers.handouts.stash import plan_stash_sheets
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
 from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
 
@@ -85,6 +86,7 @@ def print_run_sheet(inputs: Inputs) -> bytes:
         "parts": parts,
         "extra": measure_extra_cloth(project, outs),
         "cloths": plan_cloths(project, inputs.cutting),
+        "stash": plan_stash_sheets(project, inputs.cutting),
         "brought": [piece.name for piece in inputs.brought],
     }
     return print_page("run_sheet.html", f"run sheet {project.title}", fields)
