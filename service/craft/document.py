@@ -57,7 +57,8 @@ COARSEST_ROUNDING = Fraction(1)
 class Project:
     """A project that can be sewn. Lengths in inches, exact.
 
-    `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold.
+    `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold;
+    `unread` names fields that nobody knows.
     """
 
     title: str
@@ -75,6 +76,7 @@ class Project:
     sources: tuple[Source, ...]
     cutting: CuttingChoices
     web_width: Fraction = DEFAULT_WEB_WIDTH
+    unread: tuple[Fault, ...] = ()
 
     @property
     def seam_allowance(self) -> Fraction:
@@ -152,6 +154,7 @@ def read_document(raw: Any) -> Project:
         tracks=tracks,
         parts=parts,
         sources=sources,
+        unread=tuple(reader.unread),
         cutting=cutting,
         web_width=web_width,
     )

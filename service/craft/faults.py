@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -44,12 +45,26 @@ def escape_token(token: str) -> str:
 
 
 def suggest(word: str, known: Iterable[str]) -> str:
-    """Which of the known words was meant, in words; else all of them."""
+    """Which of the known words was meant, in words; else all of them.
+
+    >>> suggest("Patch", ["patch", "half-square triangle"]), suggest("HST", ["patch", "half-square triangle"])
+    ('did you mean "patch"?', 'did you mean "half-square triangle"?')
+    """
     words = list(known)[:MOST_COMPARED]
     if not words:
         return "none is defined yet"
-    close = difflib.get_close_matches(word[:LONGEST_COMPARED], words, n=1, cutoff=0.6)
-    return f'did you mean "{close[0]}"?' if close else "one of: " + ", ".join(w[:80] for w in words[:20])
+    meant = _find_meant(word[:LONGEST_COMPARED], words)
+    return f'did you mean "{meant}"?' if meant else "one of: " + ", ".join(w[:80] for w in words[:20])
+
+
+def _find_meant(word: str, words: list[str]) -> str | None:
+    """The known word that is nearest, capitals aside, or whose first letters are the word ("hst")."""
+    lowered = {w.lower(): w for w in reversed(words)}
+    close = difflib.get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
+    if close:
+        return lowered[close[0]]
+    initials = {"".join(part[0] for part in re.split("[ -]+", w) if part).lower(): w for w in reversed(words)}
+    return initials.get(word.lower()) if len(word) > 1 else None
 
 
 def describe(raw: Any) -> str:

@@ -84,7 +84,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
     warnings += _look_at_sources(project, outlines)
     too_deep, set_in = check_seams(project)
     faults, warnings = faults + too_deep, warnings + set_in
-    warnings += find_warnings(project)
+    warnings += [*find_warnings(project), *project.unread]
     return Readiness(tuple(faults), tuple(warnings))
 
 

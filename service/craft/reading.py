@@ -15,6 +15,7 @@ from service.craft.fabric import Fabric
 from service.craft.faults import Fault, describe, escape_token, show, suggest
 from service.craft.measure import NotALength, parse_length
 from service.craft.measure.lengths import RIGHT
+from service.craft.measure.slips import read_negative, right_length
 
 LONGEST_LENGTH = Fraction(1000)
 """Inches; 25 m. Longer is a slip of the pen, and would only cost time further on."""
@@ -30,6 +31,12 @@ COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 PLAIN_NUMBER = re.compile(r"[+-]?\d{1,12}((\.\d{1,20})?(e-?\d{1,2})?|/0{0,2}[1-9]\d{0,11})", re.ASCII)
 MARGIN_OF_MEANING = 0.75
 
+MOST_UNREAD = 20
+"""Fields nobody knows that are named in the check."""
+
+MOST_NAMED = 12
+"""Known fields that are named beside an unknown one."""
+
 
 def at(pointer: str, *steps: str | int) -> str:
     """The JSON pointer some steps further in."""
@@ -37,10 +44,14 @@ def at(pointer: str, *steps: str | int) -> str:
 
 
 class Reader:
-    """Reads fields, notes faults. `measure` and `fabrics` are set as soon as they have been read."""
+    """Reads fields, notes faults. `measure` and `fabrics` are set as soon as they have been read.
+
+    `unread` names fields that nobody knows: no faults, but whoever wrote them should hear that nothing came of them.
+    """
 
     def __init__(self) -> None:
         self.faults: list[Fault] = []
+        self.unread: list[Fault] = []
         self.measure = "in"
         self.fabrics: dict[str, Fabric] = {}
         self.fabric_keys: Collection[str] = ()
@@ -49,11 +60,12 @@ class Reader:
         """Note one fault."""
         self.faults.append(Fault(pointer, detail, right))
 
-    def mapping(self, raw: Any, pointer: str, what: str) -> Mapping[str, Any] | None:
-        """An object, or None."""
+    def mapping(self, raw: Any, pointer: str, what: str, *, like: str = "") -> Mapping[str, Any] | None:
+        """An object, or None; `like` is an example of one."""
         if isinstance(raw, Mapping):
             return raw
-        self.fault(pointer, f"{what} is {describe(raw)}", "an object in braces {}")
+        example = f", for example {like}" if like else ""
+        self.fault(pointer, f"{what} is {describe(raw)}", f"an object in braces {{}}{example}")
         return None
 
     def sequence(self, raw: Any, pointer: str, what: str, *, least: int = 0) -> list[Any] | None:
@@ -78,19 +90,28 @@ class Reader:
         return tuple(entry for entry in listed if isinstance(entry, str))
 
     def known_fields(self, raw: Mapping[str, Any], pointer: str, fields: Collection[str]) -> None:
-        """A field nobody knows is let be, unless it looks like a known one misspelt."""
+        """A field that looks like a known one misspelt is a fault; any other unknown one is noted in `unread`."""
         unknown = [key for key in raw if key not in fields and len(str(key)) <= LONGEST_FIELD]
         for key in unknown[:MOST_UNKNOWN]:
             close = difflib.get_close_matches(str(key), fields, n=1, cutoff=MARGIN_OF_MEANING)
             if close and close[0] not in raw:
                 self.fault(at(pointer, key), f'there is no field "{key}" here', f'"{close[0]}"')
+            elif len(self.unread) < MOST_UNREAD:
+                names = sorted({*fields} - {"unit"})
+                known = ", ".join([*names[:MOST_NAMED], *(["…"] if len(names) > MOST_NAMED else [])])
+                detail = f'there is no field "{key}" here, and nothing is made of it'
+                self.unread.append(Fault(at(pointer, key), detail, f"leave it out, or one of: {known}"))
 
     def length(self, raw: Any, pointer: str, what: str, *, zero: bool = False) -> Fraction | None:
         """A length in inches, more than nothing unless `zero` is allowed."""
+        if raw is None:
+            self.fault(pointer, f"{what} is missing", RIGHT)
+            return None
+        value = read_negative(raw, self.measure)
         try:
-            value = parse_length(raw, self.measure)
+            value = parse_length(raw, self.measure) if value is None else value
         except NotALength as why:
-            self.fault(pointer, f"{what}: {why}", RIGHT)
+            self.fault(pointer, f"{what}: {why}", right_length(raw, self.measure))
             return None
         if value > LONGEST_LENGTH:
             self.fault(pointer, f"{what} is longer than 25 m", "a length that fits in a sewing room")
@@ -154,9 +175,17 @@ class Reader:
         self.fault(
             pointer,
             f"{what} is to be cut from {show(raw)}, which is not among the fabrics",
-            suggest(raw if isinstance(raw, str) else "", self.fabric_keys),
+            self._right_cloth(raw if isinstance(raw, str) else ""),
         )
         return None
+
+    def _right_cloth(self, word: str) -> str:
+        """Which cloth was meant: by its key, or by the name it has in words."""
+        if not self.fabric_keys:
+            return 'a cloth of its own in "fabrics", for example {"frost": {"name": "frost white"}}'
+        by_name = {fabric.name.casefold(): key for key, fabric in self.fabrics.items()}
+        key = by_name.get(word.casefold())
+        return suggest(word, self.fabric_keys) if key is None else f'"{key}", as it is called in "fabrics"'
 
     def choice(
         self, raw: Mapping[str, Any], key: str, pointer: str, choices: Collection[str], default: str

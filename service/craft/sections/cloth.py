@@ -25,6 +25,7 @@ DEFAULT_WIDTH = Fraction(40)
 Sources: onceuponaquilt.blogspot.com; sylviasquiltdepot.com.
 """
 
+LIKE_FABRICS = '{"frost": {"name": "frost white", "colour": "#eef1ee"}}'
 MOST_FABRICS = 500
 MOST_IN_STASH = 100
 """Different pieces at home of one cloth."""
@@ -35,9 +36,8 @@ def read_fabrics(raw: Mapping[str, Any], reader: Reader, choices: CuttingChoices
 
     A cloth that is faulty is still known by its key, so that its uses are not faults too.
     """
-    listed = reader.mapping(
-        raw.get("fabrics"), "/fabrics" if "fabrics" in raw else "", 'the list of "fabrics"'
-    )
+    where = "/fabrics" if "fabrics" in raw else ""
+    listed = reader.mapping(raw.get("fabrics"), where, 'the list of "fabrics"', like=LIKE_FABRICS)
     reader.fabric_keys = tuple(listed or ())
     if listed and len(listed) > MOST_FABRICS:
         reader.fault("/fabrics", f"there are more than {MOST_FABRICS} cloths", "the cloths of one project")

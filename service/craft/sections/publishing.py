@@ -58,7 +58,7 @@ def read_tracks(raw: Mapping[str, Any], reader: Reader) -> tuple[Track, ...]:
 
 
 def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
-    fields = reader.mapping(raw, pointer, "a track")
+    fields = reader.mapping(raw, pointer, "a track", like='{"name": "by hand", "has": []}')
     if fields is None:
         return None
     reader.known_fields(fields, pointer, ("name", "has", "reading"))
@@ -79,7 +79,7 @@ def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:
     found, taken = [], set()
     for i, entry in enumerate(reader.sequence(raw.get("parts", []), "/parts", 'the list "parts"') or []):
         where = at("/parts", i)
-        fields = reader.mapping(entry, where, "a part")
+        fields = reader.mapping(entry, where, "a part", like='{"title": "Piecing", "covers": ["piecing"]}')
         if fields is None:
             continue
         title = reader.name(fields, "title", where)

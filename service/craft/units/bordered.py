@@ -14,7 +14,7 @@ from service.craft.units.base import CuttingRules, Frame, Need, Patch, Point, Un
 from service.craft.units.reading import UnitReader
 
 FIELDS = frozenset({"inside", "borders"})
-BORDER_FIELDS = frozenset({"width", "fabric", "corners", "corner_fabric", "first", "cut"})
+BORDER_FIELDS = frozenset({"width", "fabric", "corners", "corner_fabric", "first", "cut", "mitre_allowance"})
 BUTTED, MITRED, SQUARES = CORNERS = ("butted", "mitred", "squares")
 SIDES, ENDS, LONG = FIRST = ("sides", "top and bottom", "long sides")
 
@@ -27,7 +27,7 @@ t168402) to 6 (quiltinghub.com ArticleID 370); 2 to 4 are common practice, no so
 class Border:
     """One border all round. `width` finished, in inches; `first` says which pair is sewn on first.
 
-    `cut` is which way of the cloth its strips lie.
+    `cut` is which way of the cloth its strips lie; `mitre_allowance` is what mitred strips are cut longer.
     """
 
     width: Fraction
@@ -36,6 +36,7 @@ class Border:
     corner_fabric: str = ""
     first: str = SIDES
     cut: str = LEAST_CLOTH
+    mitre_allowance: Fraction = MITRE_ALLOWANCE
 
     def sides_first(self, width: Exact, height: Exact) -> bool:
         """Whether the left and right strips are sewn on before the top and bottom ones."""
@@ -107,7 +108,7 @@ def strip_lengths(border: Border, width: Exact, height: Exact) -> tuple[Exact, E
     Finished lengths, but for a mitred border: there the length to cut, side + 2 x width + allowance.
     """
     if border.corners == MITRED:
-        extra = 2 * border.width + MITRE_ALLOWANCE
+        extra = 2 * border.width + border.mitre_allowance
         return height + extra, width + extra
     if border.corners == SQUARES:
         return height, width
@@ -148,7 +149,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Bordered | 
 
 def _read_border(raw: Any, pointer: str, units: UnitReader) -> Border | None:
     reader = units.reader
-    fields = reader.mapping(raw, pointer, "a border")
+    fields = reader.mapping(raw, pointer, "a border", like='{"width": "2", "fabric": "frost"}')
     if fields is None:
         return None
     reader.known_fields(fields, pointer, BORDER_FIELDS)
@@ -160,6 +161,21 @@ def _read_border(raw: Any, pointer: str, units: UnitReader) -> Border | None:
     corner_fabric = fabric
     if corners == SQUARES and "corner_fabric" in fields:
         corner_fabric = reader.fabric(fields, "corner_fabric", pointer, "a corner square of the border")
+    allowance = _read_allowance(fields, corners, pointer, units)
     if width is None or fabric is None or corner_fabric is None:
         return None
-    return Border(width, fabric, corners, corner_fabric if corners == SQUARES else "", first, cut)
+    squares = corner_fabric if corners == SQUARES else ""
+    return Border(width, fabric, corners, squares, first, cut, allowance)
+
+
+def _read_allowance(raw: Mapping[str, Any], corners: str, pointer: str, units: UnitReader) -> Fraction:
+    """What mitred strips are cut longer than their sides and two widths; other corners have no use for it."""
+    if raw.get("mitre_allowance") is not None and corners != MITRED:
+        units.reader.fault(
+            at(pointer, "mitre_allowance"),
+            f'a border with "{corners}" corners has no mitre to allow for',
+            f'"corners": "{MITRED}", or no "mitre_allowance"',
+        )
+    return units.reader.optional_length(
+        raw, "mitre_allowance", pointer, "what is allowed for the mitre", MITRE_ALLOWANCE, zero=True
+    )

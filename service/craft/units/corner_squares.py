@@ -98,7 +98,10 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> CornerSquar
     size = reader.size(raw, pointer)
     fabric = reader.fabric(raw, "fabric", pointer, "the base")
     corners = reader.mapping(
-        raw.get("corners"), at(pointer, "corners") if "corners" in raw else pointer, 'the "corners"'
+        raw.get("corners"),
+        at(pointer, "corners") if "corners" in raw else pointer,
+        'the "corners"',
+        like='{"size": "1", "fabric": "frost", "at": ["nw", "se"]}',
     )
     if corners is None:
         return None
@@ -134,7 +137,7 @@ def _read_places(corners: Mapping[str, Any], where: str, units: UnitReader) -> t
             units.reader.fault(
                 at(where, "at", i),
                 f"there is no corner {show(place)}",
-                suggest(place if isinstance(place, str) else "", CORNERS),
+                f"{suggest(place if isinstance(place, str) else '', CORNERS)} (nw is the top left corner)",
             )
         elif place in listed[:i]:
             units.reader.fault(at(where, "at", i), f'the corner "{place}" is named twice', "each corner once")

@@ -194,7 +194,7 @@ def _read_sashing(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> tu
             )
         return None, stones is None
     where = at(pointer, "sashing")
-    fields = reader.mapping(raw["sashing"], where, "the sashing")
+    fields = reader.mapping(raw["sashing"], where, "the sashing", like='{"width": "1", "fabric": "frost"}')
     if fields is None:
         return None, False
     reader.known_fields(fields, where, SASHING_FIELDS)

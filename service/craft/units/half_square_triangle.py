@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
+from service.craft.faults import describe
 from service.craft.measure import ROOT_2, Exact, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import ONCE, ZERO, CuttingRules, Need, Patch, Unit
@@ -127,10 +128,12 @@ def read_fabrics(
     if not isinstance(listed, list) or len(listed) != count:
         where = at(pointer, "fabrics") if "fabrics" in raw else pointer
         named = len(listed) if isinstance(listed, list) else 0
+        wrong = f"names {named} cloth{'' if named == 1 else 's'}" if named else f"is {describe(listed)}"
+        example = ", ".join(f'"{key}"' for key in list(reader.fabric_keys)[:count])
         reader.fault(
             where,
-            f'"fabrics" names {named or "no"} cloth{"" if named == 1 else "s"}',
-            f"a list of {count} cloths",
+            f'"fabrics" {wrong}',
+            f"a list of {count} cloths" + (f", such as [{example}]" if example else ""),
         )
         return None
     names = [reader.fabric_name(f, at(pointer, "fabrics", i), "a triangle") for i, f in enumerate(listed)]

@@ -162,7 +162,9 @@ def _read_rows(
         row = reader.sequence(raw_row, at(where, i), "a row", least=1) or []
         rows.append([units.unit(u, at(where, i, j)) for j, u in enumerate(row)])
         if row and len(row) != len(rows[0]) and rows[0]:
-            detail = f"the row has {len(row)} blocks, the first row {len(rows[0])}"
+            detail = (
+                f"the row has {len(row)} block{'' if len(row) == 1 else 's'}, the first row {len(rows[0])}"
+            )
             reader.fault(at(where, i), detail, "as many blocks in every row (alternates are named apart)")
     first = next((u for row in rows for u in row if u is not None), None)
     for i, read_row in enumerate(rows):

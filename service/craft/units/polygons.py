@@ -203,7 +203,9 @@ def _read_patch(
     raw: Any, pointer: str, size: tuple[Fraction, Fraction] | None, units: UnitReader
 ) -> tuple[list[RationalPoint], str] | None:
     reader = units.reader
-    fields = reader.mapping(raw, pointer, "a patch")
+    fields = reader.mapping(
+        raw, pointer, "a patch", like='{"points": [["0", "0"], ["3", "0"], ["0", "3"]], "fabric": "frost"}'
+    )
     if fields is None:
         return None
     reader.known_fields(fields, pointer, PATCH_FIELDS)

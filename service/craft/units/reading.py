@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -12,6 +12,9 @@ from service.craft.reading import Reader, at
 from service.craft.units.base import Unit
 
 ReadUnit = Callable[[Mapping[str, Any], str, "UnitReader"], Unit | None]
+
+LIKE_A_UNIT = '{"unit": "patch", "size": ["3", "3"], "fabric": "frost"}'
+"""An example of a unit."""
 
 DEEPEST = 40
 """Units inside units. No top goes beyond ten; a document that does is a slip or an attack."""
@@ -43,7 +46,12 @@ class UnitReader:
         """A unit: an object with `unit`, or the name of a block."""
         if isinstance(raw, str):
             return self._named(raw, pointer)
-        fields = self.reader.mapping(raw, pointer, "a unit")
+        if raw is None:
+            self.reader.fault(
+                pointer, "a unit is missing", f"{LIKE_A_UNIT}, or the name of a block in quotes"
+            )
+            return None
+        fields = self.reader.mapping(raw, pointer, "a unit", like=LIKE_A_UNIT)
         if fields is None:
             return None
         kind = fields.get("unit")
@@ -74,6 +82,11 @@ class UnitReader:
             self._blocks[name] = read and (read if read.block else self._name(read, name))
         return self._blocks[name]
 
+    @property
+    def block_names(self) -> Iterable[str]:
+        """The names of all blocks."""
+        return self._raw_blocks
+
     def is_block(self, name: object) -> bool:
         """Whether a block has that name."""
         return isinstance(name, str) and name in self._raw_blocks
@@ -87,7 +100,16 @@ class UnitReader:
     def _named(self, name: str, pointer: str) -> Unit | None:
         if name in self._raw_blocks:
             return self.block(name)
-        self.reader.fault(pointer, f"there is no block called {show(name)}", suggest(name, self._raw_blocks))
+        if name in self.reader.fabric_keys:
+            detail = f"there is no block called {show(name)}; it is a cloth"
+            self.reader.fault(pointer, detail, f"a patch of it: {LIKE_A_UNIT.replace('frost', name)}")
+            return None
+        right = (
+            suggest(name, self._raw_blocks)
+            if self._raw_blocks
+            else 'a block of that name in "blocks", or a unit'
+        )
+        self.reader.fault(pointer, f"there is no block called {show(name)}", right)
         return None
 
     def _read(self, kind: str, fields: Mapping[str, Any], pointer: str) -> Unit | None:

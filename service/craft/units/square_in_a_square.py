@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
+from service.craft.faults import show, suggest
 from service.craft.measure import ROOT_2, Exact, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import ONCE, ZERO, CuttingRules, Frame, Need, Patch, Point, Unit
@@ -127,7 +128,13 @@ def _read_inside(
         size = reader.size(inside, where) if "size" in inside else None
         return None, cloth, _square_side(size, where, units) if size else None
     if isinstance(inside, str) and not units.is_block(inside):
-        return None, reader.fabric_name(inside, where, "the middle"), None
+        if inside not in reader.fabric_keys:
+            known = [*reader.fabric_keys, *units.block_names]
+            reader.fault(
+                where, f"there is no cloth and no block called {show(inside)}", suggest(inside, known)
+            )
+            return None, None, None
+        return None, inside, None
     unit = units.unit(inside, where)
     if unit is not None and unit.width != unit.height:
         shown = " by ".join(format_length(s, reader.measure) for s in (unit.width, unit.height))

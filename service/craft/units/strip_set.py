@@ -109,7 +109,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> StripSet | 
 
 
 def _read_strip(raw: Any, pointer: str, units: UnitReader) -> SetStrip | None:
-    fields = units.reader.mapping(raw, pointer, "a strip")
+    fields = units.reader.mapping(raw, pointer, "a strip", like='{"width": "1 1/2", "fabric": "frost"}')
     if fields is None:
         return None
     units.reader.known_fields(fields, pointer, STRIP_FIELDS)

@@ -77,7 +77,7 @@ def read_turned(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Turn
         units.reader.fault(
             where,
             f'"turn" is {"missing" if turn is None else show(turn)}',
-            "90, 180 or 270 (degrees clockwise)",
+            "the number 90, 180 or 270 (degrees clockwise)",
         )
         return None
     return None if inside is None else Turned(pointer=pointer, inside=inside, turn=int(turn))

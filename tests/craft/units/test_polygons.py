@@ -160,7 +160,7 @@ def test_a_template_is_planned_by_the_box_of_its_cut_shape() -> None:
         (given_by(SQUARE[:2]), "/top/patches/0/points", 'the list "points" is too short'),
         (given_by([*SQUARE[:3], ["leek", "6"]]), "/top/patches/0/points/3/0", "not a length"),
         (given_by([*SQUARE[:3], ["0"]]), "/top/patches/0/points/3", "not a pair"),
-        (given_by([*SQUARE[:3], ["-1", "6"]]), "/top/patches/0/points/3/0", "-1"),
+        (given_by([*SQUARE[:3], ["-1", "6"]]), "/top/patches/0/points/3/0", "less than nothing"),
         (
             given_by([*SQUARE[:3], ["0", "6 1/2"]]),
             "/top/patches/0/points/3/1",
