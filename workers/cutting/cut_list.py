@@ -25,6 +25,7 @@ SCATTERED = "directional cloth: the triangles come out in different directions; 
 IN_A_STAR = (
     "directional cloth: the diamonds lie in different directions in the star; lay them out before sewing"
 )
+IN_A_RING = "directional cloth: lay the template with the print along the blade; it turns with the blades"
 ALONG_PRINT = "directional cloth: lay the template as its patch lies in the block, its print upright"
 
 Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str, str]
@@ -170,7 +171,7 @@ def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
     if not fabric.one_way:
         return ()
     if need.template:
-        return (ALONG_PRINT,)
+        return (IN_A_RING if need.all_ways else ALONG_PRINT,)
     if need.then in (ONCE, TWICE) or need.method:
         return (SCATTERED,)
     if need.then == DIAMONDS:
