@@ -8,10 +8,11 @@ from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.faults import Fault
-from service.craft.measure import format_length, round_to_ruler
+from service.craft.measure import ROOT_2, format_length, round_to_ruler
 from service.craft.print_direction import list_turned_prints
 from service.craft.reading import at
-from service.craft.units import CornerSquares, FanBladeRing, Grid, Unit
+from service.craft.units import Border, Bordered, CornerSquares, FanBladeRing, Grid, Unit
+from service.craft.units.bordered import MITRED
 from service.craft.units.walking import walk_once
 
 SMALLEST_PATCH = Fraction(1, 2)
@@ -39,6 +40,10 @@ def find_warnings(project: Project) -> tuple[Fault, ...]:
             looks += [*_look_at_blades(unit, project), *_look_at_neighbours(unit, project)]
         if isinstance(unit, Grid):
             looks += _look_at_sashing(unit, project)
+        if isinstance(unit, Bordered):
+            looks += [
+                look for i, b in enumerate(unit.borders) for look in _look_at_mitre(unit, i, b, project)
+            ]
         if isinstance(unit, CornerSquares) and unit.spare_triangles:
             looks += _look_at_spare(unit, project)
     looks += [
@@ -101,6 +106,22 @@ def _look_at_sashing(grid: Grid, project: Project) -> Iterator[_Look]:
         at(grid.pointer, "sashing", "width"),
         f"the sashing is {width} wide between blocks of {side}",
         f"up to a quarter of the block, {most}, unless the sashing is meant to be the main thing",
+    )
+
+
+def _look_at_mitre(unit: Bordered, number: int, border: Border, project: Project) -> Iterator[_Look]:
+    """Strips whose ends do not reach a seam allowance beyond their slanting seams.
+
+    At the outer edge that takes two allowances and, along the strip, √2 times two more: 2s(1 + √2), geometry.
+    """
+    least = project.rules.round(2 * project.seam_allowance * (1 + ROOT_2))
+    if border.corners != MITRED or border.mitre_allowance >= least:
+        return
+    given, enough = (format_length(v, project.measure) for v in (border.mitre_allowance, least))
+    yield _Look(
+        at(unit.pointer, "borders", number, "mitre_allowance"),
+        f"the mitred border allows {given} for its corners, which leaves less than a seam allowance there",
+        f"{enough} or more, counted from the finished size of what the border goes round",
     )
 
 

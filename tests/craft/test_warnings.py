@@ -214,3 +214,14 @@ def test_the_print_of_diamonds_goes_round_the_star_with_them():
     [(pointer, detail)] = looks(star)
     assert pointer == "/top"
     assert "dill sprigs" in detail and "round the middle of the star" in detail
+
+
+@pytest.mark.parametrize(
+    ("allowance", "warned"), [("1", True), ("1 1/8", True), ("1 1/4", False), (None, False)]
+)
+def test_a_mitre_with_too_little_for_its_seam_allowances_is_named(allowance, warned):
+    """2s(1 + sqrt 2) = 1.207 in for a 1/4 in seam, up to 1/8: geometry. Published from 1 in on."""
+    border = {"width": "3", "fabric": PLAIN, "corners": "mitred"}
+    border |= {"mitre_allowance": allowance} if allowance else {}
+    found = looks({"unit": "bordered", "inside": patch("10", "12", PLAIN), "borders": [border]})
+    assert [pointer for pointer, _ in found] == (["/top/borders/0/mitre_allowance"] if warned else [])

@@ -8,9 +8,9 @@ from fractions import Fraction
 import pytest
 
 from service.craft.document import read_document
-from service.craft.measure import round_nearest
+from service.craft.measure import exact, round_nearest
 from service.craft.units import Border, Bordered, CuttingRules, Grid, PatchUnit, Sashing
-from service.craft.units.bordered import MITRE_ALLOWANCE, strip_lengths
+from service.craft.units.bordered import strip_lengths
 from workers.cutting.cut_list import list_cuts
 
 RULES = CuttingRules(Fraction(1, 4), Fraction(1, 8))
@@ -50,9 +50,22 @@ class TestBorders:
         The allowance is a convention, published from 1 to 6 in; ours is 4 (2 to 4: common practice, no source).
         """
         side, width, allowance = case
-        top = read_top({"width": str(width), "fabric": "leaf", "corners": "mitred"}, side, side)
-        cut = top.needs(RULES)[0]
-        assert max(cut.width, cut.height) - MITRE_ALLOWANCE + allowance == length
+        border = {"width": str(width), "fabric": "leaf", "corners": "mitred"}
+        asked = read_top(border | {"mitre_allowance": str(allowance)}, side, side).needs(RULES)[0]
+        assert max(asked.width, asked.height) == length
+        usual = read_top(border, side, side).needs(RULES)[0]
+        assert max(usual.width, usual.height) == length - allowance + 4
+
+    def test_a_page_that_misprints_its_sum_has_the_right_result(self):
+        """quiltingboard.com t168402 writes "7 x 2 = 15" and ends at 65 and 75 in: 50 + 14 + 1 and 60 + 14 + 1."""
+        border = Border(Fraction(7), "leaf", "mitred", mitre_allowance=Fraction(1))
+        assert strip_lengths(border, exact(50), exact(60)) == (75, 65)
+
+    def test_an_allowance_of_nothing_is_side_and_twice_the_width(self):
+        """anniesattic.com/determining-border-lengths adds "at least twice the border width" and nothing else: then the
+        allowance is 0, and the strip has no seam allowance at its ends (geometry)."""
+        border = Border(Fraction(3), "leaf", "mitred", mitre_allowance=Fraction(0))
+        assert strip_lengths(border, exact(40), exact(40)) == (46, 46)
 
     def test_butted_sides_first(self):
         """Sides as long as the top, then top and bottom W + 2 borders, + 1/2 to cut.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 
-from service.craft.measure import Exact, exact, format_length
+from service.craft.measure import Exact, exact
 from service.craft.tracks import slug
 from service.craft.units import Border, Bordered
 from service.craft.units.bordered import MITRED, SQUARES
@@ -104,7 +104,6 @@ def _sew_pair(inside: Made, pair: str, go: Round, *, nth: str, corners: bool) ->
             "nth": nth,
             "cloth": go.cloth,
             "squares": go.names.cloth(go.border.corner_fabric) if corners else "",
-            "strip": format_length(height if pair == SIDES else width, go.names.measure),
         },
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.measure import round_to_ruler
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
@@ -61,7 +62,7 @@ def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Pin the middle and the ends, sew, press."""
+    """Measure through the middle, pin the middle and the ends, sew, press."""
     facts = stage.work.facts
     strips = (
         f"the strips with {facts['squares']} squares" if facts["squares"] else f"two {facts['cloth']} strips"
@@ -72,8 +73,10 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
         if first and not facts["squares"]
         else "Pinned at the middle and the ends, the strip keeps the edge from growing wavy."
     )
+    measuring = [] if facts["squares"] else [_measure_middle(stage, lesson)]
     crossing = " Pin where the squares' seams meet the seams of the first pair." if facts["squares"] else ""
     return [
+        *measuring,
         step_of(
             stage,
             "pin",
@@ -94,6 +97,22 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         *press_step(stage, measured=True),
     ]
+
+
+def _measure_middle(stage: Stage, lesson: Lesson) -> Step:
+    """A border is as long as the top is through its middle: finalstitches.ca, academyofquilting.com."""
+    upright = stage.work.facts["pair"] == "left and right"
+    finished = stage.work.height if upright else stage.work.width
+    whole = round_to_ruler(finished + 2 * lesson.project.seam_allowance, lesson.project.measure)
+    way = "from top to bottom" if upright else "from left to right"
+    return step_of(
+        stage,
+        "measure",
+        f"Measure {way} through the middle of what you have, not along its edge. The strips are cut for "
+        f"{lesson.length(whole)}. Where you measure less, trim both to that.",
+        "Edges stretch, the middle does not. Two strips of one length keep the corners square.",
+        tools=("tape measure",),
+    )
 
 
 def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
