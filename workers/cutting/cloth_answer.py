@@ -32,6 +32,7 @@ def answer_cloth(plan: ClothPlan, measure: str) -> dict[str, Any]:
         "straightening": length(fabric.straightening),
         "buying_step": length(fabric.buying_step),
         "buy": length(plan.buy),
+        "buy_for_tight": length(cloth_to_buy(plan.length, fabric)),
         "cost": None if price is None else float(price),
         "follow": plan.follows,
         "because": plan.because,

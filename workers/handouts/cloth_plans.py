@@ -19,6 +19,7 @@ from service.craft.drawing import (
     view_cloths,
 )
 from service.craft.measure import length_object
+from workers.handouts.plan_words import find_followed, say_plan
 from workers.handouts.sizes import Shown, read_inches, show_length, show_size
 
 SAME = 0.02
@@ -45,7 +46,9 @@ class CutRow:
 
 @dataclass(frozen=True)
 class ClothPlan:
-    """One cloth: what to buy of it, its cuts, its strips as drawings, and what else to know."""
+    """One cloth: what to buy of it, its cuts, the strips of the plan that is followed as drawings, how good that plan
+    is in `words`, and what else to know.
+    """
 
     cloth: ClothView
     buy: Shown
@@ -54,6 +57,7 @@ class ClothPlan:
     strips: tuple[Markup, ...]
     notes: tuple[str, ...]
     together: bool = True
+    words: str = ""
 
 
 def plan_cloths(project: Project, cutting: Mapping[str, Any]) -> list[ClothPlan]:
@@ -74,7 +78,7 @@ def _plan_cloth(
 ) -> ClothPlan:
     fabric = project.fabrics[cloth.key]
     usable = length_object(fabric.usable_width, project.measure)
-    strips = [view_strip(strip, cuts, project.measure) for strip in entry.get("strips", [])]
+    strips = [view_strip(strip, cuts, project.measure) for strip in find_followed(entry).get("strips", [])]
     drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
     rows = tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key)
     height = len(rows) * ROW_MM + sum(measure_height_mm(drawing) for drawing in drawings)
@@ -86,6 +90,7 @@ def _plan_cloth(
         strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet
         notes=tuple(_list_notes(project, cloth.key, entry)),
         together=height <= TOGETHER_MM,
+        words=say_plan(entry, project.measure),
     )
 
 
@@ -148,6 +153,8 @@ def _list_notes(project: Project, key: str, entry: Mapping[str, Any]) -> Iterabl
         )
     if fabric.directional:
         yield "The print has a right way up. Check which way each patch lies before you cut."
+    if fabric.napped:
+        yield "The pile runs one way. Mark which on the back, and lay every piece along it, all heads to one side."
     if fabric.shrinkage:
         share = f"{float(fabric.shrinkage) * 100:g}"
         yield f"It may shrink by about {share} % in the wash: wash it before you cut, or never."

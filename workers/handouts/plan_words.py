@@ -1,0 +1,65 @@
+"""Which of a cloth's two plans is printed, and what is honestly said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from service.craft.cutting_choices import SIMPLE
+from workers.handouts.sizes import show_length
+
+Json = Mapping[str, Any]
+
+FIELDS = frozenset(
+    {"length", "strip_count", "mixed", "buy", "buy_for_tight", "lower_bound", "per_size_rule", "fit_rule"}
+)
+
+
+def find_followed(entry: Json) -> Json:
+    """The plan of a cloth that the handout prints: its `simple` one where `follow` says so, else the tight one."""
+    simple = entry.get(SIMPLE)
+    return simple if entry.get("follow") == SIMPLE and isinstance(simple, Mapping) else entry
+
+
+def say_plan(entry: Json, measure: str) -> str:
+    """How much cloth the printed plan takes, how little it could be, and what rules of thumb would take.
+
+    Empty where a cutting plan does not say.
+    """
+    return " ".join(_say(entry, measure)) if entry.keys() >= FIELDS and entry["strip_count"] else ""
+
+
+def _say(entry: Json, measure: str) -> Iterator[str]:
+    printed = find_followed(entry)
+    yield f"{_say_strips(printed, measure)}."
+    if printed["length"] != entry["length"]:
+        less = entry["buy_for_tight"]
+        buy = "as much to buy" if less == entry["buy"] else f"{show_length(less, measure).main} to buy"
+        yield f"The shortest plan found: {_say_strips(entry, measure)}, {buy}."
+    bound, by_size, by_fit = (
+        show_length(entry[key], measure).main for key in ("lower_bound", "per_size_rule", "fit_rule")
+    )
+    if entry.get("proved"):
+        yield "None can be shorter."
+    else:
+        yield f"None can take less than {bound}; whether one comes nearer to that is not known."
+    if by_size == by_fit:
+        yield f"By rule of thumb it would be {by_size}."
+    else:
+        yield f"Each size from strips of its own would take {by_size}, the tallest pieces first {by_fit}."
+
+
+def _say_strips(plan: Json, measure: str) -> str:
+    """How long, how many strips, and how many of them mix sizes.
+
+    >>> _say_strips({"length": {"text": "9 in"}, "strip_count": 3, "mixed": 1}, "in")
+    '9 in of cloth in 3 strips, 1 with more than one size'
+    """
+    count, mixed = plan["strip_count"], plan["mixed"]
+    strips = f"{count} strip{'' if count == 1 else 's'}"
+    more = (
+        f", {mixed if count > 1 else 'cut'} {'with' if count > 1 else 'into'} more than one size"
+        if mixed
+        else ""
+    )
+    return f"{show_length(plan['length'], measure).main} of cloth in {strips}{more}"
