@@ -78,11 +78,7 @@ def _list_rows(shopping: Json) -> Iterator[Row]:
 
 
 def _cloth(cloth: Json, titles: Mapping[str, str], measure: str) -> Row:
-    figures = {
-        **{column: cloth[column] for column in LENGTHS[:4]},
-        "saved": cloth["saved"]["in_all"],
-        "studio": cloth["studio"]["by_project"],
-    }
+    figures = _pick(cloth)
     row: Row = {
         "item": "cloth",
         "name": cloth["name"],
@@ -90,12 +86,36 @@ def _cloth(cloth: Json, titles: Mapping[str, str], measure: str) -> Row:
         "projects": _join(titles[share["project"]] for share in cloth["projects"]),
         "usable_width": cloth["usable_width"]["text"],
         "proved": "yes" if cloth["proved"] else "no",
-        "notes": "; ".join(cloth["notes"]),
+        "notes": "; ".join([*_say_pieces(cloth["in_pieces"]), *cloth["notes"]]),
+        **_pieces(cloth["in_pieces"]),
     }
+    priced = _pick(cloth["in_pieces"]) if cloth["price"] is None and cloth["in_pieces"] else figures
     for column, figure in figures.items():
         row |= _length(column, figure["buy"], measure)
-        row[f"cost_{column}"] = "price unknown" if cloth["price"] is None else _money(figure["cost"])
+        cost = priced[column]["cost"]
+        row[f"cost_{column}"] = "price unknown" if cost is None else _money(cost)
     return row
+
+
+def _pick(figures: Json) -> dict[str, Json]:
+    """The figure of each column, out of those of a cloth or of its pieces."""
+    return {
+        **{column: figures[column] for column in LENGTHS[:4]},
+        "saved": figures["saved"]["in_all"],
+        "studio": figures["studio"]["by_project"],
+    }
+
+
+def _pieces(sold: Json | None) -> Row:
+    if sold is None:
+        return {}
+    counted = {"one_kit": sold["one_kit"], "kits": sold["at_once"], "studio": sold["studio"]["by_project"]}
+    return {f"pieces_{column}": figure["count"] for column, figure in counted.items()}
+
+
+def _say_pieces(sold: Json | None) -> Iterator[str]:
+    if sold is not None:
+        yield f"pieces: {sold['name']}, {sold['width']['text']} x {sold['length']['text']}"
 
 
 def _batting(batting: Json, titles: Mapping[str, str]) -> Row:

@@ -72,6 +72,11 @@ def _say_cloth(cloth: Mapping[str, Any], titles: Mapping[str, str]) -> Iterator[
     saved = cloth["saved"]["in_all"]
     yield f"{cloth['name']}: buy {_say(cloth['at_once'])}"
     yield f"  one viewer {_say(cloth['one_kit'])}; the studio {_say(cloth['studio']['by_project'])}"
+    if cloth["in_pieces"]:
+        sold = cloth["in_pieces"]
+        yield f"  or in pieces ({sold['name']}): {_count(sold['at_once'])}; one viewer {_count(sold['one_kit'])}"
+    if cloth["studio"]["after_stash"]:
+        yield f"  the studio, when what is at home is cut first: {_say(cloth['studio']['after_stash'])}"
     if saved["buy"]["inches"]:
         yield f"  bought kit by kit {_say(cloth['apart'])}: buying at once saves {_say(saved)}"
     if len(cloth["projects"]) > 1:
@@ -83,6 +88,11 @@ def _say_cloth(cloth: Mapping[str, Any], titles: Mapping[str, str]) -> Iterator[
 def _say(bought: Mapping[str, Any]) -> str:
     cost = "" if bought["cost"] is None else f" for {bought['cost']:.2f}"
     return f"{bought['buy']['text']}{cost}"
+
+
+def _count(bought: Mapping[str, Any]) -> str:
+    cost = "" if bought["cost"] is None else f" for {bought['cost']:.2f}"
+    return f"{bought['count']}{cost}"
 
 
 def _say_cost(cost: Mapping[str, Any]) -> Iterator[str]:

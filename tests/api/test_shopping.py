@@ -263,6 +263,22 @@ def test_the_table_says_what_the_list_says(studio):
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row.values())
 
 
+def test_what_is_sold_in_pieces_is_counted_in_the_table(studio):
+    """The numbers of pieces and what they cost, the cloth having no price by the length; the piece is named."""
+    fabrics = {
+        "cream": {"name": "cream weave", "colour": "#f3ead2", "sold_as": {"name": "fat quarter", "price": 4}},
+        "stalk": {"name": "rhubarb red", "colour": "#b23a48"},
+    }
+    project = studio.add(fabrics=fabrics)
+    path = f"/api/v1/projects/{project}/shopping?kits=8"
+    sold = studio.maker.get(path).json["cloths"][0]["in_pieces"]
+    rows = list(csv.DictReader(io.StringIO(studio.maker.get(path, headers=TABLE).text, newline="")))
+    assert (rows[0]["pieces_one_kit"], rows[0]["pieces_kits"]) == ("1", str(sold["at_once"]["count"]))
+    assert rows[0]["cost_at_once"] == f"{4 * sold['at_once']['count']:.2f}" == rows[-1]["cost_at_once"]
+    assert rows[0]["notes"].startswith("pieces: fat quarter, 21 in x 18 in")
+    assert (rows[1]["pieces_kits"], rows[1]["cost_at_once"]) == ("", "price unknown")
+
+
 def test_a_metric_table_has_metric_numbers(studio):
     """The columns of numbers are named for the measure; lengths in mm and cm."""
     for measure, per_inch in (("mm", 25.4), ("cm", 2.54)):

@@ -28,6 +28,16 @@ def test_a_list_is_lines_to_read(terminal):
     assert lines[-1] == "Price unknown, and in no sum: rhubarb red"
 
 
+def test_pieces_and_what_is_at_home_are_said(terminal):
+    """How many pieces, for all and for one; what is left for the studio to buy, which is nothing here."""
+    cream = {**PRICED["cream"], "sold_as": {"name": "fat quarter", "price": 4},
+             "stash": [{"width": "20", "length": "20", "count": 1}]}  # fmt: skip
+    project = terminal.studio.add(fabrics={**PRICED, "cream": cream})
+    lines = terminal.run("shopping", "--project", project).stdout.splitlines()
+    assert "  or in pieces (fat quarter): 1 for 4.00; one viewer 1 for 4.00" in lines
+    assert "  the studio, when what is at home is cut first: 0 in for 0.00" in lines
+
+
 def test_a_series_is_listed_whole_or_for_a_month(terminal):
     """Both projects, or the one of the date."""
     series = terminal.studio.maker.post("/api/v1/series", json={"title": "Year"}).json["id"]

@@ -10,6 +10,7 @@ import pytest
 from service.craft.outlines import read_svg, to_json
 from service.craft.shopping import CannotShop, ShoppingAsked, ShoppingProject
 from tests.shopping.conftest import FROST, bed, inches, shop
+from workers.cutting.recipe import make_cutting_plan
 from workers.recipe import JobInput
 from workers.shopping.listing import plan_shopping
 from workers.stitches.recipe import make_stitches
@@ -192,3 +193,64 @@ def runner():
     sizes = (("5", "3"), ("4", "3"), ("2 1/2", "3"), ("7", "3"), ("3 3/4", "3"))
     patches = [{"unit": "patch", "size": list(size), "fabric": "ground"} for size in sizes]
     return bed("Pea Runner", 1, 1) | {"top": {"unit": "grid", "rows": [patches] * 7}}
+
+
+QUARTER = {"name": "fat quarter", "width": "21", "length": "18", "price": 4}
+
+
+def test_a_cloth_sold_in_pieces_is_counted_in_pieces_too():
+    """Squares of 10 in: two to a piece of 21 by 18 in. Six take three pieces, two take one; three kits together
+    24 squares, 12 pieces at 4.00. The bed's step-out, three squares more, makes the studio's nine: five pieces.
+    """
+    cloth = {**FROST, "price_per_length": None, "sold_as": QUARTER}
+    found = shop(bed("Leek Bed", 2, 3, cloth), bed("Leek Row", 1, 2, cloth), kits=3)
+    sold = found["cloths"][0]["in_pieces"]
+    ways = ("one_kit", "apart", "by_project", "at_once")
+    assert [(sold[way]["count"], sold[way]["cost"]) for way in ways] == [
+        (4, 16.0),
+        (12, 48.0),
+        (12, 48.0),
+        (12, 48.0),
+    ]
+    assert (sold["name"], sold["price"], sold["at_once"]["lower_bound"]) == ("fat quarter", 4.0, 12)
+    assert sold["studio"]["by_project"] == {"count": 6, "cost": 24.0}
+    assert (found["cost"]["complete"], found["cost"]["at_once"]) == (True, 48.0)
+
+
+def test_by_the_length_goes_before_by_the_piece_in_the_sums():
+    """Where both prices are known, the sums are those of the lengths: 22 1/2 in are 7.50."""
+    found = shop(bed("Leek Bed", 2, 3, {**FROST, "sold_as": QUARTER}))
+    assert (found["cost"]["at_once"], found["cloths"][0]["in_pieces"]["at_once"]["cost"]) == (7.5, 12.0)
+
+
+def test_pieces_that_do_not_hold_everything_are_left_out():
+    """A strip of 30 in is longer than any fat quarter: there are figures by the length alone."""
+    cloth = {**FROST, "sold_as": QUARTER}
+    long = {"unit": "patch", "size": ["29 1/2", "9 1/2"], "fabric": "ground"}
+    found = shop(bed("Leek Bed", 1, 1, cloth, top={"unit": "grid", "rows": [[long]]}))
+    assert found["cloths"][0]["in_pieces"] is None
+    assert found["cloths"][0]["at_once"]["length"]["inches"] == 10
+
+
+def test_the_studio_cuts_what_is_at_home_first():
+    """Two leftovers of 21 by 12 in hold two squares each: of the studio's nine, five come from the roll, 20 in.
+    What both documents name is there once; a viewer's kit is not made from the studio's leftovers.
+    """
+    cloth = {**FROST, "stash": [{"width": "21", "length": "12", "count": 2}]}
+    [found] = shop(bed("Leek Bed", 2, 3, cloth))["cloths"]
+    assert found["studio"]["at_once"]["length"]["inches"] == 30
+    assert found["studio"]["after_stash"]["length"]["inches"] == 20
+    assert inches(found["studio"]["after_stash"]) == 22.5
+    assert found["one_kit"] == shop(bed("Leek Bed", 2, 3))["cloths"][0]["one_kit"]
+    [both] = shop(bed("Leek Bed", 2, 3, cloth), bed("Leek Row", 1, 2, cloth))["cloths"]
+    assert both["studio"]["after_stash"]["length"]["inches"] == 20
+
+
+def test_one_kit_is_bought_for_the_plan_that_its_document_asks_for(runner):
+    """As its cutting plan says it: the simple plan may take a little more cloth than the tight one."""
+    for choice in ("simple", "tight"):
+        document = runner | {"cutting": {"plan": choice}}
+        [made] = make_cutting_plan(JobInput("cutting", document))
+        planned = json.loads(made.data)["fabrics"]
+        kits = shop(document, seconds=1000.0)["cloths"]
+        assert [cloth["one_kit"]["buy"] for cloth in kits] == [cloth["buy"] for cloth in planned]

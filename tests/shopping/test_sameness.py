@@ -115,5 +115,5 @@ def make(**more):
 
 def test_a_name_is_read_without_regard_to_case_and_spaces():
     """By the rules of Unicode: a German sharp s is two."""
-    assert name_cloth(make()) == ("frost", "#eef1ee")
-    assert name_cloth(Fabric("a", " Straße ", "#ABCDEF", Fraction(1))) == ("strasse", "#abcdef")
+    assert name_cloth(make()) == ("frost", "#eef1ee", None)
+    assert name_cloth(Fabric("a", " Straße ", "#ABCDEF", Fraction(1))) == ("strasse", "#abcdef", None)

@@ -8,10 +8,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from service.craft.fabric import Fabric
 from tests.shopping.conftest import FROST, inches, shop
 from workers.cutting.cuts import SQUARE, Cut
-from workers.shopping.lengths import MOST_AT_ONCE, find_reach
+from workers.shopping.lengths import Roll, find_reach
 from workers.shopping.reckoning import Planner
 
 SIDES = st.integers(2, 60).map(lambda n: Fraction(n, 4))
@@ -84,23 +83,23 @@ def square(side, count):
 @pytest.mark.parametrize(("times", "strips"), [(1, 2), (2, 3), (10_000, 15_000), (9_999, 14_999)])
 def test_many_kits_are_planned_in_rounds(times, strips):
     """Six squares of 10 in, four to a strip: so many strips, also where they are more than is planned in one go."""
-    reach = find_reach(Fraction(40), [square(10, 6)], times, seconds=5.0)
-    assert reach.length == 10 * strips
-    assert (6 * times > MOST_AT_ONCE) is (times > 5_000)
+    reach = find_reach(Roll(Fraction(40)), [square(10, 6)], times, seconds=5.0)
+    assert reach.amount == 10 * strips
+    assert (6 * times > Roll.most_at_once) is (times > 5_000)
 
 
 def test_rounds_take_no_less_than_what_nothing_can_go_below():
     """Three squares of 13 in a kit, three to a strip, 10 000 kits: 10 000 strips; the area alone would ask for less."""
-    reach = find_reach(Fraction(40), [square(13, 3)], 10_000, seconds=5.0)
-    assert reach.length == 130_000
-    assert 0.9 * 130_000 < reach.lower_bound <= reach.length
+    reach = find_reach(Roll(Fraction(40)), [square(13, 3)], 10_000, seconds=5.0)
+    assert reach.amount == 130_000
+    assert 0.9 * 130_000 < reach.lower_bound <= reach.amount
 
 
 def test_time_is_shared_and_what_was_found_is_found_once():
     """Two plans have ten seconds: each gets no more than its limit, the second what is left; the third costs none."""
     left = iter([10.0, 0.0])
     planner = Planner(lambda: next(left), plans=3)
-    cloth = Fabric("ground", "frost", "#eef1ee", Fraction(40))
+    cloth = Roll(Fraction(40))
     first = planner.find(cloth, [square(10, 6)])
     planner.find(cloth, [square(7, 31)])
     assert planner.find(cloth, [square(10, 6)]) is first

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
+from service.craft.fabric import Fabric
 from service.craft.measure import Length, Number, length_object
 from workers.shopping.needs import Needs
 from workers.shopping.notions import BattingNeed, FusibleWeb, ThreadNeed
-from workers.shopping.reckoning import Bought, ClothFigures, Planned, ProjectFigures, add_bought, to_cents
+from workers.shopping.reckoning import ClothFigures, Figures, ProjectFigures
+from workers.shopping.shops import Bought, Planned, add_bought, to_cents
 
 Json = dict[str, Any]
 
@@ -33,29 +35,44 @@ class Writer:
             "step_outs": [out.title for out in needs.step_outs],
         }
 
-    def cloth(self, figures: ClothFigures) -> Json:
+    def cloth(self, found: ClothFigures) -> Json:
         """A cloth with every figure of it."""
-        fabric = figures.cloth.fabric
+        fabric, roll = found.cloth.fabric, found.roll
         price = fabric.price
+        studio = self._studio(roll)
         return {
             "name": fabric.name,
             "colour": fabric.colour,
             "usable_width": self.length(fabric.usable_width),
             "one_way": fabric.one_way,
             "price": price and {"amount": float(price[0]), "per": self.length(price[1])},
-            "projects": [self._share(one) for one in figures.projects],
+            "projects": [self._share(one) for one in roll.projects],
+            **self._ways(roll),
+            "studio": {**studio, "after_stash": found.after_stash and self._planned(found.after_stash)},
+            "in_pieces": found.in_pieces
+            and PieceWriter(self.measure, self.kits).sold_as(fabric, found.in_pieces),
+            "proved": roll.proved,
+            "notes": list(found.cloth.notes),
+        }
+
+    def _ways(self, figures: Figures) -> Json:
+        return {
             "one_kit": self._bought(figures.one_kit),
             "apart": self._bought(figures.apart),
             "by_project": self._bought(figures.by_project),
             "at_once": self._planned(figures.at_once),
-            "saved": self._saved(figures),
-            "studio": {
-                "by_project": self._bought(figures.studio),
-                "at_once": self._planned(figures.studio_at_once),
-                "beyond_one_kit": self._bought(figures.studio.less(figures.one_kit)),
+            "saved": {
+                "kits_together": self._bought(figures.apart.less(figures.by_project)),
+                "projects_together": self._bought(figures.by_project.less(figures.at_once.bought)),
+                "in_all": self._bought(figures.apart.less(figures.at_once.bought)),
             },
-            "proved": figures.proved,
-            "notes": list(figures.cloth.notes),
+        }
+
+    def _studio(self, figures: Figures) -> Json:
+        return {
+            "by_project": self._bought(figures.studio),
+            "at_once": self._planned(figures.studio_at_once),
+            "beyond_one_kit": self._bought(figures.studio.less(figures.one_kit)),
         }
 
     def batting(self, need: BattingNeed) -> Json:
@@ -102,13 +119,6 @@ class Writer:
             "kits_about_metres": round(one_kit * self.kits, 1),
         }
 
-    def _saved(self, figures: ClothFigures) -> Json:
-        return {
-            "kits_together": self._bought(figures.apart.less(figures.by_project)),
-            "projects_together": self._bought(figures.by_project.less(figures.at_once.bought)),
-            "in_all": self._bought(figures.apart.less(figures.at_once.bought)),
-        }
-
     def _share(self, one: ProjectFigures) -> Json:
         return {
             "project": one.share.needs.asked.id,
@@ -121,7 +131,7 @@ class Writer:
     def _planned(self, plan: Planned) -> Json:
         reach = plan.reach
         return {
-            "length": self.length(reach.length),
+            "length": self.length(reach.amount),
             "lower_bound": self.length(reach.lower_bound),
             "proved": reach.proved,
             **self._bought(plan.bought),
@@ -131,28 +141,52 @@ class Writer:
         return {"buy": self.length(bought.buy), "cost": write_money(bought.cost)}
 
 
+class PieceWriter(Writer):
+    """Writes the figures of a cloth that is bought in pieces."""
+
+    def sold_as(self, fabric: Fabric, figures: Figures) -> Json:
+        """The piece, and how many of them."""
+        sold_as = fabric.sold_as
+        assert sold_as is not None, "only what is sold in pieces has figures in pieces"  # noqa: S101
+        return {
+            "name": sold_as.name,
+            "width": self.length(sold_as.width),
+            "length": self.length(sold_as.length),
+            "price": write_money(sold_as.price),
+            **self._ways(figures),
+            "studio": self._studio(figures),
+            "proved": figures.proved,
+        }
+
+    def _planned(self, plan: Planned) -> Json:
+        reach = plan.reach
+        return {"lower_bound": int(reach.lower_bound), "proved": reach.proved, **self._bought(plan.bought)}
+
+    def _bought(self, bought: Bought) -> Json:
+        return {"count": int(bought.buy), "cost": write_money(bought.cost)}
+
+
 def write_money(amount: Fraction | None) -> float | None:
     """An amount to the cent, or None where it is not known."""
     return None if amount is None else float(to_cents(amount))
 
 
 def write_costs(cloths: Sequence[ClothFigures]) -> Json:
-    """What all cloths of a known price cost together (None where no price is known), and which have none."""
-    unknown = [f.cloth.fabric.name for f in cloths if f.cloth.fabric.price is None]
-    apart, at_once = _total(f.apart for f in cloths), _total(f.at_once.bought for f in cloths)
+    """What all cloths of a known price cost together (None where no price is known), and which have none.
+
+    A cloth whose price by the length is not known counts by the piece, where it is sold so and that price is known.
+    """
+    priced = [found.priced for found in cloths if found.priced is not None]
+    unknown = [found.cloth.fabric.name for found in cloths if found.priced is None]
+    apart, at_once = add_bought(f.apart for f in priced), add_bought(f.at_once.bought for f in priced)
     return {
         "complete": not unknown,
         "price_unknown": unknown,
-        "one_kit": write_money(_total(f.one_kit for f in cloths).cost),
+        "one_kit": write_money(add_bought(f.one_kit for f in priced).cost),
         "apart": write_money(apart.cost),
-        "by_project": write_money(_total(f.by_project for f in cloths).cost),
+        "by_project": write_money(add_bought(f.by_project for f in priced).cost),
         "at_once": write_money(at_once.cost),
         "saved": write_money(apart.less(at_once).cost),
-        "studio": write_money(_total(f.studio for f in cloths).cost),
-        "studio_at_once": write_money(_total(f.studio_at_once.bought for f in cloths).cost),
+        "studio": write_money(add_bought(f.studio for f in priced).cost),
+        "studio_at_once": write_money(add_bought(f.studio_at_once.bought for f in priced).cost),
     }
-
-
-def _total(parts: Iterable[Bought]) -> Bought:
-    """The sum of those whose cost is known."""
-    return add_bought(part for part in parts if part.cost is not None)

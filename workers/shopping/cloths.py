@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
+from workers.cutting.stock.stock_plan import too_large
 from workers.recipe import CannotMake
 from workers.shopping.needs import Needs, lies
 from workers.shopping.sameness import agree, name_cloth
@@ -36,6 +37,22 @@ class Cloth:
     fabric: Fabric
     shares: tuple[Share, ...]
     notes: tuple[str, ...]
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """One make of every project."""
+        return tuple(cut for share in self.shares for cut in share.cuts)
+
+    @property
+    def ahead(self) -> tuple[Cut, ...]:
+        """The step-outs of every project."""
+        return tuple(cut for share in self.shares for cut in share.ahead)
+
+    @property
+    def fits_pieces(self) -> bool:
+        """Whether the pieces it is sold as hold everything that is cut from it."""
+        sold_as, cuts = self.fabric.sold_as, dict(enumerate((*self.cuts, *self.ahead)))
+        return sold_as is not None and not too_large(self.fabric, sold_as, cuts)
 
 
 def gather_cloths(needs: Sequence[Needs], measure: str) -> list[Cloth]:

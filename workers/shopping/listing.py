@@ -35,7 +35,7 @@ def plan_shopping(asked: ShoppingAsked) -> dict[str, Any]:
         "fusible": [writer.web(one) for one in list_webs(needs)],
         "threads": [writer.thread(one) for one in list_threads(needs)],
         "cost": write_costs(figures),
-        "proved": all(one.proved for one in figures),
+        "proved": all(one.roll.proved for one in figures),
         "notes": [note for one in needs for note in one.notes],
     }
 

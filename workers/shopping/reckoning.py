@@ -6,42 +6,16 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from service.craft.fabric import Fabric
-from service.craft.measure import round_nearest
-from workers.cutting.buying import cloth_to_buy
 from workers.cutting.cuts import Cut
 from workers.shopping.cloths import Cloth, Share
-from workers.shopping.lengths import Reach, find_reach
+from workers.shopping.lengths import Reach, Roll, Source, find_reach
+from workers.shopping.shops import Bought, ByTheLength, ByThePiece, Planned, Shop, add_bought
 
 MOST_SECONDS = 5.0
 """For one plan: longer is not worth anybody's waiting."""
 
 GENEROUS = 4
 """Most plans end long before their time, so each may take so many times its share of what is left."""
-
-CENT = Fraction(1, 100)
-
-PLANS_A_SHARE, PLANS_A_CLOTH = 3, 2
-
-
-@dataclass(frozen=True)
-class Bought:
-    """Inches bought, and what they cost, exactly; None where the price is not known."""
-
-    buy: Fraction
-    cost: Fraction | None
-
-    def less(self, other: Bought) -> Bought:
-        """By how much this is more than the other: of the costs as they are written, so that the list adds up."""
-        return Bought(self.buy - other.buy, _minus(self.cost, other.cost))
-
-
-@dataclass(frozen=True)
-class Planned:
-    """A planned length of cloth and what is bought for it."""
-
-    reach: Reach
-    bought: Bought
 
 
 @dataclass(frozen=True)
@@ -57,14 +31,13 @@ class ProjectFigures:
 
 
 @dataclass(frozen=True)
-class ClothFigures:
+class Figures:
     """A cloth's figures. `one_kit` is a viewer who makes every project; `apart` as many such viewers.
 
     `by_project` is each project's kits in one plan; `at_once` all kits of all projects in one plan. `studio` is the
     studio's sample and step-outs, project by project, and `studio_at_once` in one plan.
     """
 
-    cloth: Cloth
     projects: tuple[ProjectFigures, ...]
     one_kit: Bought
     apart: Bought
@@ -80,20 +53,40 @@ class ClothFigures:
         return all(plan.reach.proved for plan in (*plans, self.at_once, self.studio_at_once))
 
 
+@dataclass(frozen=True)
+class ClothFigures:
+    """A cloth by the length; in pieces as it is sold, where it is and they hold every cut; and what the studio buys
+    by the length once it has cut what is at home.
+    """
+
+    cloth: Cloth
+    roll: Figures
+    in_pieces: Figures | None
+    after_stash: Planned | None
+
+    @property
+    def priced(self) -> Figures | None:
+        """The figures that have a price: by the length, else in pieces; None where neither has one."""
+        found = (
+            figures for figures in (self.roll, self.in_pieces) if figures and figures.one_kit.cost is not None
+        )
+        return next(found, None)
+
+
 @dataclass
 class Planner:
-    """Finds lengths, each once, while there is time; `plans` is how many are still expected."""
+    """Finds amounts, each once, while there is time; `plans` is how many are still expected."""
 
     seconds_left: Callable[[], float]
     plans: int
     _known: dict[tuple[object, ...], Reach] = field(default_factory=dict)
 
-    def find(self, fabric: Fabric, cuts: Iterable[Cut], times: int = 1) -> Reach:
+    def find(self, source: Source, cuts: Iterable[Cut], times: int = 1) -> Reach:
         """The least cloth found for the cuts, so many times over."""
         listed = list(cuts)
-        key = (fabric.usable_width, times, *sorted((c.width, c.height, c.may_turn, c.count) for c in listed))
+        key = (source, times, *sorted((c.width, c.height, c.may_turn, c.count) for c in listed))
         if key not in self._known:
-            self._known[key] = find_reach(fabric.usable_width, listed, times, seconds=self._seconds())
+            self._known[key] = find_reach(source, listed, times, seconds=self._seconds())
         self.plans -= 1
         return self._known[key]
 
@@ -103,64 +96,54 @@ class Planner:
 
 
 def count_plans(cloths: Iterable[Cloth]) -> int:
-    """How many lengths `reckon_cloth` asks for."""
-    return sum(PLANS_A_SHARE * len(cloth.shares) + PLANS_A_CLOTH for cloth in cloths)
+    """How many amounts `reckon_cloth` asks for: three a share and two a cloth, for every way of buying it."""
+    return sum((3 * len(c.shares) + 2) * len(_list_shops(c)) + bool(c.fabric.stash) for c in cloths)
 
 
 def reckon_cloth(cloth: Cloth, kits: int, planner: Planner) -> ClothFigures:
-    """Every figure of one cloth. What is planned together never takes more than the same planned apart."""
-    projects = tuple(_reckon_share(cloth.fabric, share, kits, planner) for share in cloth.shares)
-    cuts = [cut for share in cloth.shares for cut in share.cuts]
-    ahead = [cut for share in cloth.shares for cut in share.ahead]
-    at_once = planner.find(cloth.fabric, cuts, kits).at_most(_add_lengths(p.kits for p in projects))
-    studio = planner.find(cloth.fabric, [*cuts, *ahead]).at_most(_add_lengths(p.studio for p in projects))
+    """Every figure of one cloth, for every way of buying it."""
+    found = [_reckon(cloth, shop, kits, planner) for shop in _list_shops(cloth)]
+    after = _reckon_after_stash(cloth, found[0], planner) if cloth.fabric.stash else None
+    return ClothFigures(cloth, found[0], found[1] if len(found) > 1 else None, after)
+
+
+def _list_shops(cloth: Cloth) -> list[Shop]:
+    fabric, sold_as = cloth.fabric, cloth.fabric.sold_as
+    by_length = ByTheLength(fabric)
+    return [by_length, ByThePiece(sold_as, fabric.one_way)] if sold_as and cloth.fits_pieces else [by_length]
+
+
+def _reckon(cloth: Cloth, shop: Shop, kits: int, planner: Planner) -> Figures:
+    """What is planned together never takes more than the same planned apart."""
+    projects = tuple(_reckon_share(share, shop, kits, planner) for share in cloth.shares)
+    at_once = planner.find(shop.source, cloth.cuts, kits).at_most(_add_amounts(p.kits for p in projects))
+    studio = planner.find(shop.source, (*cloth.cuts, *cloth.ahead))
     one_kit = add_bought(p.one_kit.bought for p in projects)
-    return ClothFigures(
-        cloth=cloth,
+    return Figures(
         projects=projects,
         one_kit=one_kit,
-        apart=_times(one_kit, kits),
+        apart=one_kit.times(kits),
         by_project=add_bought(p.kits.bought for p in projects),
-        at_once=_buy(cloth.fabric, at_once),
+        at_once=shop.buy(at_once),
         studio=add_bought(p.studio.bought for p in projects),
-        studio_at_once=_buy(cloth.fabric, studio),
+        studio_at_once=shop.buy(studio.at_most(_add_amounts(p.studio for p in projects))),
     )
 
 
-def _reckon_share(fabric: Fabric, share: Share, kits: int, planner: Planner) -> ProjectFigures:
-    one = planner.find(fabric, share.cuts)
+def _reckon_share(share: Share, shop: Shop, kits: int, planner: Planner) -> ProjectFigures:
+    one = shop.follow(share.needs.project.cutting.plan, share.cuts, planner.find(shop.source, share.cuts))
     # one kit's plan as often as there are kits is a plan too
-    many = planner.find(fabric, share.cuts, kits).at_most(kits * one.length)
-    studio = planner.find(fabric, (*share.cuts, *share.ahead)).at_least(one.length)
-    return ProjectFigures(share, *(_buy(fabric, reach) for reach in (one, many, studio)))
+    many = planner.find(shop.source, share.cuts, kits).at_most(kits * one.amount)
+    studio = planner.find(shop.source, (*share.cuts, *share.ahead)).at_least(one.amount)
+    return ProjectFigures(share, shop.buy(one), shop.buy(many), shop.buy(studio))
 
 
-def _buy(fabric: Fabric, reach: Reach) -> Planned:
-    buy = cloth_to_buy(reach.length, fabric)
-    price = None if fabric.price is None else buy * fabric.price[0] / fabric.price[1]
-    return Planned(reach, Bought(buy, price))
+def _reckon_after_stash(cloth: Cloth, figures: Figures, planner: Planner) -> Planned:
+    fabric = cloth.fabric
+    source = Roll(fabric.usable_width, fabric.stash, fabric.one_way)
+    without = figures.studio_at_once.reach.amount
+    return ByTheLength(fabric).buy(planner.find(source, (*cloth.cuts, *cloth.ahead)).at_most(without))
 
 
-def _add_lengths(plans: Iterable[Planned]) -> Fraction:
-    return sum((plan.reach.length for plan in plans), Fraction(0))
-
-
-def add_bought(parts: Iterable[Bought]) -> Bought:
-    """Several together; the cost of nothing, or with one unknown among them, is unknown."""
-    listed = list(parts)
-    known = [part.cost for part in listed if part.cost is not None]
-    total = sum(known, Fraction(0)) if listed and len(known) == len(listed) else None
-    return Bought(sum((part.buy for part in listed), Fraction(0)), total)
-
-
-def _times(bought: Bought, times: int) -> Bought:
-    return Bought(bought.buy * times, None if bought.cost is None else bought.cost * times)
-
-
-def _minus(one: Fraction | None, other: Fraction | None) -> Fraction | None:
-    return None if one is None or other is None else to_cents(one) - to_cents(other)
-
-
-def to_cents(amount: Fraction) -> Fraction:
-    """An amount of money as it is written: to the nearest cent."""
-    return round_nearest(amount, CENT)
+def _add_amounts(plans: Iterable[Planned]) -> Fraction:
+    return sum((plan.reach.amount for plan in plans), Fraction(0))

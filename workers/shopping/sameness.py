@@ -1,17 +1,19 @@
 """Which cloths of several projects are one and the same in the shop: those of one name and one colour.
 
-Upper and lower case and spaces do not count. Where the documents say different things about one cloth, what
-is safe holds for the whole list: the narrower width, the larger shrinkage and straightening, the coarser step of the
-shop, a direction where one of them has it, the higher price; and it is said so.
+Upper and lower case and spaces do not count; what is sold in pieces is not what comes from the roll. Where the
+documents say different things about one cloth, what is safe holds for the whole list: the narrower width, the larger
+shrinkage and straightening, the coarser step of the shop, a direction where one of them has it, the higher price;
+and it is said so.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from service.craft.fabric import Fabric
+from service.craft.fabric import Fabric, SoldAs, StashPiece
 from service.craft.measure import format_length
 
 Named = tuple[str, Fabric]
@@ -26,13 +28,17 @@ class Agreed:
     notes: tuple[str, ...]
 
 
-def name_cloth(fabric: Fabric) -> tuple[str, str]:
-    """What two cloths share that are the same: name and colour.
+def name_cloth(fabric: Fabric) -> tuple[str, str, SoldAs | None]:
+    """What two cloths share that are the same: name, colour, and the pieces they are sold in, whatever those cost.
 
     >>> name_cloth(Fabric("a", "Frost  White", "#EEF1EE", Fraction(40)))
-    ('frost white', '#eef1ee')
+    ('frost white', '#eef1ee', None)
     """
-    return " ".join(fabric.name.casefold().split()), fabric.colour.casefold()
+    return " ".join(fabric.name.casefold().split()), fabric.colour.casefold(), _unpriced(fabric.sold_as)
+
+
+def _unpriced(sold_as: SoldAs | None) -> SoldAs | None:
+    return sold_as and replace(sold_as, price=None)
 
 
 def agree(cloths: Sequence[Named], measure: str) -> Agreed:
@@ -48,9 +54,29 @@ def agree(cloths: Sequence[Named], measure: str) -> Agreed:
         straightening=max(fabric.straightening for fabric in fabrics),
         buying_step=max(fabric.buying_step for fabric in fabrics),
         price=price,
-        stash=(),
+        sold_as=_agree_on_piece(fabrics),
+        stash=gather_stash(fabrics),
     )
     return Agreed(agreed, tuple(_list_conflicts(cloths, agreed, measure)))
+
+
+def gather_stash(fabrics: Iterable[Fabric]) -> tuple[StashPiece, ...]:
+    """What is at home: documents of one studio name the same pieces, so of each size the most that one of them says."""
+    most: dict[tuple[Fraction, Fraction], int] = {}
+    for fabric in fabrics:
+        own = Counter[tuple[Fraction, Fraction]]()
+        for piece in fabric.stash:
+            own[piece.width, piece.length] += piece.count
+        for size, count in own.items():
+            most[size] = max(most.get(size, 0), count)
+    return tuple(StashPiece(width, length, count) for (width, length), count in most.items())
+
+
+def _agree_on_piece(fabrics: Iterable[Fabric]) -> SoldAs | None:
+    """The same piece for all, at the higher price."""
+    pieces = [fabric.sold_as for fabric in fabrics if fabric.sold_as is not None]
+    prices = [piece.price for piece in pieces if piece.price is not None]
+    return replace(pieces[0], price=max(prices, default=None)) if pieces else None
 
 
 def _per_inch(price: tuple[Fraction, Fraction]) -> Fraction:

@@ -87,13 +87,19 @@ class SavedSchema(Schema):
     in_all = fields.Nested(BoughtSchema, required=True, metadata={"description": "`apart` less `at_once`"})
 
 
-class StudioSchema(Schema):
+class OwnSchema(Schema):
     """What the studio takes for itself: a sample of every project, and its step-outs."""
 
     by_project = fields.Nested(BoughtSchema, required=True)
     at_once = fields.Nested(PlannedSchema, required=True)
     beyond_one_kit = fields.Nested(
         BoughtSchema, required=True, metadata={"description": "`by_project` less what one viewer takes"}
+    )
+    after_stash = fields.Nested(
+        PlannedSchema,
+        required=True,
+        allow_none=True,
+        metadata={"description": "`at_once`, when what is at home is cut first; null where nothing is"},
     )
 
 
@@ -102,6 +108,52 @@ class PriceSchema(Schema):
 
     amount = fields.Float(required=True)
     per = fields.Nested(LengthSchema, required=True)
+
+
+class CountedSchema(Schema):
+    """So many pieces."""
+
+    count = fields.Integer(required=True)
+    cost = _money("null where the price is not known")
+
+
+class CountedPlanSchema(CountedSchema):
+    """A planned number of pieces."""
+
+    lower_bound = fields.Integer(required=True, metadata={"description": "fewer are never enough"})
+    proved = fields.Boolean(required=True)
+
+
+class CountedSavedSchema(Schema):
+    """What is saved by planning together, in pieces."""
+
+    kits_together = fields.Nested(CountedSchema, required=True)
+    projects_together = fields.Nested(CountedSchema, required=True)
+    in_all = fields.Nested(CountedSchema, required=True)
+
+
+class CountedOwnSchema(Schema):
+    """What the studio takes for itself, in pieces."""
+
+    by_project = fields.Nested(CountedSchema, required=True)
+    at_once = fields.Nested(CountedPlanSchema, required=True)
+    beyond_one_kit = fields.Nested(CountedSchema, required=True)
+
+
+class InPiecesSchema(Schema):
+    """A cloth counted in the pieces it is sold as: the same figures as by the length."""
+
+    name = fields.String(required=True, metadata={"example": "fat quarter"})
+    width = fields.Nested(LengthSchema, required=True)
+    length = fields.Nested(LengthSchema, required=True)
+    price = _money("of one piece")
+    one_kit = fields.Nested(CountedSchema, required=True)
+    apart = fields.Nested(CountedSchema, required=True)
+    by_project = fields.Nested(CountedSchema, required=True)
+    at_once = fields.Nested(CountedPlanSchema, required=True)
+    saved = fields.Nested(CountedSavedSchema, required=True)
+    studio = fields.Nested(CountedOwnSchema, required=True)
+    proved = fields.Boolean(required=True)
 
 
 class ShoppingClothSchema(Schema):
@@ -126,8 +178,14 @@ class ShoppingClothSchema(Schema):
         PlannedSchema, required=True, metadata={"description": "all kits of all projects in one plan"}
     )
     saved = fields.Nested(SavedSchema, required=True)
-    studio = fields.Nested(StudioSchema, required=True)
-    proved = fields.Boolean(required=True, metadata={"description": "whether every plan of it is"})
+    studio = fields.Nested(OwnSchema, required=True)
+    in_pieces = fields.Nested(
+        InPiecesSchema,
+        required=True,
+        allow_none=True,
+        metadata={"description": "where it is sold in pieces, and they hold everything cut from it"},
+    )
+    proved = fields.Boolean(required=True, metadata={"description": "whether every plan by the length is"})
     notes = fields.List(
         fields.String(), required=True, metadata={"description": "where the documents say different things"}
     )
@@ -183,7 +241,10 @@ class ThreadNeedSchema(Schema):
 
 
 class CostSchema(Schema):
-    """What the cloths of a known price cost together; null where no price is known."""
+    """What the cloths of a known price cost together; null where no price is known.
+
+    A cloth counts by the length; where that price is not known, by the piece.
+    """
 
     complete = fields.Boolean(required=True, metadata={"description": "whether every cloth has a price"})
     price_unknown = fields.List(
