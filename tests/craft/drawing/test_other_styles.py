@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from math import dist
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -129,3 +130,39 @@ def test_a_cut_is_drawn_with_its_size_cloth_and_what_it_gives(bed):
 
 def test_a_unit_without_patches_of_its_own_gives_an_empty_sheet(bed):
     assert texts(draw_cuts([], bed.cloths, title="cuts")) == []
+
+
+RING = {
+    "unit": "fan blade ring",
+    "size": ["14", "14"],
+    "fabric": "frost",
+    "fabrics": ["leaf", "soil"],
+    "reach": "6",
+    "hole": "1 1/2",
+    "centre": {"fabric": "frost", "size": "3 1/2"},
+}
+
+
+@pytest.mark.parametrize("tips", ["pointed", "flat", "round"])
+def test_a_ring_taken_apart_shows_its_whole_background_and_hides_nothing(tips):
+    """Background, blades and disc lie side by side; 20 blades of two cloths, each by itself."""
+    patches = take_apart(read(RING | {"tips": tips}).top).patches
+    shapes = [Polygon(patch.points).buffer(-1e-6) for patch in patches]
+    tree = STRtree(shapes)
+    assert len(patches) == 22
+    assert not any(patch.hole for patch in patches)
+    assert areas(patches, "frost")[-1] == pytest.approx(14 * 14)
+    for i, shape in enumerate(shapes):
+        assert [j for j in tree.query(shape, predicate="intersects") if j != i] == []
+
+
+def test_a_background_is_numbered_beside_what_lies_on_it():
+    """In a corner of it, further out than all blades: the middle belongs to the disc, which has a number of its own."""
+    project = read(RING | {"fabrics": ["leaf"], "centre": {"fabric": "soil", "size": "3 1/2"}})
+    view = view_unit(project.top, title="x", measure="in", cloths=view_cloths(project.fabrics))
+    words = {
+        "".join(node.itertext()): (float(node.get("x")), float(node.get("y")))
+        for node in etree.fromstring(draw_lines(view).encode()).iter(f"{SVG}text")
+    }
+    background, blade, disc = (words[number] for number in "123")
+    assert dist(background, disc) > 1.5 * dist(blade, disc)

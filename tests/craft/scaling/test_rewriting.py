@@ -185,3 +185,28 @@ def test_the_factor_for_a_diagonal_is_a_thousandth_near_enough():
     factor, is_exact = find_factor(read_document(document(top)), width=Fraction(20))
     assert not is_exact and factor.denominator <= 1000
     assert abs(Exact(0, 12) * factor - 20) <= Exact(0, 12) / 2000
+
+
+def test_a_ring_of_blades_scales_with_its_radii_and_keeps_its_angles():
+    """Its corners lie on a grid of their own: each moves by the factor to less than 1/1000 in."""
+    raw = {
+        "unit": "fan blade ring",
+        "size": ["14", "13"],
+        "fabric": "frost",
+        "fabrics": ["leaf", "soil"],
+        "blades": [{"angle": angle} for angle in (14, 22)] * 10,
+        "reach": "6",
+        "hole": "1 1/2",
+        "centre": {"fabric": "frost", "size": "3 1/2"},
+    }
+    scaled = scale_document(document(raw), Fraction(3, 2)).document
+    assert scaled["top"] | {"size": ["14", "13"]} == raw | {
+        "reach": "9",
+        "hole": "2 1/4",
+        "centre": {"fabric": "frost", "size": "5 1/4"},
+    }
+    assert scaled["top"]["size"] == ["21", "19 1/2"]
+    before, after = (read_document(whole).top for whole in (document(raw), scaled))
+    for old, new in zip(before.patches(), after.patches(), strict=True):
+        for p, q in zip((*old.points, *old.hole), (*new.points, *new.hole), strict=True):
+            assert [float(v) * 1.5 for v in p] == pytest.approx(list(map(float, q)), abs=1e-3)
