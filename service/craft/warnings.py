@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.faults import Fault
-from service.craft.measure import ROOT_2, format_length, round_to_ruler
+from service.craft.measure import ROOT_2, RULER_MARKS, Exact, format_length, round_down
 from service.craft.print_direction import list_turned_prints
 from service.craft.reading import at
 from service.craft.units import Border, Bordered, CornerSquares, FanBladeRing, Grid, Unit
@@ -17,6 +17,9 @@ from service.craft.units.walking import walk_once
 
 SMALLEST_PATCH = Fraction(1, 2)
 """Inches finished; what is smaller vanishes in its own seam allowances. Common practice, no source."""
+
+FINEST_SAID = {"in": Fraction(1, 64), "mm": Fraction(1, 254), "cm": Fraction(1, 254)}
+"""Inches: the least that is written as a size, a 64th or a tenth of a millimetre."""
 
 WIDEST_SASHING = Fraction(1, 4)
 """Of the block: 3 in for 12 in blocks. Source: quilting.about.com sashing (J. Wickell)."""
@@ -58,7 +61,7 @@ def _look_at_size(unit: Unit, project: Project) -> Iterator[_Look]:
         xs, ys = zip(*patch.points, strict=True)
         width, height = max(xs) - min(xs), max(ys) - min(ys)
         if min(width, height) < SMALLEST_PATCH:
-            size = " by ".join(format_length(side, project.measure) for side in (width, height))
+            size = " by ".join(_say_side(side, project.measure) for side in (width, height))
             least = format_length(SMALLEST_PATCH, project.measure)
             yield _Look(
                 patch.pointer,
@@ -67,11 +70,17 @@ def _look_at_size(unit: Unit, project: Project) -> Iterator[_Look]:
             )
 
 
+def _say_side(side: Exact, measure: str) -> str:
+    """A side in words; one that no ruler shows is not said to be nothing."""
+    least = FINEST_SAID[measure]
+    return f"less than {format_length(least, measure)}" if side < least else format_length(side, measure)
+
+
 def _look_at_blades(ring: FanBladeRing, project: Project) -> Iterator[_Look]:
     """The narrow ends of blades, which seams come closest together at."""
     for fabric, width in ring.inner_widths.items():
         if width < SMALLEST_PATCH:
-            narrow = format_length(round_to_ruler(width, project.measure), project.measure)
+            narrow = format_length(round_down(width, RULER_MARKS[project.measure]), project.measure)
             least = format_length(SMALLEST_PATCH, project.measure)
             yield _Look(
                 ring.pointer,

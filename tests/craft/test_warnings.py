@@ -225,3 +225,42 @@ def test_a_mitre_with_too_little_for_its_seam_allowances_is_named(allowance, war
     border |= {"mitre_allowance": allowance} if allowance else {}
     found = looks({"unit": "bordered", "inside": patch("10", "12", PLAIN), "borders": [border]})
     assert [pointer for pointer, _ in found] == (["/top/borders/0/mitre_allowance"] if warned else [])
+
+
+def ring(**more: Any) -> dict[str, Any]:
+    whole = {"unit": "fan blade ring", "size": ["14", "14"], "fabric": PLAIN, "fabrics": [PLAIN, "leaf"]}
+    return whole | {"reach": "6", "hole": "2", "centre": {"fabric": PLAIN, "size": "4"}} | more
+
+
+CLOTHS = {
+    PRINT: {"name": "dill sprigs", "directional": True},
+    PLAIN: {"name": "frost"},
+    "leaf": {"name": "leaf"},
+}
+
+
+def test_blades_that_end_too_narrow_are_named_once_for_each_cloth():
+    """2 · 1 1/2 · sin 9° is 0.469 in, which a ruler shows as 7/16; 2 · 1 5/8 · sin 9° is 0.508 in."""
+    narrow = looks(ring(hole="1 1/2"), fabrics=CLOTHS)
+    assert [pointer for pointer, _ in narrow] == ["/top", "/top"]
+    assert all("7/16 in wide finished at their narrow ends" in detail for _, detail in narrow)
+    assert looks(ring(hole="1 5/8"), fabrics=CLOTHS) == []
+
+
+def test_two_blades_alike_beside_each_other_are_named_where_the_cloths_do_not_come_out_even():
+    """21 blades of two cloths in turn: the last and the first; all of one cloth is meant so."""
+    [(pointer, detail)] = looks(ring(blades=21), fabrics=CLOTHS)
+    assert pointer == "/top"
+    assert detail == 'blades 21 and 1 of the ring lie side by side and are both "frost"'
+    assert looks(ring(blades=21, fabrics=[PLAIN]), fabrics=CLOTHS) == []
+
+
+def test_the_print_of_blades_turns_round_the_ring():
+    """However it is cut: the background and the centre stay upright."""
+    found = looks(ring(fabric=PRINT, fabrics=[PRINT, "leaf"]), fabrics=CLOTHS)
+    assert found == [
+        (
+            "/top",
+            'the blades of "dill sprigs" lie in all directions round the middle of the ring, its print too',
+        )
+    ]
