@@ -100,6 +100,15 @@ def test_a_back_wider_than_its_cloth_is_told_of_its_panels_and_a_narrow_one_is_n
     assert "finishing.backing" not in narrow
 
 
+def test_layers_that_stand_out_differently_are_named_apart(teach):
+    apart = teach(backing={"fabric": "frost", "overhang": "4"}, batting={"overhang": "2"})["finishing.layer"][
+        "text"
+    ]
+    assert "The backing stands out 4 in and the batting 2 in on every side" in apart
+    alike = teach(backing={"fabric": "frost"}, batting={})["finishing.layer"]["text"]
+    assert "What lies below stands out 4 in on every side" in alike
+
+
 def test_a_sleeve_is_hemmed_folded_and_sewn_below_the_binding(teach):
     steps = teach(sleeve={"fabric": "soil"}, binding={"fabric": "soil"})
     assert names(steps, "finishing.sleeve.") == ["hem", "tube", "sew"]

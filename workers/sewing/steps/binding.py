@@ -25,6 +25,8 @@ BY_SLANTED_ENDS = (
     "allowance, so that the strips go on straight once they are opened."
 )
 
+TURN_STRIPS = "Turn strips round until all their ends slant one way. "
+
 
 def measure_long(lesson: Lesson, length: Number) -> str:
     """A long length (inches) in words, up to what a tape shows."""
@@ -77,7 +79,7 @@ def _cut_slanted(cloth: str, strip: str) -> Step:
 
 def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
     cloth, whole = lesson.cloth(binding.fabric), _whole(lesson, binding)
-    kind = "bias strips" if binding.cut == BIAS else "strips"
+    kind, first = ("bias strips", TURN_STRIPS) if binding.cut == BIAS else ("strips", "")
     how, reason, more = (
         "on the slant",
         "A slanting join spreads its thickness along the edge.",
@@ -90,7 +92,8 @@ def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
         how, more = f"by their slanting ends with {lesson.allowance} allowance", BY_SLANTED_ENDS
     return _step(
         "join",
-        f"Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long. Press the joins open.",
+        f"{first}Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long. Press the joins "
+        "open.",
         reason,
         (NEEDLE, IRON),
         *("sewing machine", "iron"),

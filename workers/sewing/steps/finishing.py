@@ -68,7 +68,6 @@ def _join_backing(lesson: Lesson, backing: Backing) -> Iterator[Step]:
 
 def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
     finish = lesson.project.finish
-    overhang = finish.backing.overhang if finish.backing else finish.batting_overhang
     order = ", then ".join(
         [
             f"{layers[0]}, wrong side up" if finish.backing else layers[0],
@@ -79,7 +78,7 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
     yield Step(
         "finishing.layer",
         FINISHING,
-        f"Lay out {order}. What lies below stands out {lesson.length(overhang or 0)} on every side of the top.",
+        f"Lay out {order}. {_say_overhang(lesson)} on every side of the top.",
         "Quilting draws the layers in a little. What stands out makes up for it.",
         more="Tape the lowest layer to the floor or the table, flat but not stretched. Smooth each layer from "
         "the middle.",
@@ -105,6 +104,16 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
         heading=LAYERS,
     )
     yield _trim_layers(lesson)
+
+
+def _say_overhang(lesson: Lesson) -> str:
+    """How far what lies below stands out; backing and batting each for itself where they differ."""
+    backing, batting = lesson.project.finish.backing, lesson.project.finish.batting_overhang
+    if backing is not None and batting is not None and backing.overhang != batting:
+        below, between = lesson.length(backing.overhang), lesson.length(batting)
+        return f"The backing stands out {below} and the batting {between}"
+    overhang = backing.overhang if backing is not None else batting
+    return f"What lies below stands out {lesson.length(overhang or 0)}"
 
 
 def _trim_layers(lesson: Lesson) -> Step:
