@@ -5,6 +5,8 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Callable
+from itertools import pairwise
+from math import cos, hypot, radians, sin, tan
 from typing import Any
 
 import pypdfium2
@@ -109,3 +111,59 @@ def test_a_piece_in_place_that_viewers_must_own_needs_no_template(
     raw = job(piece("fluff", "leek.svg#stalk", fabric="fleece"), sources=(owned,)).document
     project = read_document(raw)
     assert [t.name for t in project.tracks if project.needs_templates(t)] == ["by hand"]
+
+
+RING = {
+    "unit": "fan blade ring",
+    "size": ["14", "14"],
+    "fabric": "frost",
+    "fabrics": ["leaf", "soil"],
+    "reach": "6",
+    "hole": "1 1/2",
+    "centre": {"fabric": "leaf", "size": "3 1/2"},
+}
+FOLDED = {
+    "pointed": "The wide end is folded in half and sewn across.",
+    "flat": "At the wide end it is a fold.",
+    "round": "The rounded end is turned under there, over a card.",
+}
+
+
+@pytest.mark.parametrize(("tips", "folded"), FOLDED.items())
+def test_a_blade_and_a_disc_are_drawn_at_true_size(tips: str, folded: str) -> None:
+    """20 blades: 18 degrees between the long sides; from the narrow cut edge to the wide one reach - hole · cos 9° and
+    two allowances, a flat end at reach · cos 9°. The disc is as wide as it is finished and two allowances."""
+    made = plan(RING | {"tips": tips})
+    half, blade, disc = radians(9), made["A"], made["B"]
+    end = 6 * cos(half) if tips == "flat" else 6
+    assert blade.outline.height_mm == pytest.approx(25.4 * (end - 1.5 * cos(half) + 0.5), abs=1e-6)
+    assert blade.seam_line is not None and disc.seam_line is not None
+    assert blade.seam_line.height_mm == pytest.approx(25.4 * (end - 1.5 * cos(half)), abs=1e-6)
+    widest = (
+        2
+        * 6
+        * (tan(half) if tips == "pointed" else sin(half) if tips == "flat" else sin(half) / (1 + sin(half)))
+    )
+    assert blade.seam_line.width_mm == pytest.approx(25.4 * widest, abs=0.01)
+    assert (disc.outline.width_mm, disc.seam_line.width_mm) == pytest.approx((4 * 25.4, 3.5 * 25.4))
+    assert folded in blade.words[0]
+    assert "over a card" in disc.words[0]
+    assert "along the blade" in blade.words[2]
+    assert blade.cut_words == "Cut 10 from leek green, 10 from soil brown dot"
+
+
+@pytest.mark.parametrize("tips", FOLDED)
+def test_the_edges_of_round_shapes_lie_a_hair_from_the_true_curve(tips: str) -> None:
+    """Chords are nowhere 1/50 mm off a circle of 4 in: a printed line is thicker."""
+    made = plan(RING | {"tips": tips})["B"]
+    x, y = made.outline.width_mm / 2, made.outline.height_mm / 2
+    ring = [made.outline.rings[0].start, *(segment.end for segment in made.outline.rings[0].segments)]
+    middles = [((a + c) / 2, (b + d) / 2) for (a, b), (c, d) in pairwise(ring)]
+    assert all(50.8 - 0.02 < hypot(a - x, b - y) < 50.8 + 1e-6 for a, b in middles)
+
+
+@pytest.mark.parametrize("track", [track["name"] for track in TRACKS])
+def test_every_track_gets_the_templates_of_a_ring(track: str) -> None:
+    said = text_of(JobInput("templates", document(RING, tracks=TRACKS), track=track))
+    assert "Template A" in said and "Template B" in said
+    assert "Cut 10 from leek green, 10 from soil brown dot" in said

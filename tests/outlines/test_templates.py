@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ctypes
 import io
+import math
 import re
 from collections.abc import Callable
 from typing import Any
@@ -198,3 +199,34 @@ def test_what_is_missing_is_said_with_where(
         make_templates(job(piece("one", outline), track=track))
     assert caught.value.pointer == pointer
     assert caught.value.right
+
+
+def test_blades_and_the_centre_of_a_ring_are_printed_at_true_size() -> None:
+    """20 blades out to 6 in, by geometry; a disc of 3 1/2 in and two allowances; their seam lines.
+
+    A pointed blade is cut straight across 1/4 in beyond its point, and its sides 1/4 in outside their seams.
+    """
+    ring = {
+        "unit": "fan blade ring",
+        "size": ["14", "14"],
+        "fabric": "frost",
+        "fabrics": ["leaf"],
+        "reach": "6",
+        "hole": "1 1/2",
+        "centre": {"fabric": "leaf", "size": "3 1/2"},
+    }
+    cloths = {"frost": {}, "leaf": {}}
+    raw = {
+        "title": "Rhubarb crown",
+        "fabrics": cloths,
+        "top": ring,
+        "tracks": [{"name": "by hand", "has": []}],
+    }
+    boxes = list_boxes_mm(print_templates(JobInput("templates", raw, track="by hand")), 1)
+    half = math.radians(9)
+    narrow = 1.5 * math.cos(half)
+    wide = 2 * (6.25 * math.tan(half) + 0.25 / math.cos(half))
+    assert has_box(boxes, 25.4 * wide, 25.4 * (6.25 - (narrow - 0.25)))
+    assert has_box(boxes, 25.4 * 2 * 6 * math.tan(half), 25.4 * (6 - narrow))
+    assert has_box(boxes, 25.4 * 4, 25.4 * 4)
+    assert has_box(boxes, 25.4 * 3.5, 25.4 * 3.5)
