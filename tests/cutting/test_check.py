@@ -7,10 +7,12 @@ from fractions import Fraction
 
 import pytest
 
+from service.craft.cutting_choices import ALONG
 from service.craft.document import read_document
 from workers.cutting.check import check_patches, check_plan
 from workers.cutting.cloth_check import check_cloth
 from workers.cutting.cut_list import list_cuts
+from workers.cutting.direction_check import check_direction, check_joins
 from workers.cutting.plan import ClothPlan
 from workers.cutting.recipe import plan_cloths
 
@@ -148,3 +150,47 @@ def test_a_cut_that_makes_too_few_is_found(made):
     project, cuts, _ = made
     short = replace(cuts[0], makes=cuts[0].wanted - 1)
     assert any("a cut makes" in w for w in check_patches(project, [short, *cuts[1:]]))
+
+
+@pytest.fixture
+def lying():
+    """Two patches of a cloth with a direction, wider than high, on a top, and their cuts."""
+    raw = document({"unit": "grid", "rows": [[patch("4", "2", "leaf")], [patch("4", "2", "leaf")]]})
+    raw["fabrics"]["leaf"]["directional"] = True
+    project = read_document(raw)
+    return project, list_cuts(project)
+
+
+def test_a_print_the_right_way_up_has_nothing_wrong(lying):
+    assert check_direction(*lying) == []
+
+
+def test_a_print_on_its_side_is_found(lying):
+    project, [cut] = lying
+    turned = replace(cut, width=cut.height, height=cut.width)
+    assert check_direction(project, [turned]) == ['2 pieces of "leek green" lie the wrong way up']
+
+
+def test_a_print_that_is_asked_to_run_along_a_strip_is_not_on_its_side(lying):
+    project, [cut] = lying
+    assert check_direction(project, [replace(cut, width=cut.height, height=cut.width, grain=ALONG)]) == []
+
+
+@pytest.mark.parametrize("join", ["straight", "diagonal"])
+def test_a_join_that_takes_more_than_is_reckoned_with_is_found(join):
+    top = {
+        "unit": "bordered",
+        "inside": patch("10", "60", "frost"),
+        "borders": [{"width": "2", "fabric": "leaf"}],
+    }
+    project = read_document(document(top, cutting={"join": join}))
+    cuts = list_cuts(project)
+    assert list(check_joins(project, cuts)) == []
+    number, joined = next((i, cut) for i, cut in enumerate(cuts) if cut.joined)
+    cuts[number] = replace(joined, width=joined.width - Fraction(1, 4))
+    [wrong] = check_joins(project, cuts)
+    assert (
+        wrong == f"cut {number}: 2 pieces come to {joined.joined.total - Fraction(1, 2)} in, not to 121/2 in"
+    )
+    cuts[number] = replace(joined, count=joined.count - 1)
+    assert len(list(check_joins(project, cuts))) == 1

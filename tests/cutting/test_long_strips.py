@@ -49,6 +49,7 @@ def test_border_strips_across_the_width_lie_across_and_are_joined_as_needed(plan
         ("34 1/2 in", "2 1/2 in", 2),
         ("30 1/2 in", "2 1/2 in", 4),
     ]
+    assert all(c["grain"] == ACROSS for c in leaf_cuts(made))
     joined = leaf_cuts(made)[1]
     assert joined["join"] == {
         "seams": "straight",

@@ -8,6 +8,7 @@ from fractions import Fraction
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from service.craft.cutting_choices import BUYING_STEPS, JOINS, PLANS, STRIP_CUTS
 from service.craft.document import read_document
 from workers.cutting.recipe import make_cutting_plan
 from workers.recipe import CannotMake, JobInput
@@ -72,14 +73,26 @@ def documents(draw):
         "width": "2",
         "fabric": draw(CLOTHS),
         "corners": draw(st.sampled_from(["butted", "mitred", "squares"])),
+        "cut": draw(st.sampled_from(STRIP_CUTS)),
     }
     fabrics = {
-        key: {"usable_width": str(draw(st.integers(20, 60))), "directional": draw(st.booleans())}
+        key: {
+            "usable_width": str(draw(st.integers(20, 60))),
+            "directional": draw(st.booleans()),
+            "napped": draw(st.booleans()),
+        }
         for key in ("frost", "leaf", "soil")
     }
+    cutting = {
+        "join": draw(st.sampled_from(JOINS)),
+        "buying_step": draw(st.sampled_from(sorted(BUYING_STEPS))),
+    }
+    if draw(st.booleans()):
+        cutting["plan"] = draw(st.sampled_from(PLANS))
     return {
         "title": "Allotment",
         "fabrics": fabrics,
+        "cutting": cutting,
         "top": {"unit": "bordered", "inside": inside, "borders": [border]},
         "finish": {
             "binding": {"fabric": draw(CLOTHS), "cut": draw(st.sampled_from(["straight", "bias"]))},
@@ -108,3 +121,23 @@ def test_a_plan_or_a_reason(raw):
     assert cut >= float(top.width) * float(top.height)
     for cloth in plan["fabrics"]:
         assert cloth["lower_bound"]["inches"] <= cloth["length"]["inches"]
+        followed = cloth["simple"] if cloth["follow"] == "simple" else cloth
+        assert cloth["buy"]["inches"] > followed["length"]["inches"]
+
+
+@settings(deadline=None, max_examples=20, suppress_health_check=[HealthCheck.too_slow])
+@given(documents())
+def test_an_unrelated_cloth_changes_nothing_in_the_plan_of_another(raw):
+    """One more border round the whole, of a cloth of its own: the others are cut and bought as before."""
+    alone = raw | {"finish": {}}
+    border = {"width": "2", "fabric": "moss", "corners": "squares"}
+    more = alone | {
+        "fabrics": raw["fabrics"] | {"moss": {"usable_width": "60"}},
+        "top": {"unit": "bordered", "inside": raw["top"], "borders": [border]},
+    }
+    try:
+        before, after = (json.loads(make_cutting_plan(JobInput("cutting", r))[0].data) for r in (alone, more))
+    except CannotMake as why:
+        assert "does not fit on" in why.detail
+        return
+    assert [c for c in after["fabrics"] if c["fabric"] != "moss"] == before["fabrics"]

@@ -12,21 +12,12 @@ from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
 from service.craft.units import Bordered, Grid, Need
-from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.cutting.choosing import Ways, choose_ways
 from workers.cutting.counting import TOP, UnitUse, count_units
+from workers.cutting.cut_notes import note_direction
 from workers.cutting.cuts import STRIP, Cut
 from workers.cutting.strip_ways import StripCutter
 from workers.recipe import CannotMake
-
-UPRIGHT = "directional cloth: these strips keep the print upright, so nothing is turned on the mat"
-SCATTERED = "directional cloth: the triangles come out in different directions; lay them out before sewing"
-
-IN_A_STAR = (
-    "directional cloth: the diamonds lie in different directions in the star; lay them out before sewing"
-)
-IN_A_RING = "directional cloth: lay the template with the print along the blade; it turns with the blades"
-ALONG_PRINT = "directional cloth: lay the template as its patch lies in the block, its print upright"
 
 Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str, str]
 
@@ -145,7 +136,7 @@ def _list_ways(pool: _Pool, project: Project) -> Ways:
         uses=tuple(pool.uses),
         may_turn=not fabric.one_way and need.width != need.height,
         pointer=pool.pointer,
-        notes=_notes(need, fabric),
+        notes=note_direction(need, fabric),
         template=need.template,
     )
     if need.shape == STRIP or need.lay != LEAST_CLOTH:
@@ -165,18 +156,6 @@ def _method(need: Need, project: Project) -> str:
     if not need.method:
         return ""
     return f"{need.method} with {project.fabrics[need.partner].name}"
-
-
-def _notes(need: Need, fabric: Fabric) -> tuple[str, ...]:
-    if not fabric.one_way:
-        return ()
-    if need.template:
-        return (IN_A_RING if need.all_ways else ALONG_PRINT,)
-    if need.then in (ONCE, TWICE) or need.method:
-        return (SCATTERED,)
-    if need.then == DIAMONDS:
-        return (IN_A_STAR,)
-    return (UPRIGHT,) if need.shape == STRIP else ()
 
 
 def _too_wide(cut: Cut, fabric: Fabric, measure: str) -> CannotMake:

@@ -19,8 +19,8 @@ class Cut:
     them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
     the first of them stands; `finishing` cuts serve the binding or the backing, `applique` cuts the
     pieces laid on top: neither are patches;
-    `template` names what a polygon is cut with. `grain` says that the straight grain runs along the length of
-    the roll, where that is asked for; `joined` how a strip comes of several pieces.
+    `template` names what a polygon is cut with. `grain` says which way of the roll a strip runs, where
+    that is asked for; `joined` how a strip comes of several pieces.
     """
 
     fabric: str
