@@ -38,6 +38,16 @@ def test_binding_and_backing_are_cut_from_their_cloth_with_the_patches(plan):
     assert made["finishing"]["batting"] is None
 
 
+def test_three_panels_of_a_back_are_alike(plan):
+    made = plan(
+        document(patch("39", "60", "leaf"), finish={"backing": {"fabric": "frost", "overhang": "22"}})
+    )
+    [cut] = [c for c in made["cuts"] if c["for"] == ["backing"]]
+    # 83 by 104 in: three panels of 83 in less four 1/2 in allowances, up to an eighth
+    assert (cut["width"]["text"], cut["height"]["text"], cut["count"]) == ("35 3/8 in", "83 in", 3)
+    assert cut["then"] == "join 3 side by side with 1/2 in seams, pressed open"
+
+
 def test_a_top_without_finish_has_none(plan):
     finishing = plan(document(patch("3", "3", "leaf")))["finishing"]
     assert {"binding", "backing", "batting", "fusible"} <= set(finishing)
@@ -52,11 +62,14 @@ def test_two_panels_of_a_back_say_how_they_are_joined(plan):
         ("32 in", "47 in", 1),
         ("16 in", "47 in", 1),
     ]
-    for cut in cuts:
-        assert cut["then"] == "join the 2 panels side by side with 1/2 in seams, pressed open"
-        assert cut["notes"] == [
-            "the seam lies 31 1/2 in from one edge of the back, off the fold in the middle"
-        ]
+    assert [c["then"] for c in cuts] == [
+        "join to the narrow panel with a 1/2 in seam, pressed open",
+        "join to the wide panel",
+    ]
+    assert [c["notes"] for c in cuts] == [
+        ["the seam lies 31 1/2 in from one edge, off the fold in the middle"],
+        [],
+    ]
     assert made["finishing"]["backing"]["seams_at"][0]["inches"] == 31.5
 
 

@@ -135,13 +135,14 @@ def _make_binding(plan: BindingPlan, measure: str) -> str:
 
 
 def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
-    """A cut for every width of panel."""
-    panels = plan.chosen
-    seam = format_length(BACKING_SEAM, measure)
-    which = "" if len(set(panels.widths)) == 1 else "the "
-    panels_named = f"{which}{panels.count}{' panels' if which else ''}"
-    joined = f"join {panels_named} side by side with {seam} seams, pressed open"
+    """A cut for every width of panel, the wide one first; how they are joined stands there alone."""
+    panels, seam = plan.chosen, format_length(BACKING_SEAM, measure)
+    joined = f"join {panels.count} side by side with {seam} seams, pressed open" if panels.count > 1 else ""
+    notes = _say_fold(plan, measure)
+    if panels.widths[0] != panels.widths[-1]:
+        joined = f"join to the narrow panel with a {seam} seam, pressed open"
     for width, count in Counter(panels.widths).items():
+        first = width == panels.widths[0]
         yield Cut(
             fabric=plan.fabric,
             width=width,
@@ -150,11 +151,11 @@ def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
             makes=1,
             wanted=1,
             shape=SQUARE if width == panels.length else RECTANGLE,
-            then=joined if panels.count > 1 else "",
+            then=joined if first else "join to the wide panel",
             uses=("backing",),
             pointer="/finish/backing",
             finishing=True,
-            notes=_say_fold(plan, measure),
+            notes=notes if first else (),
         )
 
 
@@ -164,9 +165,9 @@ def _say_fold(plan: BackingPlan, measure: str) -> tuple[str, ...]:
     if panels.count != 2:
         return ()
     if panels.on_the_fold:
-        return ("the seam lies in the middle of the back: do not fold the quilt along it",)
+        return ("the seam lies in the middle: do not fold the quilt along it",)
     place = format_length(panels.seam_places[0], measure)
-    return (f"the seam lies {place} from one edge of the back, off the fold in the middle",)
+    return (f"the seam lies {place} from one edge, off the fold in the middle",)
 
 
 def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
