@@ -4,6 +4,10 @@ import json
 import re
 from pathlib import Path
 
+from api_docs.make_shopping_example import make_example, write_example
+from service.api.schemas.shopping import ShoppingSchema
+
+SEED = Path(__file__).parents[2] / "seed_data"
 DOCS = Path(__file__).parents[2] / "api_docs"
 
 
@@ -21,6 +25,25 @@ def test_the_examples_are_accepted(studio):
     assert check == {"ready": True, "faults": [], "warnings": []}
     assert studio.maker.post("/api/v1/series", json=example("series.json")).status_code == 201
     assert studio.maker.post("/api/v1/materials", json=example("material.json")).status_code == 201
+
+
+def shape(value):
+    """The names in a JSON value, without its figures; of a list, those of its first entry."""
+    if isinstance(value, dict):
+        return {name: shape(inner) for name, inner in value.items()}
+    return [shape(inner) for inner in value[:1]] if isinstance(value, list) else type(value) in (int, float)
+
+
+def test_the_shopping_example_is_a_list_as_it_is_made_today():
+    """It has the fields of a list made now from the demo series, fits the schema, and its figures add up."""
+    kept = example("shopping.json")
+    assert ShoppingSchema().validate(kept) == {}
+    assert shape(kept) == shape(json.loads(write_example(make_example(SEED))))
+    [cloth] = kept["cloths"]
+    buys = {way: cloth[way]["buy"]["inches"] for way in ("one_kit", "apart", "by_project", "at_once")}
+    assert buys["apart"] == kept["kits"] * buys["one_kit"]
+    assert cloth["saved"]["in_all"]["buy"]["inches"] == buys["apart"] - buys["at_once"]
+    assert cloth["apart"]["cost"] == buys["apart"] * 12 / 36
 
 
 def test_every_address_in_the_guide_is_a_route(studio):

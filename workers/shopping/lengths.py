@@ -70,7 +70,7 @@ class Roll:
     at_home: tuple[StashPiece, ...] = ()
     one_way: bool = False
 
-    most_at_once = 20_000
+    most_at_once = 6000
 
     def plan(self, cuts: Sequence[Cut], times: int, seconds: float) -> Reach:
         """Inches of the roll."""
