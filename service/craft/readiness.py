@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from service.craft.cut_check import check_cuts
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.faults import Fault
@@ -82,8 +83,9 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
-    too_deep, set_in = check_seams(project)
-    faults, warnings = faults + too_deep, warnings + set_in
+    for check in (check_seams, check_cuts):
+        found, looks = check(project)
+        faults, warnings = faults + found, warnings + looks
     warnings += [*find_warnings(project), *project.unread]
     return Readiness(tuple(faults), tuple(warnings))
 

@@ -162,7 +162,7 @@ class Reader:
         if key not in raw:
             self.fault(
                 pointer,
-                f'{what} has no "{key}"',
+                f'"{key}" is missing, the cloth of {what}',
                 suggest("", self.fabric_keys) if self.fabric_keys else "a cloth",
             )
             return None

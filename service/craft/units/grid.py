@@ -241,7 +241,9 @@ def _check_columns(rows: list[list[Unit | None]], where: str, units: UnitReader)
     """With sashing the units of a column lie over each other: as many in every row, equally wide."""
     for i, row in enumerate(rows[1:], start=1):
         if row and len(row) != len(rows[0]):
-            detail = f"the row has {len(row)} units, the first row {len(rows[0])}"
+            detail = (
+                f"the row has {len(row)} unit{'' if len(row) == 1 else 's'}, the first row {len(rows[0])}"
+            )
             units.reader.fault(
                 at(where, i), detail, "as many units in every row, so that the sashing lines up"
             )

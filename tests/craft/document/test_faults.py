@@ -123,7 +123,7 @@ CASES = [
     ("/finish/binding/extra", -1, "/finish/binding/extra", "less than nothing", "zero, or"),
     ("/finish/binding/foldd", "single", "/finish/binding/foldd", 'no field "foldd"', '"fold"'),
     ("/finish/backing/seams", "round", "/finish/backing/seams", '"round"', "least cloth"),
-    ("/finish/sleeve", {}, "/finish/sleeve", 'the sleeve has no "fabric"', "one of"),
+    ("/finish/sleeve", {}, "/finish/sleeve", '"fabric" is missing, the cloth of the sleeve', "one of"),
     ("/finish/sleeve", {"fabric": "leaf", "depth": "90"}, "/finish/sleeve/depth", "90 in deep", "less deep"),
     ("/finish/sleeve", {"fabric": "leaf", "depth": 0}, "/finish/sleeve/depth", "is zero", "above zero"),
     ("/finish/batting", {"overhangg": "2"}, "/finish/batting/overhangg", "no field", '"overhang"'),

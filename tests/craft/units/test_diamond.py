@@ -99,4 +99,4 @@ def test_without_corners_nothing_is_guessed():
     with pytest.raises(DocumentFaults) as faults:
         read({key: value for key, value in raw().items() if key != "corners"})
     [fault] = faults.value.faults
-    assert 'no "corners"' in fault.detail
+    assert '"corners" is missing' in fault.detail
