@@ -10,6 +10,7 @@ import pytest
 
 from service.craft.document import read_document
 from tests.straight_blocks import BLOCKS, CLOTHS, block, document
+from workers.cutting.check import check_patches
 from workers.cutting.cut_list import list_cuts
 from workers.cutting.cuts import Cut
 from workers.cutting.recipe import make_cutting_plan
@@ -107,3 +108,44 @@ def test_the_table_says_what_is_done_with_the_box(answer: Callable[[Any], Rows])
     rows = {(row["fabric"], row["template"]): row for row in answer(block("diamond in a rectangle", 8))}
     assert rows["frost", "B reversed"]["then"] == "cut with template B, turned over"
     assert rows["leaf", "A"]["then"] == "cut with template A"
+
+
+RING = {
+    "unit": "fan blade ring",
+    "size": ["14", "14"],
+    "fabric": "frost",
+    "fabrics": ["leaf", "soil", "leaf", "frost"],
+    "reach": "6",
+    "hole": "1 1/2",
+    "centre": {"fabric": "leaf", "size": "3 1/2"},
+}
+
+
+@pytest.mark.parametrize("tips", ["pointed", "flat", "round"])
+def test_a_ring_is_cut_as_one_background_its_blades_by_cloth_and_one_centre(tips: str) -> None:
+    """The plan stands its own check, which counts the patches of the drawing; two rings take twice as much."""
+    cuts = cuts_of(RING | {"tips": tips})
+    counted = {(cut.fabric, cut.template): cut.wanted for cut in cuts}
+    assert counted == {
+        ("frost", ""): 1,
+        ("frost", "A"): 5,
+        ("leaf", "A"): 10,
+        ("soil", "A"): 5,
+        ("leaf", "B"): 1,
+    }
+    [background] = [cut for cut in cuts if not cut.template]
+    assert (background.width, background.height) == (14.5, 14.5)
+    two = {"unit": "grid", "rows": [["r", {"unit": "turned", "turn": 90, "inside": "r"}]]}
+    twice = {(c.fabric, c.template): c.wanted for c in cuts_of(two, blocks={"r": RING | {"tips": tips}})}
+    assert twice == {key: 2 * count for key, count in counted.items()}
+    for cut in cuts:
+        project = read_document(document(RING | {"tips": tips}))
+        assert check_patches(project, cuts) == []
+        assert check_patches(project, [c for c in cuts if c is not cut]) != []
+    make_cutting_plan(JobInput("cutting", document(RING | {"tips": tips})))
+
+
+def test_a_print_on_blades_runs_along_them() -> None:
+    notes = {cut.template: cut.notes for cut in cuts_of(RING, fabrics=PRINT) if cut.fabric == "leaf"}
+    assert "turns with the blades" in notes["A"][0]
+    assert "print upright" in notes["B"][0]

@@ -99,6 +99,12 @@ def kites(draw, side: Fraction) -> Raw:
 
 
 @st.composite
+def diamonds(draw, width: Fraction, height: Fraction) -> Raw:
+    corners = draw(st.one_of(cloths, st.lists(cloths, min_size=4, max_size=4)))
+    return {"unit": "diamond", "size": size(width, height), "fabric": draw(cloths), "corners": corners}
+
+
+@st.composite
 def strip_sets(draw, width: Fraction, height: Fraction) -> Raw:
     widths = _split(draw, width, draw(st.integers(2, 4)))
     strips = [{"width": text(w), "fabric": draw(cloths)} for w in widths]
@@ -174,6 +180,7 @@ def units(draw, width: Fraction, height: Fraction, depth: int) -> Raw:
         patches(width, height),
         corner_squares(width, height),
         strip_sets(width, height),
+        diamonds(width, height),
         by_corners(width, height),
     ]
     if width == height:
