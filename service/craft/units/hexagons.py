@@ -20,7 +20,8 @@ from service.craft.planar.figures import RationalPoint, grid_step, make_figure, 
 from service.craft.reading import at
 from service.craft.units.base import Patch
 from service.craft.units.polygon_cover import FINEST_GRID
-from service.craft.units.polygons import MOST_PATCHES, Polygons, plan_cut
+from service.craft.units.polygon_reading import MOST_PATCHES
+from service.craft.units.polygons import Polygons, plan_cut
 from service.craft.units.reading import UnitReader
 
 FIELDS = frozenset({"side", "rows", "edge"})
