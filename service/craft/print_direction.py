@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from service.craft.cutting_choices import ACROSS, ALONG
 from service.craft.fabric import Fabric
 from service.craft.units import (
     Bordered,
@@ -32,6 +33,8 @@ SIDE, HEAD, SLANT, FLIPPED_OVER, SCATTERED, ROUND, IN_A_STAR, IN_A_RING = (
     "round a star",
     "round a ring",
 )
+ASKED = {ALONG: "along each strip", ACROSS: "across each strip"}
+"""How it comes to lie in strips that the document asks to be cut one way of the cloth."""
 
 DETAILS = {
     SIDE: 'in what is turned here the {what} of "{name}" comes to lie on its side',
@@ -42,6 +45,7 @@ DETAILS = {
     IN_A_STAR: 'the diamonds of "{name}" lie in different directions round the middle of the star, its {what} too',
     IN_A_RING: 'the blades of "{name}" lie in all directions round the middle of the ring, its {what} too',
     ROUND: 'the {what} of "{name}" runs along one pair of border strips and across the other',
+    **{way: 'as the strips are to be cut here, the {what} of "{name}" runs ' + way for way in ASKED.values()},
 }
 
 REMEDIES = {
@@ -52,6 +56,9 @@ REMEDIES = {
     SCATTERED: "a cloth without a direction, or lay all triangles out before you sew",
     IN_A_STAR: "a cloth without a direction, or the turn on purpose",
     IN_A_RING: "a cloth without a direction, or the turn on purpose",
+    **dict.fromkeys(
+        ASKED.values(), "strips cut as takes the least cloth: then with {upright}, or it is on purpose"
+    ),
     ROUND: "strips cut with {upright} on all sides, as the cutting list has it, or a cloth without a direction",
 }
 
@@ -142,6 +149,8 @@ def _own_turned(unit: Unit, stand: _Stand, rules: CuttingRules) -> Iterator[Turn
             yield TurnedPrint(unit.pointer, need.fabric, IN_A_STAR)
         elif need.all_ways:
             yield TurnedPrint(unit.pointer, need.fabric, IN_A_RING)
+        elif need.lay in ASKED:
+            yield TurnedPrint(unit.pointer, need.fabric, ASKED[need.lay])
         elif need.fabric == flipped:
             yield TurnedPrint(unit.pointer, need.fabric, FLIPPED_OVER)
         elif isinstance(unit, SquareInASquare) and not flipped:

@@ -126,6 +126,24 @@ class TestDirectionalCloth:
                 "across the other",
             ),
             (
+                {
+                    "unit": "bordered",
+                    "inside": SQUARE,
+                    "borders": [{"width": "2", "fabric": PRINT, "cut": "along the length"}],
+                },
+                "/top",
+                "runs along each strip",
+            ),
+            (
+                {
+                    "unit": "grid",
+                    "rows": [[patch("4", "4", PLAIN)] * 2],
+                    "sashing": {"width": "1", "fabric": PRINT, "cut": "across the width"},
+                },
+                "/top",
+                "runs across each strip",
+            ),
+            (
                 {"unit": "half-square triangle", "size": ["3", "3"], "fabrics": [PLAIN, PRINT]},
                 "/top",
                 "different directions",
