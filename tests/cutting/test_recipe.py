@@ -175,21 +175,23 @@ def test_a_lying_and_a_standing_rectangle_are_one_cut_where_the_cloth_has_no_dir
     assert sorted(size_of(c) for c in cuts) == [("2 1/2 in", "4 1/2 in"), ("4 1/2 in", "2 1/2 in")]
 
 
-def test_directional_cloth_is_never_turned_in_a_strip(runner, plan):
-    runner["fabrics"]["leaf"]["directional"] = True
-    runner["fabrics"]["frost"]["directional"] = True
+@pytest.mark.parametrize("way", ["directional", "napped"])
+def test_cloth_with_a_print_or_a_pile_is_never_turned_in_a_strip(runner, plan, way):
+    runner["fabrics"]["leaf"][way] = True
+    runner["fabrics"]["frost"][way] = True
     made = plan(runner)
     assert not any(p["turned"] for f in made["fabrics"] for s in f["strips"] for p in s["pieces"])
     assert made["finishing"]["backing"]["other_way"] is None
 
 
-def test_directional_triangles_and_strips_carry_a_note(runner, plan):
-    runner["fabrics"]["leaf"]["directional"] = True
+@pytest.mark.parametrize(("way", "kept"), [("directional", "print upright"), ("napped", "pile running down")])
+def test_triangles_and_strips_of_a_print_or_a_pile_carry_a_note(runner, plan, way, kept):
+    runner["fabrics"]["leaf"][way] = True
     made = plan(runner)
     [sides] = cuts_of(made, "leaf", then="cut twice on the diagonal")
     assert "different directions" in sides["notes"][0]
     upright = [c for c in cuts_of(made, "leaf") if c["shape"] == "strip" and c["for"] == ["border"]]
-    assert all("print upright" in c["notes"][0] for c in upright)
+    assert upright and all(kept in c["notes"][0] and c["notes"][0].startswith(way) for c in upright)
 
 
 def test_strips_of_a_set_are_no_triangles_that_need_laying_out(plan):

@@ -79,7 +79,7 @@ def _backing(project: Project) -> BackingPlan | None:
             project.top.width,
             project.top.height,
             usable_width=fabric.usable_width,
-            directional=fabric.directional,
+            directional=fabric.one_way,
             rules=project.rules,
         )
     except TooNarrow as narrow:
@@ -187,7 +187,7 @@ def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
         shape=STRIP,
         then=then,
         uses=("hanging sleeve",),
-        may_turn=not fabric.directional and joined.length != plan.height,
+        may_turn=not fabric.one_way and joined.length != plan.height,
         pointer="/finish/sleeve",
         finishing=True,
     )
