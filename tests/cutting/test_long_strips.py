@@ -43,28 +43,28 @@ def test_border_strips_along_the_length_are_never_joined_and_never_turned(plan):
 
 
 def test_border_strips_across_the_width_lie_across_and_are_joined_as_needed(plan):
-    """60 1/2 in from 40 in cloth: two of 30 1/2 less one straight seam of 1/2 in. Four strips of 2 1/2, two more."""
-    made = plan(document(bordered(patch("30", "60", "frost"), cut=ACROSS)))
+    """70 1/2 in from 40 in cloth: two of 35 1/2 less one straight seam of 1/2 in. Four strips of 2 1/2, two more."""
+    made = plan(document(bordered(patch("35", "70", "frost"), cut=ACROSS)))
     assert [size_of(c) for c in leaf_cuts(made)] == [
-        ("34 1/2 in", "2 1/2 in", 2),
-        ("30 1/2 in", "2 1/2 in", 4),
+        ("39 1/2 in", "2 1/2 in", 2),
+        ("35 1/2 in", "2 1/2 in", 4),
     ]
     assert all(c["grain"] == ACROSS for c in leaf_cuts(made))
     joined = leaf_cuts(made)[1]
     assert joined["join"] == {
         "seams": "straight",
         "pieces": 2,
-        "joined": {"text": "60 1/2 in", "inches": 60.5, "mm": 1536.7},
+        "joined": {"text": "70 1/2 in", "inches": 70.5, "mm": 1790.7},
     }
     [leaf] = [f for f in made["fabrics"] if f["fabric"] == "leaf"]
     assert leaf["length"]["text"] == "15 in"
 
 
 def test_least_cloth_joins_where_the_border_is_all_there_is(plan):
-    """15 in of cloth against 60 1/2 in."""
-    made = plan(document(bordered(patch("30", "60", "frost"))))
+    """15 in of cloth against 70 1/2 in."""
+    made = plan(document(bordered(patch("35", "70", "frost"))))
     assert [c["then"] for c in leaf_cuts(made)] == ["", "join 2 end to end with straight seams"]
-    assert made == plan(document(bordered(patch("30", "60", "frost"), cut=LEAST_CLOTH)))
+    assert made == plan(document(bordered(patch("35", "70", "frost"), cut=LEAST_CLOTH)))
 
 
 def test_least_cloth_lays_strips_along_the_length_beside_a_long_panel(plan):
@@ -83,13 +83,13 @@ def test_least_cloth_lays_strips_along_the_length_beside_a_long_panel(plan):
 @pytest.mark.parametrize(
     ("join", "each", "words"),
     [
-        ("straight", "30 1/2 in", "join 2 end to end with straight seams"),
-        ("diagonal", "31 1/2 in", "join 2 end to end on the diagonal"),
+        ("straight", "35 1/2 in", "join 2 end to end with straight seams"),
+        ("diagonal", "36 1/2 in", "join 2 end to end on the diagonal"),
     ],
 )
 def test_a_diagonal_join_costs_the_width_of_the_strip(plan, join, each, words):
-    """10 + 10 in at 3 in come to 17 (crayonboxquiltstudio.com 2012/04): 2 x 31 1/2 - 2 1/2 is 60 1/2."""
-    made = plan(document(bordered(patch("30", "60", "frost")), cutting={"join": join}))
+    """10 + 10 in at 3 in come to 17 (crayonboxquiltstudio.com 2012/04): 2 x 36 1/2 - 2 1/2 is 70 1/2."""
+    made = plan(document(bordered(patch("35", "70", "frost")), cutting={"join": join}))
     joined = leaf_cuts(made)[1]
     assert (joined["width"]["text"], joined["then"]) == (each, words)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from itertools import product
 
@@ -23,13 +23,17 @@ PLANNED = 2
 """The best by the rules of thumb, so many of them, are planned in earnest."""
 
 
-def choose_ways(listed: Sequence[Ways], beside: Iterable[Cut], fabric: Fabric) -> list[Cut]:
+def choose_ways(
+    listed: Sequence[Ways], beside: Iterable[Cut], fabric: Fabric, share: Callable[[Ways], Ways] = tuple
+) -> list[Cut]:
     """One way for each of the listed cuts of a cloth; `beside` is what else is cut from it.
+
+    `share` puts together what may come out of one joined strip; every combination is looked at with it and without.
 
     Where two choices need the same cloth, the one with fewer joins is taken, then the one listed first.
     """
     others = list(beside)
-    combinations = list(_combine(listed))
+    combinations = list(dict.fromkeys(cuts for way in _combine(listed) for cuts in (way, share(way))))
     if len(combinations) == 1:
         return list(combinations[0])
     by_rule = sorted(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 from math import ceil
 
 from service.craft.cutting_choices import LEAST_CLOTH
@@ -16,6 +17,7 @@ from workers.cutting.choosing import Ways, choose_ways
 from workers.cutting.counting import TOP, UnitUse, count_units
 from workers.cutting.cut_notes import note_direction
 from workers.cutting.cuts import STRIP, Cut
+from workers.cutting.shared_strips import share_strips
 from workers.cutting.strip_ways import StripCutter
 from workers.recipe import CannotMake
 
@@ -44,7 +46,8 @@ def list_cuts(project: Project, beside: Iterable[Cut] = ()) -> list[Cut]:
         ways[pool.need.fabric].append(_list_ways(pool, project))
     for cut in beside:
         others[cut.fabric].append(cut)
-    chosen = [choose_ways(ways[key], others[key], fabric) for key, fabric in project.fabrics.items()]
+    share = partial(share_strips, project=project)
+    chosen = [choose_ways(ways[key], others[key], fabric, share) for key, fabric in project.fabrics.items()]
     return in_order([cut for cuts in chosen for cut in cuts], project)
 
 

@@ -15,7 +15,7 @@ SEAMS = {STRAIGHT_JOIN: "with straight seams", DIAGONAL_JOIN: "on the diagonal"}
 
 @dataclass(frozen=True)
 class Joined:
-    """`pieces` of `length` inches each, joined to `total`, of which the wanted length is trimmed.
+    """`pieces` of `length` inches each, joined to `total`, of which the length `wanted` is trimmed.
 
     `loss` is what each join takes, and `seams` how it is sewn, straight or diagonal.
     """
@@ -24,7 +24,8 @@ class Joined:
     length: Fraction
     total: Fraction
     loss: Fraction
-    seams: str = STRAIGHT_JOIN
+    seams: str
+    wanted: Fraction
 
     def say(self) -> str:
         """How the pieces are joined, in words."""
@@ -67,7 +68,7 @@ def _join(
         # a width between two steps of the ruler: rounding up went over it
         pieces += 1
         length = _each(pieces, wanted, loss, round_to)
-    return Joined(pieces, length, pieces * length - (pieces - 1) * loss, loss, seams)
+    return Joined(pieces, length, pieces * length - (pieces - 1) * loss, loss, seams, wanted)
 
 
 def _each(pieces: int, wanted: Fraction, loss: Fraction, step: Fraction) -> Fraction:

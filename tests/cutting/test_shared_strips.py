@@ -1,0 +1,84 @@
+"""The strips of a border come out of one joined strip where that takes fewer strips than joining each for itself."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from service.craft.cutting_choices import ACROSS, ALONG
+from workers.cutting.buying import length_to_buy
+
+from .conftest import document, patch
+
+
+def border_cuts(plan, width, height, usable="40", more=None, **border):
+    raw = document(
+        {
+            "unit": "bordered",
+            "inside": patch(width, height, "frost"),
+            "borders": [{"width": "6", "fabric": "leaf"} | border],
+        },
+        **(more or {}),
+    )
+    raw["fabrics"]["leaf"]["usable_width"] = usable
+    raw["fabrics"]["frost"]["usable_width"] = "108"
+    made = plan(raw)
+    [leaf] = [f for f in made["fabrics"] if f["fabric"] == "leaf"]
+    return [c for c in made["cuts"] if c["fabric"] == "leaf"], leaf
+
+
+@pytest.mark.parametrize(
+    ("usable", "strips", "inches", "yards"), [("44", 8, 52, 1.5), ("40", 9, 58.5, 1.625)]
+)
+def test_the_schools_border_takes_as_many_strips_as_published(plan, usable, strips, inches, yards):
+    """70 by 86 in with strips cut 6 1/2 in wide, 338 in all round: 8 strips from 44 in cloth, 9 from 40 in.
+
+    "Can you figure the amount of yardage to buy?", school slides, slideserve.com; the lengths to buy are arithmetic.
+    Its count leaves the joins out, and they do not change it: 9 x 40 - 8 x 1/2 = 356.
+    """
+    cuts, leaf = border_cuts(plan, "70", "86", usable, cut=ACROSS)
+    assert sum(cut["count"] for cut in cuts) == strips
+    assert leaf["length"]["inches"] == inches
+    _, least = border_cuts(plan, "70", "86", usable)
+    assert least["length"]["inches"] <= inches
+    assert length_to_buy(Fraction(str(inches)), Fraction(0), "in") == Fraction(str(yards)) * 36
+
+
+def test_the_cut_says_what_the_long_strip_is_cut_into(plan):
+    [cut], _ = border_cuts(plan, "70", "86", cut=ACROSS)
+    assert cut["then"] == "join 9 end to end with straight seams, then cut 2 of 86 1/2 in and 2 of 82 1/2 in"
+    assert (cut["width"]["text"], cut["height"]["text"], cut["makes"], cut["wanted"]) == (
+        "40 in",
+        "6 1/2 in",
+        4,
+        4,
+    )
+    assert cut["join"] == {
+        "seams": "straight",
+        "pieces": 9,
+        "joined": {"text": "356 in", "inches": 356.0, "mm": 9042.4},
+    }
+
+
+def test_a_diagonal_join_takes_more_and_may_take_a_strip_more(plan):
+    """9 x 40 - 8 x 6 1/2 = 308 < 338; ten strips, 400 - 58 1/2 = 341 1/2 (crayonboxquiltstudio.com 2012/04)."""
+    cuts, _ = border_cuts(plan, "70", "86", cut=ACROSS, more={"cutting": {"join": "diagonal"}})
+    assert sum(cut["count"] for cut in cuts) == 10
+
+
+def test_strips_that_fit_in_the_cloth_are_not_joined_for_nothing(plan):
+    """34 1/2 and 39 1/2 in from 40 in cloth: four strips, none joined."""
+    cuts, _ = border_cuts(plan, "27", "34")
+    assert all(cut["join"] is None for cut in cuts) and sum(cut["count"] for cut in cuts) == 4
+
+
+def test_where_no_strip_is_saved_each_is_joined_for_itself(plan):
+    """38 1/2 and 70 1/2 in from 40 in cloth take six strips either way: the short ones then stay whole."""
+    cuts, _ = border_cuts(plan, "26", "70")
+    assert sorted(cut["then"] for cut in cuts) == ["", "join 2 end to end with straight seams"]
+
+
+def test_strips_asked_for_along_the_length_are_never_put_together(plan):
+    cuts, _ = border_cuts(plan, "70", "86", cut=ALONG)
+    assert [cut["join"] for cut in cuts] == [None, None]

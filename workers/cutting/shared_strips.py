@@ -1,0 +1,77 @@
+"""Strips of one border or sashing out of one long joined strip: fewer strips than when each is joined for itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from math import ceil
+
+from service.craft.cutting_choices import ALONG
+from service.craft.document import Project
+from service.craft.measure import format_length, round_down
+from workers.cutting.cuts import STRIP, Cut
+from workers.cutting.joined_strips import Joined
+
+
+def share_strips(cuts: Sequence[Cut], project: Project) -> tuple[Cut, ...]:
+    """The same cuts; those of one cloth, height and use come out of one joined strip where that takes fewer strips.
+
+    So makers reckon the strips of a border: the whole way round over the width of the cloth, up to whole strips
+    ("Can you figure the amount of yardage to buy?", school slides, slideserve.com); here with what the joins take.
+    """
+    groups: dict[tuple[object, ...], list[Cut]] = {}
+    for cut in cuts:
+        if _may_share(cut, project):
+            groups.setdefault((cut.fabric, cut.height, cut.uses, cut.notes, cut.grain), []).append(cut)
+    shared = list(cuts)
+    for group in groups.values():
+        together = _put_together(group, project)
+        if together is not None:
+            shared[shared.index(group[0])] = together
+            shared = [cut for cut in shared if cut not in group]
+    return tuple(shared)
+
+
+def _may_share(cut: Cut, project: Project) -> bool:
+    """Long strips that lie across the cloth and are only cut to length: joined, or more than half its width."""
+    if cut.shape != STRIP or cut.serves != "patches" or cut.grain == ALONG or cut.width < cut.height:
+        return False
+    long = cut.width > project.fabrics[cut.fabric].usable_width / 2
+    return cut.joined is not None or (long and not cut.then)
+
+
+def _put_together(group: Sequence[Cut], project: Project) -> Cut | None:
+    """One cut for the whole group, or None where that saves no strip."""
+    joins = [cut.joined for cut in group if cut.joined is not None]
+    if not joins:
+        return None
+    join, first = joins[0], group[0]
+    whole = round_down(project.fabrics[first.fabric].usable_width, project.rules.round_to)
+    lengths = [_lengths(cut) for cut in group]
+    wanted = sum((number * length for number, length in lengths), Fraction(0))
+    pieces = ceil((wanted - join.loss) / (whole - join.loss))
+    if pieces >= sum(cut.count for cut in group):
+        return None
+    total = pieces * whole - (pieces - 1) * join.loss
+    long = Joined(pieces, whole, total, join.loss, join.seams, wanted)
+    parts = " and ".join(
+        f"{number} of {format_length(length, project.measure)}" for number, length in lengths
+    )
+    return replace(
+        first,
+        width=whole,
+        count=pieces,
+        makes=sum(cut.makes for cut in group),
+        wanted=sum(cut.wanted for cut in group),
+        then=f"{long.say()}, then cut {parts}",
+        may_turn=False,
+        joined=long,
+    )
+
+
+def _lengths(cut: Cut) -> tuple[int, Fraction]:
+    """How many strips a cut is for, and how long each of them is."""
+    if cut.joined is None:
+        return cut.count, cut.width
+    return cut.count // cut.joined.pieces, cut.joined.wanted
