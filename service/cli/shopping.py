@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Any
 
 import click
 
 from service.api.schemas.common import DATE_RIGHT
 from service.cli.client import Client, with_client
+from service.craft.cutting_choices import YARD
+from service.craft.measure import format_inches
 from service.craft.shopping import MOST_KITS
 
+SHOP_FRACTION = Fraction(1, 8)
+"""Of a yard: what shops cut by."""
 UNKNOWN = "price unknown"
 NEEDS_SECONDS = 90.0
 """A whole series may wait for another list, and then takes its own time."""
@@ -87,7 +92,19 @@ def _say_cloth(cloth: Mapping[str, Any], titles: Mapping[str, str]) -> Iterator[
 
 def _say(bought: Mapping[str, Any]) -> str:
     cost = "" if bought["cost"] is None else f" for {bought['cost']:.2f}"
-    return f"{bought['buy']['text']}{cost}"
+    return f"{say_length(bought['buy'])}{cost}"
+
+
+def say_length(length: Mapping[str, Any]) -> str:
+    """A length to buy, with the yards a shop cuts it in beside the inches.
+
+    >>> say_length({"text": "22 1/2 in", "inches": 22.5}), say_length({"text": "60 cm", "inches": 23.622047})
+    ('22 1/2 in (5/8 yd)', '60 cm')
+    """
+    yards = Fraction(str(length["inches"])) / YARD
+    if not yards or (yards / SHOP_FRACTION).denominator != 1:
+        return str(length["text"])
+    return f"{length['text']} ({format_inches(yards).removesuffix(' in')} yd)"
 
 
 def _count(bought: Mapping[str, Any]) -> str:

@@ -3,7 +3,7 @@
 import csv
 import io
 
-from service.cli.shopping import list_lines
+from service.cli.shopping import list_lines, say_length
 
 PRICED = {
     "cream": {"name": "cream weave", "colour": "#f3ead2", "usable_width": "42",
@@ -21,9 +21,9 @@ def test_a_list_is_lines_to_read(terminal):
     lines = done.stdout.splitlines()
     cream = found["cloths"][0]
     assert lines[0] == "Rhubarb Mat: 20 kits"
-    assert (
-        lines[1] == f"cream weave: buy {cream['at_once']['buy']['text']} for {cream['at_once']['cost']:.2f}"
-    )
+    buy, cost = say_length(cream["at_once"]["buy"]), cream["at_once"]["cost"]
+    assert lines[1] == f"cream weave: buy {buy} for {cost:.2f}"
+    assert " yd)" in buy
     assert any("buying at once saves" in line for line in lines)
     assert lines[-1] == "Price unknown, and in no sum: rhubarb red"
 
