@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from service.craft.faults import DocumentFaults
-from service.craft.measure import ROOT_2, round_up
+from service.craft.measure import ROOT_2
 from service.craft.units import CuttingRules, EightPointedStar
 
 from .conftest import read
@@ -36,18 +36,6 @@ def raw(**more: Any) -> dict[str, Any]:
 
 def squared(p: Any, q: Any) -> Any:
     return (p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1])
-
-
-@pytest.mark.parametrize("side", [3, 6, 9, 12, "10 1/2", 16])
-def test_a_block_is_3_41_diamonds_wide(side):
-    """K. Combs, Formulas for Quilters, 2002: block = 3.41 x finished diamond side."""
-    whole = star(Fraction(21, 2) if side == "10 1/2" else side)
-    assert round(float(whole.side) / float(whole.diamond_side), 2) == 3.41
-
-
-def test_a_diamond_of_3_in_makes_a_block_of_10_and_a_quarter():
-    """The same rule the other way round, 3 x 3.41 = 10.23: a block of 10 1/4 in has diamonds of 3 in to 1/64."""
-    assert round_up(star(Fraction(41, 4)).diamond_side, Fraction(1, 64)) == Fraction(193, 64)
 
 
 def test_every_short_edge_is_the_side_of_a_diamond_exactly():
