@@ -64,6 +64,12 @@ def kite(cloth: str = "leaf", background: str = "frost", side: str = "4", **more
     return {"unit": "kite", "size": [side, side], "kite": cloth, "background": background, **more}
 
 
+def diamond(*corners: str, width: str = "4", height: str = "6", cloth: str = "leaf") -> Unit:
+    """A diamond with frost corners, where none are given."""
+    cloths = list(corners) or "frost"
+    return {"unit": "diamond", "size": [width, height], "fabric": cloth, "corners": cloths}
+
+
 def hexagons(*rows: list[str], side: str = "1", edge: str = "frost") -> Unit:
     """A field of three rows, where none are given."""
     cloths = list(rows) or [["leaf", "soil", "leaf"], ["soil", "soil"], ["leaf", "leaf", "soil"]]
@@ -136,6 +142,7 @@ def units() -> SimpleNamespace:
         strips=strips,
         star=star,
         kite=kite,
+        diamond=diamond,
         hexagons=hexagons,
         grid=grid,
         turned=turned,
@@ -217,6 +224,10 @@ def small_unit_tops() -> dict[str, Any]:
     tops["kites round a middle"] = grid(
         [turned(kite(), 270), kite()], [turned(kite(), 180), mirrored(turned(kite(), 180))]
     )
+    four = diamond("frost", "soil", "leaf", "soil")
+    tops["diamonds"] = grid([four, turned(four, 180)], [mirrored(four), turned(mirrored(four), 180)])
+    square = diamond("frost", "soil", "soil", "soil", height="4")
+    tops["square diamonds"] = grid([square, turned(square, 90)], [mirrored(square), turned(square, 270)])
     tops["hexagons"] = grid([hexagons()], [mirrored(hexagons())])
     tops["hexagons in a border"] = bordered(turned(hexagons(), 90), {"width": "1", "fabric": "soil"})
     return tops

@@ -251,17 +251,3 @@ def test_a_ruler_of_the_angle_serves_where_the_ends_are_straight(units: SimpleNa
     assert "18 degrees" in pointed and "5 1/8 in wide" in pointed
     assert len(told("flat")) == 1
     assert told("round") == []
-
-
-def test_a_diamond_is_joined_without_a_set_in_seam(units: SimpleNamespace, plan_of: PlanOf) -> None:
-    """Two opposite corners, then the other two: four seams that run straight through."""
-    raw = {
-        "unit": "diamond",
-        "size": ["4", "6"],
-        "fabric": "leaf",
-        "corners": ["frost", "soil", "frost", "soil"],
-    }
-    plan = plan_of(units.document(raw))
-    assert {stage.work.kind for stage in plan.stages} == {"joined parts"}
-    assert sum(len(stage.seams) for stage in plan.stages) == 4
-    assert tuple(map(float, plan.stages[-1].size.expected)) == (4.5, 6.5)

@@ -33,6 +33,7 @@ from service.craft.units import (
 )
 from workers.sewing.bordering import sew_borders
 from workers.sewing.diagonals import sew_diagonally
+from workers.sewing.diamonds import make_diamond
 from workers.sewing.fan_blades import make_fan_blades
 from workers.sewing.hexagons import make_hexagons
 from workers.sewing.polygons import PolygonSewer
@@ -71,7 +72,7 @@ class Assembler:
             EightPointedStar.kind: self._small(make_star),
             SquareInASquare.kind: self._square_in_square,
             Kite.kind: self._polygons,
-            Diamond.kind: self._polygons,
+            Diamond.kind: self._small(make_diamond),
             FanBladeRing.kind: self._small(make_fan_blades),
             Hexagons.kind: self._small(make_hexagons),
             Polygons.kind: self._polygons,

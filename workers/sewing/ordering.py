@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from service.craft.units import (
     CornerSquares,
+    Diamond,
     EightPointedStar,
     FanBladeRing,
     FlyingGeese,
@@ -31,6 +32,7 @@ FIRST = (
     FlyingGeese.kind,
     CornerSquares.kind,
     SquareInASquare.kind,
+    Diamond.kind,
     StripSet.kind,
     EightPointedStar.kind,
     Hexagons.kind,

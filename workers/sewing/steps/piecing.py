@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 
 from service.craft.units import (
     CornerSquares,
+    Diamond,
     EightPointedStar,
     FanBladeRing,
     FlyingGeese,
@@ -21,6 +22,7 @@ from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
 from workers.sewing.steps import (
+    diamonds,
     fan_blades,
     hexagons,
     joins,
@@ -41,6 +43,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     CornerSquares.kind: small_units.teach_corner_squares,
     EightPointedStar.kind: stars.teach_star,
     Hexagons.kind: hexagons.teach_hexagons,
+    Diamond.kind: diamonds.teach_diamond,
     FanBladeRing.kind: fan_blades.teach_fan_blades,
     SquareInASquare.kind: small_units.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,

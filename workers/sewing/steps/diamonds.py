@@ -1,0 +1,60 @@
+"""Steps for diamonds in rectangles: centre on centre, two opposite triangles first, and room left beyond the points."""
+
+from __future__ import annotations
+
+from workers.sewing.plan import Stage
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
+from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, press_step, step_of
+from workers.sewing.steps.step import Lesson, Step
+
+PINNED = (*MACHINE, "pins")
+TRIMMED = "At both ends a trimmed tip lies level with the edge beside it."
+STICKING_OUT = "Its tips stick out past the edge equally at both ends, as they should."
+
+
+def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
+    """Crease the centres, sew two triangles, then two more, press, check the points."""
+    facts, s = stage.work.facts, lesson.allowance
+    corner = f"{facts['corners']} triangles" if facts["corners"] else "triangles, as the drawing shows,"
+    return [
+        _mark(stage),
+        step_of(
+            stage,
+            "first-two",
+            f"Sew {corner} to two opposite sides of the {facts['diamond']} diamond, right sides together, centre on "
+            f"centre, with {s} allowance.",
+            TRIMMED if facts["templates"] else STICKING_OUT,
+            more="The long side of a triangle lies on the bias: pin it and do not stretch it.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "other-two",
+            "Press these two open, then sew the other two triangles to the other two sides in the same way.",
+            "The second pair crosses the first where a point of the diamond is going to be.",
+            hazards=(NEEDLE, IRON),
+            tools=(*PINNED, *PRESSING),
+        ),
+        *press_step(stage),
+        step_of(
+            stage,
+            "check",
+            f"Check that {s} is left beyond each of the four points, and only then trim the edges straight.",
+            "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+            measured=True,
+        ),
+    ]
+
+
+def _mark(stage: Stage) -> Step:
+    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
+    return step_of(
+        stage,
+        "mark",
+        "Lay the diamond and its four triangles as the drawing shows. Fold the long side of each triangle and each "
+        f"side of the diamond in half, and crease their centres.{copies}",
+        "Laid out first, no triangle comes to lie the wrong way round.",
+    )
