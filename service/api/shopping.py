@@ -16,7 +16,7 @@ from service.api.room import Answer, Room, say_faults
 from service.api.schemas.shopping import SeriesShoppingQuery, ShoppingQuery, ShoppingSchema
 from service.api.shopping_csv import MEDIA_TYPE, write_csv
 from service.api.wiring import parts
-from service.craft.shopping import CannotShop, ShoppingProject
+from service.craft.shopping import MOST_PROJECTS, CannotShop, ShoppingProject
 from service.craft.tracks import slug
 from service.studio.shopping import Busy, NotHere, NothingThatDay, gather_project, gather_series
 
@@ -67,6 +67,10 @@ def _answer(
     release: str | None = None,
 ) -> Response:
     """The list in the form asked for. Its ETag is the sha256 of its bytes."""
+    if len(projects) > MOST_PROJECTS:
+        detail = f"The list would be for {len(projects)} projects; one list holds {MOST_PROJECTS}"
+        right = "one release at a time: release=2027-01-20"
+        raise Problem(422, f"{detail}.", name="faults", errors=[fault(detail, right, parameter="release")])
     shopping = {"series": series, "release": release, **_reckon(projects, query["kits"])}
     if _wants_csv(query["format"]):
         answer = Response(write_csv(shopping), mimetype=MEDIA_TYPE)

@@ -8,6 +8,8 @@ from typing import Any
 
 from service.craft.faults import Fault
 
+MOST_PROJECTS = 60
+"""Projects on one list: five years of months."""
 MOST_KITS = 10_000
 """Kits on one list: beyond, nobody cuts from a shop's cloth any more."""
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from functools import cache
 from importlib.metadata import entry_points
+from math import inf
 from typing import Any, Protocol
 
 from sqlalchemy import select
@@ -29,6 +30,8 @@ WAIT_SECONDS = 25.0
 """How long a list waits for others before it."""
 KEPT = 40
 """Lists kept in memory."""
+HURRIED_KEPT_SECONDS = 600.0
+"""How long a list is kept for which time ran out: another day it comes out better."""
 
 
 class PlanShopping(Protocol):
@@ -81,7 +84,7 @@ class ShoppingDesk:
         self._clock = clock
         self._turn = threading.Lock()
         self._keeping = threading.Lock()
-        self._kept: OrderedDict[str, dict[str, Any]] = OrderedDict()
+        self._kept: OrderedDict[str, tuple[dict[str, Any], float]] = OrderedDict()
 
     def list_for(self, projects: Sequence[ShoppingProject], kits: int) -> dict[str, Any]:
         """The list for so many kits of these projects. `CannotShop`, `Busy`, `NotHere`."""
@@ -92,27 +95,30 @@ class ShoppingDesk:
             raise Busy
         try:
             # somebody may have asked for the same while this one waited
-            return self._recall(key) or self._keep(key, self._reckon(projects, kits))
+            return self._recall(key) or self._reckon(key, projects, kits)
         finally:
             self._turn.release()
 
-    def _reckon(self, projects: Sequence[ShoppingProject], kits: int) -> dict[str, Any]:
+    def _reckon(self, key: str, projects: Sequence[ShoppingProject], kits: int) -> dict[str, Any]:
         end = self._clock() + SECONDS
-        return self._plan(ShoppingAsked(tuple(projects), kits, lambda: end - self._clock()))
+        made = self._plan(ShoppingAsked(tuple(projects), kits, lambda: end - self._clock()))
+        now = self._clock()
+        self._keep(key, made, until=inf if now < end else now + HURRIED_KEPT_SECONDS)
+        return made
 
     def _recall(self, key: str) -> dict[str, Any] | None:
         with self._keeping:
-            if key in self._kept:
+            made, until = self._kept.get(key, (None, inf))
+            if made is not None:
                 self._kept.move_to_end(key)
-            return self._kept.get(key)
+            return made if self._clock() < until else None
 
-    def _keep(self, key: str, made: dict[str, Any]) -> dict[str, Any]:
+    def _keep(self, key: str, made: dict[str, Any], *, until: float) -> None:
         """Keep a list, and let go of those asked for longest ago."""
         with self._keeping:
-            self._kept[key] = made
+            self._kept[key] = (made, until)
             while len(self._kept) > KEPT:
                 self._kept.popitem(last=False)
-        return made
 
 
 def _identify(project: ShoppingProject) -> list[Any]:

@@ -136,6 +136,15 @@ def test_other_faults_in_the_query_are_said(studio, series, query, parameter):
     assert error["right"]
 
 
+def test_a_list_holds_so_many_projects(studio, series, monkeypatch):
+    """A series of more is listed release by release."""
+    monkeypatch.setattr("service.api.shopping.MOST_PROJECTS", 1)
+    answer = studio.maker.get(f"/api/v1/series/{series[0]}/shopping")
+    assert (answer.status_code, answer.json["errors"][0]["parameter"]) == (422, "release")
+    one = studio.maker.get(f"/api/v1/series/{series[0]}/shopping?release=2027-01-20")
+    assert one.status_code == 200
+
+
 def test_the_most_kits_are_reckoned(studio):
     """Ten thousand kits, in one go and in time."""
     project = studio.add()
@@ -349,6 +358,27 @@ def test_a_list_is_told_how_much_time_is_left():
 
     ShoppingDesk(plan, clock=lambda: now[0]).list_for([ShoppingProject("p", "P", {})], 1)
     assert seen == [desks.SECONDS, desks.SECONDS - 7]
+
+
+def test_a_list_for_which_time_ran_out_is_kept_for_a_while():
+    """It is answered again, and after ten minutes reckoned anew; one that came in time stays."""
+    now, slow, made = [0.0], [desks.SECONDS], []
+
+    def plan(asked):
+        made.append(asked.kits)
+        now[0] += slow[0]
+        return {"kits": asked.kits}
+
+    desk = ShoppingDesk(plan, clock=lambda: now[0])
+    for wait in (0.0, desks.HURRIED_KEPT_SECONDS - 1, 1.0):
+        now[0] += wait
+        assert desk.list_for([], 1) == {"kits": 1}
+    assert made == [1, 1]
+    slow[0] = desks.SECONDS - 1
+    for wait in (0.0, 10 * desks.HURRIED_KEPT_SECONDS):
+        now[0] += wait
+        desk.list_for([], 2)
+    assert made == [1, 1, 2]
 
 
 def test_only_so_many_lists_are_kept(monkeypatch):

@@ -138,6 +138,13 @@ def test_without_time_the_rules_of_thumb_are_answered_and_not_proved(runner):
     assert all(best[name] <= quick[name] for name in best)
 
 
+def test_without_time_step_outs_are_not_looked_for():
+    """The notes say of which project; the studio's figures are those of its sample then."""
+    found = shop(BED, seconds=0)
+    assert found["notes"] == ["Leek Bed: step-outs are not counted, since time ran out"]
+    assert found["cloths"][0]["studio"]["at_once"]["length"]["inches"] == 20
+
+
 def seed_project(month):
     document = json.loads((SEED / month / "project.json").read_text(encoding="utf-8"))
     files = {f.name: to_json(read_svg(f.read_bytes(), f.name)) for f in (SEED / month).glob("*.svg")}
@@ -153,7 +160,7 @@ def test_the_estimate_of_thread_is_near_the_stitch_files(month):
         if file.name.endswith(".json"):
             for colour in json.loads(file.data)["colours"]:
                 sewn[colour["name"]] = sewn.get(colour["name"], 0.0) + colour["top_m"]
-    threads = plan_shopping(ShoppingAsked((project,), 1, lambda: 0.0))["threads"]
+    threads = plan_shopping(ShoppingAsked((project,), 1, lambda: 0.5))["threads"]
     assert {thread["name"] for thread in threads} == set(sewn)
     for thread in threads:
         assert 0.8 <= thread["one_kit_about_metres"] / sewn[thread["name"]] <= 1.0
@@ -163,7 +170,7 @@ def test_pieces_without_an_outline_are_named_and_the_rest_is_counted():
     """Cloth is ordered before every drawing is there."""
     project = seed_project("2027-01-leek-row")
     bare = ShoppingProject(project.id, project.title, project.document)
-    found = plan_shopping(ShoppingAsked((bare,), 1, lambda: 0.0))
+    found = plan_shopping(ShoppingAsked((bare,), 1, lambda: 0.5))
     assert "thin white fleece" not in [cloth["name"] for cloth in found["cloths"]]
     [note] = found["notes"]
     assert note.startswith("Leek Row: not counted") and "third leek stalk" in note
@@ -171,7 +178,7 @@ def test_pieces_without_an_outline_are_named_and_the_rest_is_counted():
 
 def test_what_is_bought_beside_cloth():
     """Batting by its size and packet, web and thread for the pieces, all times the kits."""
-    found = plan_shopping(ShoppingAsked((seed_project("2027-01-leek-row"),), 5, lambda: 0.0))
+    found = plan_shopping(ShoppingAsked((seed_project("2027-01-leek-row"),), 5, lambda: 0.5))
     [batting] = found["batting"]
     assert (batting["width"]["text"], batting["kits"], batting["studio"]) == ("42 in", 5, 1)
     assert [thread["name"] for thread in found["threads"]] == ["leaf green", "white"]

@@ -20,7 +20,7 @@ def plan_shopping(asked: ShoppingAsked) -> dict[str, Any]:
     The guide of the API says what each field means. Where time runs out, plans are those of the rules of
     thumb, and say that they are not proved.
     """
-    needs = read_needs(asked.projects)
+    needs = read_needs(asked.projects, asked.seconds_left)
     measure = choose_measure(needs)
     cloths = gather_cloths(needs, measure)
     planner = Planner(asked.seconds_left, count_plans(cloths))

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil
+from math import ceil, inf
 from typing import Any
 
 from service.craft.document import Project, read_document
@@ -61,13 +61,18 @@ def lies(fabric: Fabric) -> tuple[object, ...]:
     return fabric.usable_width, fabric.directional, fabric.napped
 
 
-def read_needs(projects: Iterable[ShoppingProject]) -> list[Needs]:
-    """The needs of every project; `CannotShop` with every project's faults where some cannot be cut or sewn."""
+def read_needs(
+    projects: Iterable[ShoppingProject], seconds_left: Callable[[], float] = lambda: inf
+) -> list[Needs]:
+    """The needs of every project; `CannotShop` with every project's faults where some cannot be cut or sewn.
+
+    Where no time is left, step-outs are not looked for, and the notes say so.
+    """
     found: list[Needs] = []
     faults: list[tuple[str, Fault]] = []
     for asked in projects:
         try:
-            found.append(_read(asked))
+            found.append(_read(asked, hurried=seconds_left() <= 0))
         except DocumentFaults as why:
             faults += [(asked.id, fault) for fault in why.faults]
         except CannotMake as why:
@@ -90,10 +95,12 @@ def list_everything(project: Project, pieces: Iterable[AskedPiece]) -> tuple[Cut
     return tuple(cuts)
 
 
-def _read(asked: ShoppingProject) -> Needs:
+def _read(asked: ShoppingProject, *, hurried: bool) -> Needs:
     project = read_document(asked.document)
     pieces, notes = _read_pieces(asked, project)
-    step_outs = tuple(_list_step_outs(asked, project))
+    step_outs = () if hurried else tuple(_list_step_outs(asked, project))
+    if hurried:
+        notes = (*notes, f"{project.title}: step-outs are not counted, since time ran out")
     cuts, ahead = list_everything(project, pieces), _list_ahead(project, step_outs)
     return Needs(asked, project, pieces, step_outs, cuts, ahead, notes)
 
