@@ -56,7 +56,9 @@ def _list_facts(unit: FanBladeRing, names: ClothNames) -> dict[str, str]:
         "centre": names.cloth(unit.disc_fabric),
         "tips": sizes.tips,
         "angles": " ".join(map(str, sizes.angles)),
-        "letters": " ".join(dict.fromkeys(blade.template.letter for blade in unit.blades)),
+        "letters": " ".join(
+            sorted({blade.template.letter for blade in unit.blades}, key=lambda x: (len(x), x))
+        ),
         "centre letter": unit.disc.letter,
         "reach": str(sizes.reach),
         "hole": str(sizes.hole),
