@@ -31,13 +31,13 @@ def _read(file: Path) -> ShoppingProject:
     return ShoppingProject(file.parent.name, document["title"], document, outlines, document["release"])
 
 
-def make_example(seed: Path) -> dict[str, Any]:
+def make_example(seed: Path, *, seconds: float = 300.0) -> dict[str, Any]:
     """Twelve kits of the projects that share a cloth, and that cloth alone; one line of each other kind."""
     projects = read_projects(seed)
-    found = plan_shopping(ShoppingAsked(projects))
+    found = plan_shopping(ShoppingAsked(projects, 1, lambda: 0.0))
     shared = next(cloth for cloth in found["cloths"] if len(cloth["projects"]) > 1)
     users = {share["project"] for share in shared["projects"]}
-    asked = ShoppingAsked(tuple(p for p in projects if p.id in users), KITS)
+    asked = ShoppingAsked(tuple(p for p in projects if p.id in users), KITS, lambda: seconds)
     listed = {"series": "demo", "release": None, **plan_shopping(asked)}
     return listed | {
         "cloths": [cloth for cloth in listed["cloths"] if cloth["name"] == shared["name"]],
