@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.cutting_choices import ACROSS, ALONG, DIAGONAL_JOIN, LEAST_CLOTH, STRAIGHT_JOIN
 from service.craft.measure import Exact, Number, exact
 
 STRAIGHT, BIAS, CONTINUOUS = BINDING_CUTS = ("straight", "bias", "continuous bias")
-SLANTED, LEVEL = BINDING_JOINS = ("diagonal", "straight")
+BINDING_JOINS = (DIAGONAL_JOIN, STRAIGHT_JOIN)
 DOUBLE, SINGLE = BINDING_FOLDS = ("double", "single")
-LEAST, VERTICAL, HORIZONTAL = BACKING_SEAMS = ("least cloth", "along the length", "across the width")
+LEAST, VERTICAL, HORIZONTAL = BACKING_SEAMS = (LEAST_CLOTH, ALONG, ACROSS)
 OWN, SHARED, VIEWER = RIGHTS = ("own", "may be shared", "viewer must own")
 
 BINDING_EXTRA = Fraction(12)
@@ -39,7 +40,7 @@ class Binding:
     fabric: str
     strip: Fraction
     cut: str = STRAIGHT
-    join: str = SLANTED
+    join: str = DIAGONAL_JOIN
     fold: str = DOUBLE
     extra: Fraction = BINDING_EXTRA
     finished: Fraction | None = None

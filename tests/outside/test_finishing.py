@@ -7,18 +7,9 @@ from math import isqrt
 
 import pytest
 
+from service.craft.cutting_choices import DIAGONAL_JOIN, STRAIGHT_JOIN
 from service.craft.document import read_document
-from service.craft.finish import (
-    BIAS,
-    CONTINUOUS,
-    HORIZONTAL,
-    LEVEL,
-    SLANTED,
-    VERTICAL,
-    Backing,
-    Binding,
-    Sleeve,
-)
+from service.craft.finish import BIAS, CONTINUOUS, HORIZONTAL, VERTICAL, Backing, Binding, Sleeve
 from service.craft.units import CuttingRules
 from workers.cutting.backing import cut_panels, plan_backing
 from workers.cutting.batting import DOUBTFUL, SURE, plan_batting
@@ -113,16 +104,16 @@ class TestBinding:
     )
     def test_a_diagonal_join_loses_one_strip_width(self, pieces, each, width, joined):
         """crayonboxquiltstudio.com 2012/04."""
-        loss = join_loss(SLANTED, Fraction(width), QUARTER)
+        loss = join_loss(DIAGONAL_JOIN, Fraction(width), QUARTER)
         assert joined_length(pieces, Fraction(each), loss) == joined
 
     def test_a_straight_join_loses_two_allowances(self):
         """10 and 10 give 19 1/2 with a 1/4 in seam: geometry (derived)."""
-        assert joined_length(2, Fraction(10), join_loss(LEVEL, Fraction(3), QUARTER)) == 19.5
+        assert joined_length(2, Fraction(10), join_loss(STRAIGHT_JOIN, Fraction(3), QUARTER)) == 19.5
 
     def test_with_straight_joins_the_published_seven_are_enough_for_56_by_78(self):
         """7 x 40 - 6 x 1/2 = 277 >= 276 (arithmetic): what the slant costs decides."""
-        plan = bind(56, 78, 40, strip=Fraction(2), extra=Fraction(8), join=LEVEL)
+        plan = bind(56, 78, 40, strip=Fraction(2), extra=Fraction(8), join=STRAIGHT_JOIN)
         assert (plan.pieces, plan.total, plan.usual) == (7, 277, None)
 
     @pytest.mark.parametrize(

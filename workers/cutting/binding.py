@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from service.craft.finish import BIAS, CONTINUOUS, LEVEL, STRAIGHT, Binding
+from service.craft.cutting_choices import STRAIGHT_JOIN
+from service.craft.finish import BIAS, CONTINUOUS, STRAIGHT, Binding
 from service.craft.measure import Number, round_down
 from service.craft.units import CuttingRules
 from workers.cutting.bias import (
@@ -35,7 +36,8 @@ class Usual:
 class BindingPlan:
     """Inches. `pieces` of `width` by `height` give `strips` of `strip`, joined to `total` of binding.
 
-    A continuous strip has no strips to count. `usual` is None where the usual rule says the same.
+    A continuous strip has no strips to count; `loss` is what a join of straight ones takes. `usual` is None where the
+    usual rule says the same.
     """
 
     binding: Binding
@@ -48,6 +50,7 @@ class BindingPlan:
     needed: Fraction
     total: Fraction
     usual: Usual | None
+    loss: Fraction
 
 
 @dataclass(frozen=True)
@@ -77,8 +80,9 @@ def plan_binding(
     if binding.cut == STRAIGHT and cloth.usable <= 2 * max(strip, 2 * cloth.seam):
         raise TooNarrow("the cloth is too narrow for strips of that width")
     plan = {STRAIGHT: _straight, BIAS: _bias, CONTINUOUS: _continuous}[binding.cut]
+    loss = join_loss(binding.join, strip, cloth.seam)
     pieces, sides, strips, total, usual = plan(binding, needed, strip, cloth)
-    return BindingPlan(binding, strip, pieces, *sides, strips, around, needed, total, usual)
+    return BindingPlan(binding, strip, pieces, *sides, strips, around, needed, total, usual, loss)
 
 
 _Found = tuple[int, tuple[Fraction, Fraction], int | None, Fraction, Usual | None]
@@ -120,7 +124,7 @@ def join_loss(join: str, strip: Fraction, seam: Fraction) -> Fraction:
 
     On the diagonal a whole strip width (crayonboxquiltstudio.com 2012/04), straight two allowances (geometry).
     """
-    return 2 * seam if join == LEVEL else strip
+    return 2 * seam if join == STRAIGHT_JOIN else strip
 
 
 def usual_strips(needed: Fraction, usable: Fraction) -> int:

@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from service.craft.document import Project
-from service.craft.finish import BACKING_SEAM, BIAS, CONTINUOUS, LEVEL, STRAIGHT
+from service.craft.finish import BACKING_SEAM, BIAS, CONTINUOUS, STRAIGHT
 from service.craft.measure import format_length
 from workers.cutting.backing import BackingPlan, plan_backing
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.cutting.bias import TooNarrow
 from workers.cutting.binding import BindingPlan, plan_binding
 from workers.cutting.cuts import RECTANGLE, SQUARE, STRIP, Cut
+from workers.cutting.joined_strips import Joined
 from workers.cutting.sleeve import SleevePlan, plan_sleeve
 from workers.recipe import CannotMake
 
@@ -118,6 +119,7 @@ def _binding_cut(plan: BindingPlan, measure: str) -> Cut:
         uses=("binding",),
         pointer="/finish/binding",
         finishing=True,
+        joined=_join_strips(plan) if straight and plan.pieces > 1 else None,
         notes={STRAIGHT: (), BIAS: (BIAS_NOTE, FIRST_SLANT), CONTINUOUS: (BIAS_NOTE,)}[cut],
     )
 
@@ -129,9 +131,11 @@ def _make_binding(plan: BindingPlan, measure: str) -> str:
         return f"cut and sew into continuous bias strips of {strip}"
     if plan.binding.cut == BIAS:
         return f"cut on the slant into {plan.strips} strips of {strip}, and join them end to end"
-    if plan.pieces == 1:
-        return ""
-    return f"join end to end {'with straight seams' if plan.binding.join == LEVEL else 'on the diagonal'}"
+    return _join_strips(plan).say() if plan.pieces > 1 else ""
+
+
+def _join_strips(plan: BindingPlan) -> Joined:
+    return Joined(plan.pieces, plan.width, plan.total, plan.loss, plan.binding.join, plan.needed)
 
 
 def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
@@ -174,7 +178,7 @@ def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
     joined, fabric = plan.joined, project.fabrics[plan.sleeve.fabric]
     then = ""
     if joined.pieces > 1:
-        then = f"join {joined.pieces} end to end"
+        then = joined.say()
         if joined.total > plan.length:
             then += f", then trim to {format_length(plan.length, project.measure)}"
     return Cut(
@@ -182,6 +186,7 @@ def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
         width=joined.length,
         height=plan.height,
         count=joined.pieces,
+        joined=joined if joined.pieces > 1 else None,
         makes=1,
         wanted=1,
         shape=STRIP,

@@ -23,7 +23,10 @@ class SleevePlan:
 
 
 def plan_sleeve(sleeve: Sleeve, width: Number, *, usable_width: Fraction, rules: CuttingRules) -> SleevePlan:
-    """The sleeve of a quilt of that finished width (inches); `TooNarrow` where the joins eat the cloth up."""
+    """The sleeve of a quilt of that finished width (inches); `TooNarrow` where the joins eat the cloth up.
+
+    Its strip is joined straight whatever the document says of others: a slanting seam as high takes too much.
+    """
     long, high = sleeve.strip(width, rules.seam_allowance)
     length = rules.round(long)
     joined = join_strips(length, usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to)

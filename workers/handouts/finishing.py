@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from service.craft.cutting_choices import STRAIGHT_JOIN
 from service.craft.document import Project
 from service.craft.drawing import view_cloths
-from service.craft.finish import BIAS, CONTINUOUS, LEVEL, SINGLE, VERTICAL
+from service.craft.finish import BIAS, CONTINUOUS, SINGLE, VERTICAL
 from workers.handouts.sizes import Shown, show_length, show_size
 
 Plan = Mapping[str, Any]
@@ -60,7 +61,7 @@ def _say_strips(project: Project, plan: Plan) -> Iterator[str]:
     elif plan.get("cut") == BIAS:
         yield f"1 piece of {size}, cut on the slant into {plan.get('strips')} strips of {strip}"
     else:
-        how = ", joined with straight seams" if plan.get("join") == LEVEL and count != 1 else ""
+        how = ", joined with straight seams" if plan.get("join") == STRAIGHT_JOIN and count != 1 else ""
         yield f"{count} {'strip' if count == 1 else 'strips'} of {size}{how}"
 
 

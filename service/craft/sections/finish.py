@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from service.craft.cutting_choices import DIAGONAL_JOIN, STRAIGHT_JOIN
 from service.craft.finish import (
     BACKING_SEAMS,
     BINDING_CUTS,
@@ -16,9 +17,7 @@ from service.craft.finish import (
     HORIZONTAL,
     LAYERS,
     LEAST,
-    LEVEL,
     SINGLE,
-    SLANTED,
     STRAIGHT,
     Backing,
     Binding,
@@ -90,12 +89,12 @@ def _read_binding(raw: Mapping[str, Any], reader: Reader) -> Binding | None:
     fold = reader.choice(fields, "fold", where, BINDING_FOLDS, DOUBLE)
     strip, finished = _read_strip(fields, fold, reader)
     cut = reader.choice(fields, "cut", where, BINDING_CUTS, STRAIGHT)
-    join = reader.choice(fields, "join", where, BINDING_JOINS, SLANTED)
-    if cut != STRAIGHT and join == LEVEL:
+    join = reader.choice(fields, "join", where, BINDING_JOINS, DIAGONAL_JOIN)
+    if cut != STRAIGHT and join == STRAIGHT_JOIN:
         reader.fault(
             at(where, "join"),
             "strips cut on the bias end on the slant",
-            f'"{SLANTED}", or "cut": "{STRAIGHT}"',
+            f'"{DIAGONAL_JOIN}", or "cut": "{STRAIGHT}"',
         )
     extra = reader.optional_length(
         fields, "extra", where, "what is added to the way round", BINDING_EXTRA, zero=True

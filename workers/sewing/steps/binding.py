@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from service.craft.finish import BIAS, CONTINUOUS, LEVEL, SINGLE, STRAIGHT, Binding
+from service.craft.cutting_choices import STRAIGHT_JOIN
+from service.craft.finish import BIAS, CONTINUOUS, SINGLE, STRAIGHT, Binding
 from service.craft.measure import MM_PER_INCH, Number, round_up
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
 from workers.sewing.steps.step import FINISHING, Lesson, Step
@@ -85,7 +86,7 @@ def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
         "A slanting join spreads its thickness along the edge.",
         ON_THE_SLANT,
     )
-    if binding.join == LEVEL:
+    if binding.join == STRAIGHT_JOIN:
         how, more = f"end to end with {lesson.allowance} allowance", END_TO_END
         reason = "A straight join takes the least cloth. Pressed open, it is as flat as it can be."
     elif binding.cut != STRAIGHT:
