@@ -69,11 +69,12 @@ class StripSet(Unit):
         """Each strip as long as the set, finished width plus two allowances.
 
         A set of n strips cut w wide comes to (w - 1/2) n + 1/2 unfinished (vickisfabriccreations.blogspot.com 2013/10).
+        Written from its other end it is the same set, turned about, and shares its strips.
         """
         piece = rules.plain(self.cut_into)
         makes, length = self.pieces_per_set(rules), max(rules.round(self.length), piece)
         then = f"sew into strip sets, then cut into pieces of {format_length(piece, self.measure)}"
-        pool = f"{self.kind}/{self.strips}"
+        pool = f"{self.kind}/{min(map(str, (self.strips, self.strips[::-1])))}"
         return [
             Need(s.fabric, rules.plain(s.width), length, count, makes, then, "strip", pool, sets=count)
             for s, count in Counter(self.strips).items()
