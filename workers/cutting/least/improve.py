@@ -1,0 +1,175 @@
+"""Shorter plans: follow the linear program down to whole strips, then solve a few strips at a time anew."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from workers.cutting.least.columns import Relaxed, relax
+from workers.cutting.least.field import Field, Pattern
+from workers.cutting.least.model import Limits, StripModel
+from workers.cutting.least.plans import Plan, gather, spread, trim
+from workers.cutting.least.within import Offer, patterns_within
+
+# So few strips are left to whole-number search at the end of a dive.
+END_OF_DIVE = 8
+
+Score = Callable[[float, Pattern], float]
+
+
+@dataclass
+class Budget:
+    """Seconds that are left, by the solver's own clock and what the rest usually takes."""
+
+    seconds: float
+
+    @property
+    def spent(self) -> bool:
+        """Whether nothing is left."""
+        return self.seconds <= 0
+
+    def spend(self, seconds: float) -> None:
+        """Takes so many away."""
+        self.seconds -= seconds
+
+
+def offers_near(field: Field, relaxed: Relaxed, loss: int, wanted: int) -> list[Offer]:
+    """About `wanted` patterns that lose least, no more than `loss` each, with all that column generation found."""
+    best: tuple[Offer, ...] = ()
+    limit = max(loss >> 12, 1)
+    while True:
+        found = patterns_within(field, relaxed.prices, min(limit, loss), wanted * 20)
+        if found is None:
+            break
+        best = found[:wanted]
+        if len(found) >= wanted or limit >= loss:
+            break
+        limit *= 2
+    known = {offer.pattern for offer in best}
+    own = [Offer(relaxed.loss(field, p), p) for p in relaxed.patterns if p not in known]
+    return [*best, *(offer for offer in own if offer.loss <= loss)]
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How hard one whole-number search tries: patterns offered, branches looked into, seconds at most."""
+
+    patterns: int
+    nodes: int
+    seconds: float
+    sums: bool = False
+
+
+def shorten(field: Field, relaxed: Relaxed, length: int, effort: Effort, budget: Budget) -> Plan | None:
+    """A plan shorter than `length` out of a few hundred good patterns, or None."""
+    if relaxed.least >= length or budget.spent:
+        return None
+    limits = Limits(relaxed.least, length - 1, relaxed.prices, relaxed.bound)
+    offers = offers_near(field, relaxed, limits.loss, effort.patterns)
+    if not offers:
+        return None
+    model = StripModel(field, offers, limits, sums=effort.sums)
+    plan, _ = model.find(nodes=effort.nodes, seconds=min(effort.seconds, budget.seconds))
+    budget.spend(model.seconds + 5e-5 * len(offers))
+    return trim(field, plan) if plan else None
+
+
+def dive(
+    field: Field, relaxed: Relaxed, most: int, score: Score, ending: Effort | None, budget: Budget
+) -> Plan:
+    """Whole strips of the linear program are kept, and where it has none the one of the highest score; over and over.
+
+    `most` is a length above any plan. The last few strips are searched for together if an `ending` is given.
+    """
+    kept: list[Pattern] = []
+    while True:
+        if ending and sum(relaxed.shares) <= END_OF_DIVE:
+            rest = shorten(field, relaxed, most, ending, budget)
+            if rest:
+                return gather(kept + spread(rest))
+        taken = trim(field, _take(field, relaxed, score))
+        kept += spread(taken)
+        field = replace(field, demand=still_wanted(field, taken))
+        if not any(field.demand):
+            return gather(kept)
+        relaxed = relax(field)
+        budget.spend(1e-4 * len(relaxed.patterns))
+
+
+def _take(field: Field, relaxed: Relaxed, score: Score) -> Plan:
+    used = [(p, share) for p, share in zip(relaxed.patterns, relaxed.shares, strict=True) if share > 1e-6]
+    whole = tuple((p, int(share + 1e-6)) for p, share in used if share > 1 - 1e-6)
+    if whole:
+        return whole
+    best = max(used, key=lambda u: (score(u[1], u[0]), u[0].height, u[0].counts))
+    return ((best[0], 1),)
+
+
+def still_wanted(field: Field, plan: Plan) -> tuple[int, ...]:
+    """What a plan leaves of each size."""
+    left = list(field.demand)
+    for pattern, count in plan:
+        for size, made in field.made(pattern).items():
+            left[size] -= made * count
+    return tuple(left)
+
+
+def dives(field: Field, relaxed: Relaxed, budget: Budget) -> Iterator[Plan]:
+    """Plans from the linear program, one a way of choosing between its parts of strips."""
+    most = sum(way.along * field.demand[way.size] for way in field.ways) + 1
+    ending = Effort(patterns=200, nodes=30, seconds=0.3)
+    for last in (None, ending):
+        for score in (
+            _by_area_of_share,
+            lambda share, pattern: -relaxed.loss(field, pattern) / pattern.height,
+        ):
+            if not budget.spent:
+                yield dive(field, relaxed, most, score, last, budget)
+
+
+def _by_area_of_share(share: float, pattern: Pattern) -> float:
+    return share * pattern.height
+
+
+def exchange(field: Field, relaxed: Relaxed, plan: Plan, rounds: int, budget: Budget) -> Plan:
+    """A few strips at a time are taken out and their pieces solved anew; keeps whatever gets shorter."""
+    strips, dice = spread(plan), _dice()
+    for _ in range(rounds):
+        if budget.spent or sum(strip.height for strip in strips) <= relaxed.least:
+            break
+        strips.sort(key=lambda strip: (-relaxed.loss(field, strip), strip.counts))
+        chosen = _choose(len(strips), dice)
+        out = [strips[place] for place in sorted(chosen)]
+        shorter = _again(field, out, budget)
+        if shorter:
+            kept = [strip for place, strip in enumerate(strips) if place not in chosen]
+            strips = kept + spread(shorter)
+    return gather(strips)
+
+
+def _again(field: Field, strips: list[Pattern], budget: Budget) -> Plan | None:
+    """The pieces of some strips in less cloth, or None."""
+    made = [0] * len(field.demand)
+    for strip in strips:
+        for size, count in field.made(strip).items():
+            made[size] += count
+    part = replace(field, demand=tuple(made))
+    relaxed = relax(part)
+    budget.spend(1e-4 * len(relaxed.patterns))
+    length = sum(strip.height for strip in strips)
+    return shorten(part, relaxed, length, Effort(patterns=200, nodes=50, seconds=0.3), budget)
+
+
+def _choose(number: int, dice: Iterator[int]) -> set[int]:
+    """Places of about a dozen strips: half of them from the most wasteful third, half from anywhere."""
+    wasteful = max(1, number // 3)
+    chosen = {next(dice) % wasteful for _ in range(7)}
+    return chosen | {next(dice) % number for _ in range(7)}
+
+
+def _dice() -> Iterator[int]:
+    """The same numbers in every run: a linear congruential row (Knuth, Seminumerical Algorithms, 3.3.4)."""
+    state = 1
+    while True:
+        state = (state * 6364136223846793005 + 1442695040888963407) % (1 << 64)
+        yield state >> 33
