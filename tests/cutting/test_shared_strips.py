@@ -2,12 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
-import pytest
-
 from service.craft.cutting_choices import ACROSS, ALONG
-from workers.cutting.buying import length_to_buy
 
 from .conftest import document, patch
 
@@ -26,23 +21,6 @@ def border_cuts(plan, width, height, usable="40", more=None, **border):
     made = plan(raw)
     [leaf] = [f for f in made["fabrics"] if f["fabric"] == "leaf"]
     return [c for c in made["cuts"] if c["fabric"] == "leaf"], leaf
-
-
-@pytest.mark.parametrize(
-    ("usable", "strips", "inches", "yards"), [("44", 8, 52, 1.5), ("40", 9, 58.5, 1.625)]
-)
-def test_the_schools_border_takes_as_many_strips_as_published(plan, usable, strips, inches, yards):
-    """70 by 86 in with strips cut 6 1/2 in wide, 338 in all round: 8 strips from 44 in cloth, 9 from 40 in.
-
-    "Can you figure the amount of yardage to buy?", school slides, slideserve.com; the lengths to buy are arithmetic.
-    Its count leaves the joins out, and they do not change it: 9 x 40 - 8 x 1/2 = 356.
-    """
-    cuts, leaf = border_cuts(plan, "70", "86", usable, cut=ACROSS)
-    assert sum(cut["count"] for cut in cuts) == strips
-    assert leaf["length"]["inches"] == inches
-    _, least = border_cuts(plan, "70", "86", usable)
-    assert least["length"]["inches"] <= inches
-    assert length_to_buy(Fraction(str(inches)), Fraction(0), "in") == Fraction(str(yards)) * 36
 
 
 def test_the_cut_says_what_the_long_strip_is_cut_into(plan):

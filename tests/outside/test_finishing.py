@@ -252,6 +252,24 @@ class TestBacking:
         chosen = back(*size, 3, 44).chosen
         assert (chosen.count, chosen.seams, chosen.along_roll) == (count, seams, inches)
 
+    @pytest.mark.parametrize(
+        ("size", "published", "ours"),
+        [
+            ((65, 88), "5.25", "5.25"),
+            ((80, 88), "5.25", "5.25"),
+            ((86, 93), "7.5", "7.75"),
+            ((104, 93), "8", "8.25"),
+        ],
+    )
+    def test_backs_of_twin_and_double_agree_and_those_of_queen_and_king_take_a_quarter_more(
+        self, size, published, ours
+    ):
+        """stcroixquilters.com/quiltbacking.htm gives yards by name alone: twin, double, queen, king. The sizes here are
+        those of honeybegood.com (K. Daniel, 2012), 3 in over on each side, from 44 in cloth; there is no standard."""
+        chosen = back(*size, 3, 44).chosen
+        bought = length_to_buy(chosen.along_roll, Fraction(0), "in") / 36
+        assert bought == Fraction(ours) >= Fraction(published)
+
     def test_72_by_90_is_two_lengths_of_94_in(self):
         """bellaonline.com art180154: two lengths of 94 in = 188 in, 5 1/4 yd; 2 in over at each end."""
         chosen = back(72, 90, 2, 42).chosen

@@ -10,6 +10,7 @@ from service.craft.document import read_document
 from service.craft.measure import ROOT_2
 from service.craft.units import CornerSquares
 from workers.cutting.buying import length_to_buy
+from workers.cutting.cut_list import list_cuts
 from workers.cutting.joined_strips import join_strips
 from workers.sewing.tolerance import ErrorModel, measure_slack
 
@@ -34,10 +35,30 @@ def test_sixteen_errors_of_a_thirty_second_come_to_half_an_inch_only_if_all_go_o
     assert measure_slack(1, Fraction(1, 16), ErrorModel()) < allowed < worst
 
 
-@pytest.mark.parametrize(("inches", "yards"), [(52, Fraction(3, 2)), (Fraction(117, 2), Fraction(13, 8))])
-def test_border_strips_of_6_and_a_half_in_are_bought_in_eighths_of_a_yard(inches, yards):
-    """8 and 9 strips of a border, "Can you figure the amount of yardage to buy?", slideserve.com (derived)."""
-    assert length_to_buy(Fraction(inches), Fraction(0), "in") == yards * 36
+@pytest.mark.parametrize(
+    ("usable", "strips", "inches", "yards"),
+    [(44, 8, 52, Fraction(3, 2)), (40, 9, Fraction(117, 2), Fraction(13, 8))],
+)
+def test_a_border_takes_as_many_strips_as_the_way_round_over_the_width(usable, strips, inches, yards):
+    """70 by 86 in with strips cut 6 1/2 in, 338 in all round: "Can you figure the amount of yardage to buy?", school
+    slides, slideserve.com, up to the lengths; 8 strips from 44 in cloth, 9 from 40 in, and what is bought: derived.
+
+    The count leaves the joins out, and here they do not change it: 9 x 40 - 8 x 1/2 = 356.
+    """
+    border = {"width": "6", "fabric": "leaf", "cut": "across the width"}
+    inside = {"unit": "patch", "size": ["70", "86"], "fabric": "frost"}
+    fabrics = {"leaf": {"usable_width": str(usable)}, "frost": {"usable_width": "108"}}
+    top = {"unit": "bordered", "inside": inside, "borders": [border]}
+    cuts = list_cuts(read_document({"title": "Pumpkin", "fabrics": fabrics, "top": top}))
+    border_cuts = [cut for cut in cuts if cut.fabric == "leaf"]
+    assert sum(cut.count for cut in border_cuts) == strips
+    long = [
+        cut.joined.total * (cut.count // cut.joined.pieces) for cut in border_cuts if cut.joined is not None
+    ]
+    assert sum(long) >= 338
+    length = sum(cut.count * cut.height for cut in border_cuts)
+    assert length == inches
+    assert length_to_buy(length, Fraction(0), "in") == yards * 36
 
 
 def test_a_regular_octagon_has_corners_of_0_293_not_of_a_third():
