@@ -23,6 +23,8 @@ BUYING_STEPS = {"1/8 yd": YARD / 8, "1/4 yd": YARD / 4, "0.1 m": METRE / 10, "0.
 """Inches in the steps that shops cut cloth in. Eighths are usual, some writers count in quarters of a yard:
 fourpinesquilting.blogspot.com 2011/11."""
 
+YARD_STEPS = frozenset(step for word, step in BUYING_STEPS.items() if word.endswith("yd"))
+
 DEFAULT_STEP = {"in": "1/8 yd", "mm": "0.1 m", "cm": "0.1 m"}
 
 DEFAULT_STRAIGHTENING = {"in": Fraction(1), "mm": 25 / MM_PER_INCH, "cm": 25 / MM_PER_INCH}
@@ -48,3 +50,16 @@ class CuttingChoices:
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
     worth_keeping: Fraction = WORTH_KEEPING
     stacked: bool = False
+
+
+def say_in_steps(length: Fraction, step: Fraction) -> str:
+    """A bought length (inches) as a shop says it: in yards where it cuts parts of a yard, else in metres.
+
+    >>> say_in_steps(Fraction(81, 2), BUYING_STEPS["1/8 yd"]), say_in_steps(METRE * 3 / 4, BUYING_STEPS["0.25 m"])
+    ('1 1/8 yd', '0.75 m')
+    """
+    if step in YARD_STEPS:
+        whole, rest = divmod(length / YARD, 1)
+        parts = [str(whole)] if whole or not rest else []
+        return " ".join([*parts, *([str(rest)] if rest else []), "yd"])
+    return f"{float(length / METRE):g} m"

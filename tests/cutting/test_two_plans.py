@@ -99,3 +99,4 @@ def test_straightening_and_step_stand_in_the_answer(plan):
         "9 in",
         "36 in",
     ]
+    assert cloth["buy_words"] == "1 yd"

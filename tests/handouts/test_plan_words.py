@@ -66,3 +66,15 @@ def test_the_strips_of_the_followed_plan_are_printed(follow, strips):
 
 def test_a_plan_that_does_not_say_how_good_it_is_is_printed_without_words():
     assert say_plan({"fabric": "leaf", "strips": []}, "in") == ""
+
+
+@pytest.mark.parametrize(
+    ("measure", "words", "second"),
+    [("in", "1 yd", "36 in, 91.4 cm"), ("in", "0.9 m", "36 in, 91.4 cm"), ("mm", "0.9 m", "36 in")],
+)
+def test_what_to_buy_is_told_as_a_shop_says_it_and_as_a_ruler_does(measure, words, second):
+    patch = {"unit": "patch", "size": ["3", "3"], "fabric": "leaf"}
+    project = read_document({"title": "Leek", "fabrics": {"leaf": {}}, "top": patch, "measure": measure})
+    bought = length_object(parse_length("36 in", measure), measure)
+    [plan] = plan_cloths(project, {"cuts": [], "fabrics": [entry(buy=bought, buy_words=words)]})
+    assert (plan.buy.main, plan.buy.second) == (words, second)

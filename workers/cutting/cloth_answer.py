@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
+from service.craft.cutting_choices import say_in_steps
 from service.craft.measure import Length, length_object
 from workers.cutting.buying import cloth_to_buy, cost
 from workers.cutting.plan import ClothPlan, PlannedStrip, StripPlan
@@ -32,6 +33,7 @@ def answer_cloth(plan: ClothPlan, measure: str) -> dict[str, Any]:
         "straightening": length(fabric.straightening),
         "buying_step": length(fabric.buying_step),
         "buy": length(plan.buy),
+        "buy_words": say_in_steps(plan.buy, fabric.buying_step),
         "buy_for_tight": length(cloth_to_buy(plan.length, fabric)),
         "cost": None if price is None else float(price),
         "follow": plan.follows,

@@ -19,7 +19,7 @@ from service.craft.drawing import (
     view_cloths,
 )
 from service.craft.measure import length_object
-from workers.handouts.plan_words import find_followed, say_plan
+from workers.handouts.plan_words import find_followed, say_plan, show_bought
 from workers.handouts.sizes import Shown, read_inches, show_length, show_size
 
 SAME = 0.02
@@ -84,7 +84,7 @@ def _plan_cloth(
     height = len(rows) * ROW_MM + sum(measure_height_mm(drawing) for drawing in drawings)
     return ClothPlan(
         cloth=cloth,
-        buy=show_length(entry.get("buy"), project.measure),
+        buy=show_bought(entry, project.measure),
         usable=show_length(usable, project.measure),
         rows=rows,
         strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from service.craft.cutting_choices import SIMPLE
-from workers.handouts.sizes import show_length
+from workers.handouts.sizes import Shown, show_length
 
 Json = Mapping[str, Any]
 
@@ -27,6 +27,15 @@ def say_plan(entry: Json, measure: str) -> str:
     Empty where a cutting plan does not say.
     """
     return " ".join(_say(entry, measure)) if entry.keys() >= FIELDS and entry["strip_count"] else ""
+
+
+def show_bought(entry: Json, measure: str) -> Shown:
+    """What to buy as a shop says it, and beside it as a ruler does."""
+    bought, words = show_length(entry.get("buy"), measure), str(entry.get("buy_words", ""))
+    if not words:
+        return bought
+    metric = measure != "in" and words.endswith(" m")
+    return Shown(words, bought.second if metric else ", ".join(filter(None, (bought.main, bought.second))))
 
 
 def _say(entry: Json, measure: str) -> Iterator[str]:
