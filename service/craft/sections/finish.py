@@ -144,10 +144,11 @@ def _read_backing(raw: Mapping[str, Any], reader: Reader) -> Backing | None:
     if fabric is None:
         return None
     cloth = reader.fabrics.get(fabric)
-    if seams == HORIZONTAL and cloth is not None and cloth.directional:
+    if seams == HORIZONTAL and cloth is not None and cloth.one_way:
+        what = "print" if cloth.directional else "pile"
         reader.fault(
             at(where, "seams"),
-            f'the print of "{cloth.name}" has a direction and would lie on its side',
+            f'the {what} of "{cloth.name}" has a direction and would lie on its side',
             '"along the length", or a cloth without a direction',
         )
     return Backing(fabric, overhang, seams)

@@ -56,6 +56,14 @@ def test_a_print_with_a_direction_is_not_laid_on_its_side():
     assert finish(backing={"fabric": "soil", "seams": "across the width"}).backing.seams == "across the width"
 
 
+def test_cloth_with_a_pile_is_not_laid_on_its_side_either():
+    fluffy = BED | {"fabrics": {"leaf": {"napped": True}, "soil": {}}}
+    with pytest.raises(DocumentFaults) as found:
+        read_document(fluffy | {"finish": {"backing": {"fabric": "leaf", "seams": "across the width"}}})
+    [fault] = found.value.faults
+    assert 'the pile of "leaf" has a direction' in fault.detail
+
+
 def test_what_finishes_a_top_keeps_its_lengths_when_the_top_is_scaled():
     parts = {
         "binding": {"fabric": "soil", "finished": "3/8", "extra": "10"},
