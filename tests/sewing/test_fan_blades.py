@@ -150,6 +150,20 @@ def test_the_steps_make_tips_ring_and_centre_in_turn(
     assert "Scissors" in steps["turn"]["caution"]
 
 
+@pytest.mark.parametrize(
+    ("fabrics", "said"),
+    [
+        (["leaf", "soil"], "leek green and soil brown dot in turn, as"),
+        (["leaf", "soil", "frost", "soil"], "leek green, soil brown dot and frost white, as"),
+        (["leaf"], "leek green, as"),
+    ],
+)
+def test_cloths_are_said_to_come_in_turn_where_they_do(
+    units: SimpleNamespace, sewn: Sewn, fabrics: list[str], said: str
+) -> None:
+    assert said in steps_of(sewn(units.document(ring(fabrics=fabrics))))["lay"]["text"]
+
+
 def test_the_steps_say_what_a_blade_measures(units: SimpleNamespace, sewn: Sewn) -> None:
     """Reckoned anew with the mathematics library: to the point, and the length of the tip."""
     steps = steps_of(sewn(units.document(ring())))

@@ -51,7 +51,7 @@ def _list_facts(unit: FanBladeRing, names: ClothNames) -> dict[str, str]:
     return {
         "blades": str(len(unit.blades)),
         "cloths": _name_cloths(unit, names),
-        "in turn": "yes" if len({blade.fabric for blade in unit.blades}) > 1 else "",
+        "in turn": "yes" if _come_in_turn(unit) else "",
         "background": names.cloth(unit.fabric),
         "centre": names.cloth(unit.disc_fabric),
         "tips": sizes.tips,
@@ -65,6 +65,13 @@ def _list_facts(unit: FanBladeRing, names: ClothNames) -> dict[str, str]:
         "core": str(sizes.core),
         "size": " ".join(map(str, unit.size)),
     }
+
+
+def _come_in_turn(unit: FanBladeRing) -> bool:
+    """Whether several cloths follow each other in the same order all round."""
+    cloths = [blade.fabric for blade in unit.blades]
+    count = len(set(cloths))
+    return count > 1 and all(cloth == cloths[i % count] for i, cloth in enumerate(cloths))
 
 
 def _list_seams(unit: FanBladeRing, patches: Sequence[Patch], names: ClothNames) -> Iterator[SeamLine]:

@@ -23,6 +23,12 @@ USUAL, FEWEST, MOST = 20, 5, 120
 LEAST_ANGLE, MOST_ANGLE = Fraction(1), Fraction(90)
 ROUND_ABOUT = Fraction(360)
 
+SMALLEST_DISC = Fraction(1, 4)
+"""Inches across: what is smaller cannot be turned under. Own estimate, far below what is sewn."""
+
+LEAST_SEEN = Fraction(1, 16)
+"""Inches of a blade's long sides that are seen beyond the disc."""
+
 Wedge = tuple[Fraction, str]
 """The angle of a blade in degrees, and its cloth."""
 
@@ -170,8 +176,8 @@ def _say_count(count: int, where: str, reader: Reader) -> None:
 
 
 def _check_radii(radii: _Radii, pointer: str, reader: Reader) -> None:
-    """The ring lies inside its background, its hole inside the ring, the disc over the hole and not over the ring."""
-    half, reach, hole, core = radii.half, radii.reach, radii.hole, radii.core
+    """The ring lies inside its background, its hole inside the ring; and the disc fits both."""
+    half, reach, hole = radii.half, radii.reach, radii.hole
 
     def say(length: Fraction) -> str:
         return format_length(length, reader.measure)
@@ -182,15 +188,29 @@ def _check_radii(radii: _Radii, pointer: str, reader: Reader) -> None:
     if hole is not None and reach is not None and hole >= reach:
         detail = f"the hole has a radius of {say(hole)}, the ring one of {say(reach)}: nothing is left of the blades"
         reader.fault(at(pointer, "hole"), detail, f"less than {say(reach)}")
-    if core is not None and hole is not None and core < hole:
-        detail = f"the centre is {say(2 * core)} across, the hole {say(2 * hole)}: it does not cover the hole"
-        reader.fault(at(pointer, "centre", "size"), detail, f"{say(2 * hole)} or more")
-    if core is not None and radii.shoulder is not None and core >= radii.shoulder:
-        end = round_down(2 * radii.shoulder, RULER_MARKS[reader.measure])
-        detail = (
-            f"the centre is {say(2 * core)} across, and the long sides of the blades end {say(end)} across"
+    if radii.core is not None:
+        _check_disc(radii.core, radii, at(pointer, "centre", "size"), reader)
+
+
+def _check_disc(core: Fraction, radii: _Radii, where: str, reader: Reader) -> None:
+    """It can be turned under, it covers the hole, and something is seen of the blades beyond it."""
+
+    def say(length: Fraction) -> str:
+        return format_length(length, reader.measure)
+
+    across = f"the centre is {say(2 * core)} across"
+    if 2 * core < SMALLEST_DISC:
+        reader.fault(where, f"{across}: its edge cannot be turned under", f"{say(SMALLEST_DISC)} or more")
+    if radii.hole is not None and core < radii.hole:
+        hole = say(2 * radii.hole)
+        reader.fault(where, f"{across}, the hole {hole}: it does not cover the hole", f"{hole} or more")
+    if radii.shoulder is not None and core > radii.shoulder - LEAST_SEEN:
+        end, most = (
+            say(round_down(2 * length, RULER_MARKS[reader.measure]))
+            for length in (radii.shoulder, radii.shoulder - LEAST_SEEN)
         )
-        reader.fault(at(pointer, "centre", "size"), detail, f"less than {say(end)}, so that blades are seen")
+        detail = f"{across}, and the long sides of the blades end {end} across"
+        reader.fault(where, detail, f"{most} or less, so that blades are seen")
 
 
 def say_degrees(angle: Fraction) -> str:

@@ -70,7 +70,7 @@ def trace_ring(sizes: RingSizes) -> RingShapes:
         # a neighbour that ends lower down leaves its corner on this blade's side
         first = [outer[i - 1][-1]] if before < shoulders[i] else []
         last = [outer[(i + 1) % count][0]] if after < shoulders[i] else []
-        blades.append([*first, *outer[i], *last, *reversed(inner[i])])
+        blades.append(_join([first, outer[i], last, inner[i][::-1]]))
     return RingShapes(
         outline=_join(outer), blades=blades, disc=[point for arc in inner for point in arc[:-1]]
     )
@@ -98,9 +98,9 @@ def _trace_circle(radius: Fraction, start: Fraction, angle: Fraction) -> list[Ra
 
 
 def _join(ends: Sequence[list[RationalPoint]]) -> list[RationalPoint]:
-    """One line out of the ends of all blades, a shared corner named once."""
+    """One closed line out of several, a corner that two of them share named once."""
     line: list[RationalPoint] = []
-    for end in ends:
+    for end in filter(None, ends):
         line += end[1:] if line and line[-1] == end[0] else end
     return line[:-1] if line[0] == line[-1] else line
 

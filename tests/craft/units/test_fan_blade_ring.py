@@ -204,6 +204,19 @@ def test_blades_of_one_shape_share_a_template_and_the_disc_has_its_own():
     }
 
 
+@pytest.mark.parametrize("tips", TIPS)
+def test_blades_of_nearly_one_angle_name_no_corner_twice(tips):
+    """Neighbours whose sides end on one place of the grid, and the smallest ring that can be."""
+    angles = [Fraction(18) + Fraction(sign, 10**9) for sign in (1, -1)] * 10
+    small = {"reach": "1", "hole": "1/8", "centre": {"fabric": "frost", "size": "1/4"}}
+    for more in ({}, small):
+        unit = ring(tips=tips, blades=[{"angle": str(angle)} for angle in angles], **more)
+        for patch in unit.own_patches():
+            assert len(set(patch.points)) == len(patch.points)
+            assert len(set(patch.hole)) == len(patch.hole)
+        assert all(shape.is_valid for shape in shapes_of(unit))
+
+
 def test_blades_begin_at_noon_and_go_clockwise():
     """The second patch lies right of the upper middle, the last blade left of it."""
     unit = ring(fabrics=["leaf", "soil", "frost", "leaf"], blades=20)
@@ -264,7 +277,15 @@ def test_the_narrow_end_is_as_wide_as_its_chord():
         ),
         (
             {"centre": {"fabric": "leaf", "size": "11"}},
-            {"/top/centre/size": ("11 in across", "less than 10 ")},
+            {"/top/centre/size": ("11 in across", "10 5/16 in or less")},
+        ),
+        (
+            {"centre": {"fabric": "leaf", "size": "10 3/8"}},
+            {"/top/centre/size": ("10 3/8 in", "10 5/16 in or less")},
+        ),
+        (
+            {"hole": "1/10", "centre": {"fabric": "leaf", "size": "15/64"}},
+            {"/top/centre/size": ("15/64 in across", "1/4 in or more")},
         ),
         ({"tips": "wavy"}, {"/top/tips": ("wavy", "pointed")}),
         ({"fabrics": []}, {"/top/fabrics": ("empty", "1 or more")}),

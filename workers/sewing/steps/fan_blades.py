@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from service.craft.measure import MM_PER_INCH, round_to_ruler
+from service.craft.measure import MM_PER_INCH
 from service.craft.planar.round_shapes import POINTED, ROUND
 from workers.sewing.fan_blade_sizes import RingSteps, read_ring
 from workers.sewing.plan import Stage
+from workers.sewing.steps.fan_blade_laying import (
+    PINNED,
+    check_whole,
+    cover_hole,
+    make_disc,
+    place_ring,
+    say_length,
+    stitch_down,
+)
 from workers.sewing.steps.hazards import IRON, NEEDLE, SHEARS
 from workers.sewing.steps.small_units import MACHINE, PRESSING, step_of
 from workers.sewing.steps.step import Lesson, Step
 
-PINNED = (*MACHINE, "pins")
 OFF = {"in": Fraction(1, 32), "mm": Fraction(1, 2) / MM_PER_INCH, "cm": Fraction(1, 2) / MM_PER_INCH}
 """An error of the seam (inches) whose consequences are told: two threads of a cloth with 60 to the inch."""
 
@@ -29,17 +37,12 @@ def teach_fan_blades(stage: Stage, lesson: Lesson) -> list[Step]:
         *_look_at_groups(stage, ring, lesson),
         _close(stage, ring, lesson),
         _look_at_ring(stage, ring, lesson),
-        _place(stage, ring, lesson),
-        _stitch_down(stage, ring),
-        _make_disc(stage, lesson),
-        _cover_hole(stage, ring, lesson),
-        _check(stage),
+        place_ring(stage, ring, lesson),
+        stitch_down(stage, ring),
+        make_disc(stage, lesson),
+        cover_hole(stage, ring, lesson),
+        check_whole(stage),
     ]
-
-
-def _say(length: Fraction, lesson: Lesson) -> str:
-    """A length as near as a ruler shows it."""
-    return lesson.length(round_to_ruler(length, lesson.project.measure))
 
 
 def _lay_out(stage: Stage, ring: RingSteps) -> Step:
@@ -57,7 +60,7 @@ def _lay_out(stage: Stage, ring: RingSteps) -> Step:
 
 def _make_tips(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]:
     length = (
-        f" It then measures {_say(ring.blade_length, lesson)} from the narrow cut edge to"
+        f" It then measures {say_length(ring.blade_length, lesson)} from the narrow cut edge to"
         if ring.equal
         else ""
     )
@@ -69,7 +72,7 @@ def _make_tips(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]:
 
 
 def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, length: str) -> list[Step]:
-    tip = _say(ring.tip_length, lesson)
+    tip = say_length(ring.tip_length, lesson)
     return [
         step_of(
             stage,
@@ -172,7 +175,7 @@ def _look_at_groups(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]
     lies = (
         "its two outer edges on a right angle" if quarter else "its two outer edges along one straight line"
     )
-    far = _say(ring.lost_round(off, min(groups) - 1), lesson)
+    far = say_length(ring.lost_round(off, min(groups) - 1), lesson)
     return [
         step_of(
             stage,
@@ -209,10 +212,10 @@ def _close(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
 
 def _look_at_ring(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
     off = OFF[lesson.project.measure]
-    shown, round_about = lesson.length(off), _say(ring.lost_round(off, ring.blades), lesson)
+    shown, round_about = lesson.length(off), say_length(ring.lost_round(off, ring.blades), lesson)
     across = ""
     if ring.equal and ring.blades % 2 == 0:
-        smaller = _say(2 * ring.moved_by(off), lesson)
+        smaller = say_length(2 * ring.moved_by(off), lesson)
         across = (
             f" Flat, it measures {lesson.length(2 * ring.reach)} across at its furthest. If it lies flat but is "
             f"smaller, the allowances are even and too deep: {shown} deeper each makes it {smaller} smaller."
@@ -225,81 +228,4 @@ def _look_at_ring(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
         f"{shown} too much in every allowance there takes {round_about} from the way round: divide what is wrong by "
         f"{2 * ring.blades}, and sew the seams again by that.{across}",
         f"The angles of the blades make 360 degrees. Twice {ring.blades} allowances add up whatever is off in one.",
-    )
-
-
-def _place(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
-    groups = ring.groups
-    creases = {
-        4: "the seams between its quarters on the creases, ",
-        2: "the seams between its halves on one crease, ",
-    }
-    gaps = [_say(gap, lesson) for gap in ring.edge_gap]
-    where = ""
-    if len(groups) == 4 and ring.equal:
-        sides = gaps[0] if gaps[0] == gaps[1] else f"{gaps[0]} at the sides, {gaps[1]} above and below"
-        where = f" From the cut edges of the background to the nearest tips it is {sides}."
-    cloth = stage.work.facts["background"]
-    return step_of(
-        stage,
-        "place",
-        f"Fold the {cloth} background in half both ways and crease it. Lay the ring on it, both right sides up, "
-        f"{creases.get(len(groups), '')}the middle of the hole where the creases cross, and pin every second blade."
-        f"{where}",
-        "The creases are two straight lines that the ring is held against.",
-        more="Then baste it, so that nothing moves under the machine.",
-        tools=("iron", "pins"),
-        hazards=(IRON,),
-    )
-
-
-def _stitch_down(stage: Stage, ring: RingSteps) -> Step:
-    turns = "at every point and in every hollow" if ring.tips == POINTED else "wherever two blades meet"
-    return step_of(
-        stage,
-        "stitch",
-        "Stitch the outer edge of the ring to the background by machine, with straight stitches close to the edge or "
-        f"narrow zigzag ones that just bite into it. Turn with the needle down, {turns}.",
-        "The background stays whole under the ring, so nothing stretches while you sew.",
-        hazards=(NEEDLE,),
-        tools=MACHINE,
-    )
-
-
-def _make_disc(stage: Stage, lesson: Lesson) -> Step:
-    facts = stage.work.facts
-    return step_of(
-        stage,
-        "disc",
-        f"Cut a card on the dashed line of template {facts['centre letter']}. Sew long stitches in the allowance of "
-        f"the {facts['centre']} centre, lay the card on its back, draw the thread up, press, and take the card out.",
-        f"Drawn over a card, the {lesson.allowance} allowance turns under evenly and the edge is round.",
-        hazards=(SHEARS, NEEDLE, IRON),
-        tools=("card", "scissors", *MACHINE, *PRESSING),
-    )
-
-
-def _cover_hole(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
-    covers = _say(ring.core - max(ring.opening, Fraction(0)), lesson)
-    return step_of(
-        stage,
-        "cover",
-        f"Lay the centre over the hole, {covers} over the narrow cut edges all round, pin it, and stitch its edge down "
-        "in the same way.",
-        "It goes on last and hides every cut edge of the ring.",
-        hazards=(NEEDLE,),
-        tools=PINNED,
-    )
-
-
-def _check(stage: Stage) -> Step:
-    return step_of(
-        stage,
-        "check",
-        "Press the whole face down on a soft cloth, and measure it.",
-        "On a soft cloth the seams of the ring are not pressed flat. Stitching can draw the background in: steam eases "
-        "it out again before anything is trimmed.",
-        hazards=(IRON,),
-        tools=PRESSING,
-        measured=True,
     )
