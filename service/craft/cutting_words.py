@@ -8,13 +8,14 @@ ROTARY_CAUTION = (
 )
 """Basis: extension-service and school safety sheets (4-H clothing leaflets); worded by us."""
 
-STRAIGHTEN = "Fold the {cloth} with its woven edges together and cut one end straight, square to the fold."
+STRAIGHTEN = "Fold the {cloth} selvedge to selvedge and cut one end straight, square to the fold."
 STRAIGHTEN_REASON = "Every strip is measured from that edge, so it has to be square to the fold."
 
-FOLLOW = (
+FOLLOW_FIRST = (
     "Cut the {cloth} line by line in its cutting order: all strips first, then the pieces across them, the largest "
-    "first, and the diagonals last."
+    "first. Diagonals are cut last."
 )
+FOLLOW = "Cut the {cloth} line by line in its cutting order."
 FIRST_REASON = "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger."
 LATER_REASON = "One cloth at a time, its sizes are not mixed up with those of another."
 

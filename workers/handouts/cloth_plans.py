@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,38 +9,37 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
-from service.craft.drawing import (
-    ClothView,
-    CutInStrip,
-    StripView,
-    draw_strips,
-    measure_height_mm,
-    view_cloths,
-)
+from service.craft.drawing import ClothView, draw_strips, view_cloths
 from service.craft.measure import length_object
+from service.craft.tracks import Track
+from workers.handouts.piece_cloth import say_mat_room
 from workers.handouts.plan_words import find_followed, say_plan, show_bought
-from workers.handouts.sizes import Shown, read_inches, show_length, show_size
+from workers.handouts.sizes import Shown, show_length, show_size
+from workers.handouts.strip_views import letter_cuts, view_strip
 
-SAME = 0.02
-"""Inches within which a cut's side counts as the height of its strip."""
-
-
-DIAGONAL_CUT = re.compile(r"\bcut (once|twice) on the diagonal")
-
-TOGETHER_MM, ROW_MM = 150.0, 13.0
-"""A cloth's table and strips up to this height stay on one page; about what a row of the table takes."""
+MOST_NAMED = 3
+"""More pieces than this are counted in a table's narrow column; what is needed names them all."""
 
 
 @dataclass(frozen=True)
 class CutRow:
-    """One line of a cutting table."""
+    """One line of a cutting table; its `letter` stands on the strips too."""
 
+    letter: str
     count: int
     shape: str
     size: Shown
     then: str
     makes: str
     purpose: str
+
+
+@dataclass(frozen=True)
+class OrderRow:
+    """One line of the cutting order."""
+
+    number: int
+    text: str
 
 
 @dataclass(frozen=True)
@@ -56,83 +54,72 @@ class ClothPlan:
     rows: tuple[CutRow, ...]
     strips: tuple[Markup, ...]
     notes: tuple[str, ...]
-    together: bool = True
     words: str = ""
+    order: tuple[OrderRow, ...] = ()
 
 
-def plan_cloths(project: Project, cutting: Mapping[str, Any]) -> list[ClothPlan]:
-    """Every cloth that is cut or bought, in the document's order."""
+def plan_cloths(project: Project, cutting: Mapping[str, Any], track: Track | None = None) -> list[ClothPlan]:
+    """Every cloth that is cut or bought, in the document's order; with what a `track` knows better."""
     cloths = view_cloths(project.fabrics)
     bought = {entry.get("fabric"): entry for entry in cutting.get("fabrics", [])}
-    cuts: Sequence[Mapping[str, Any]] = cutting.get("cuts", [])
-    needed = {*bought, *(cut.get("fabric") for cut in cuts)}
+    needed = {*bought, *(cut.get("fabric") for cut in cutting.get("cuts", []))}
     return [
-        _plan_cloth(project, cloth, bought.get(key, {}), cuts)
+        _plan_cloth(project, cloth, bought.get(key, {}), cutting, track)
         for key, cloth in cloths.items()
         if key in needed
     ]
 
 
 def _plan_cloth(
-    project: Project, cloth: ClothView, entry: Mapping[str, Any], cuts: Sequence[Mapping[str, Any]]
+    project: Project,
+    cloth: ClothView,
+    entry: Mapping[str, Any],
+    cutting: Mapping[str, Any],
+    track: Track | None,
 ) -> ClothPlan:
-    fabric = project.fabrics[cloth.key]
+    fabric, cuts = project.fabrics[cloth.key], cutting.get("cuts", [])
     usable = length_object(fabric.usable_width, project.measure)
     strips = [view_strip(strip, cuts, project.measure) for strip in find_followed(entry).get("strips", [])]
     drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
-    rows = tuple(_show_cut(cut, project.measure) for cut in cuts if cut.get("fabric") == cloth.key)
-    height = len(rows) * ROW_MM + sum(measure_height_mm(drawing) for drawing in drawings)
+    rows = tuple(_list_rows(cloth.key, cuts, project.measure))
     return ClothPlan(
         cloth=cloth,
         buy=show_bought(entry, project.measure),
         usable=show_length(usable, project.measure),
         rows=rows,
         strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet
-        notes=tuple(_list_notes(project, cloth.key, entry)),
-        together=height <= TOGETHER_MM,
+        notes=(*_list_notes(project, cloth.key, entry), *say_mat_room(project, cutting, cloth.key, track)),
         words=say_plan(entry, project.measure),
+        order=tuple(_list_order(cloth.key, cutting)),
     )
 
 
-def view_strip(strip: Mapping[str, Any], cuts: Sequence[Mapping[str, Any]], measure: str) -> StripView:
-    """A strip of the plan as drawings see it; `pieces` name cuts by their place in the list."""
-    height = read_inches(strip.get("height"))
-    views = [
-        _view_cut(piece, cuts[piece["cut"]], height, measure)
-        for piece in strip.get("pieces", [])
-        if 0 <= piece.get("cut", -1) < len(cuts)
-    ]
-    return StripView(height, show_length(strip.get("height"), measure).main, tuple(views))
+def _list_order(key: str, cutting: Mapping[str, Any]) -> Iterable[OrderRow]:
+    for line in cutting.get("order", []):
+        if line.get("fabric") == key:
+            yield OrderRow(int(line.get("number", 0)), str(line.get("text", "")))
 
 
-def _view_cut(piece: Mapping[str, Any], cut: Mapping[str, Any], height: float, measure: str) -> CutInStrip:
-    width, across = read_inches(cut.get("width")), read_inches(cut.get("height"))
-    # the side that is as high as the strip lies across it, whatever the plan calls width and height
-    turned = abs(across - height) > SAME and (abs(width - height) <= SAME or bool(piece.get("turned")))
-    along, over = (across, width) if turned else (width, across)
-    diagonal = DIAGONAL_CUT.search(str(cut.get("then", "")))
-    return CutInStrip(
-        count=int(piece.get("count", 1)),
-        along=along,
-        across=over,
-        text=show_size(cut.get("width"), cut.get("height"), measure).main,
-        diagonals=0 if diagonal is None else 2 if diagonal[1] == "twice" else 1,
-    )
+def _list_rows(key: str, cuts: Sequence[Mapping[str, Any]], measure: str) -> Iterable[CutRow]:
+    for letter, cut in zip(letter_cuts(cuts), cuts, strict=True):
+        if cut.get("fabric") == key:
+            yield _show_cut(letter, cut, measure)
 
 
-def _show_cut(cut: Mapping[str, Any], measure: str) -> CutRow:
+def _show_cut(letter: str, cut: Mapping[str, Any], measure: str) -> CutRow:
     shape = str(cut.get("shape", ""))
     size = show_size(cut.get("width"), cut.get("height"), measure, square=False)
     template = f" ({cut['template']})" if cut.get("template") else ""
     count = int(cut.get("count", 0))
     makes = cut.get("makes")
     return CutRow(
+        letter=letter,
         count=count,
         shape=shape + template,
         size=size,
         then="; ".join(_say_then(cut)),
         makes="" if makes in (None, count) else str(makes),
-        purpose=_list_words(cut.get("for", [])),
+        purpose=_say_uses(cut),
     )
 
 
@@ -141,8 +128,13 @@ def _say_then(cut: Mapping[str, Any]) -> Iterable[str]:
     yield from (str(note) for note in cut.get("notes", []))
 
 
-def _list_words(words: str | Iterable[Any]) -> str:
-    return words if isinstance(words, str) else ", ".join(str(word) for word in words)
+def _say_uses(cut: Mapping[str, Any]) -> str:
+    uses = cut.get("for", [])
+    if isinstance(uses, str):
+        return uses
+    if cut.get("serves") == "pieces" and len(uses) > MOST_NAMED:
+        return f"{len(uses)} pieces"
+    return ", ".join(str(use) for use in uses)
 
 
 def _list_notes(project: Project, key: str, entry: Mapping[str, Any]) -> Iterable[str]:

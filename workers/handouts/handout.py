@@ -20,7 +20,8 @@ from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import CutFiles, CutFileView, list_cut_files, name_files
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
-from workers.handouts.placing import PlacedPiece, gather_cloth, list_placed
+from workers.handouts.piece_cloth import list_piece_cloth, say_web
+from workers.handouts.placing import PlacedPiece, list_placed
 from workers.handouts.sizes import Shown
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
 from workers.handouts.words import (
@@ -69,7 +70,7 @@ def print_handout(inputs: Inputs) -> bytes:
     hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
     steps = [_with_files(step, hoopings, cut_files) for step in inputs.steps(track)]
     parts = group_steps(steps, project, inputs.sewing, draw_stages(project, inputs.sewing))
-    cloths = plan_cloths(project, inputs.cutting)
+    cloths = plan_cloths(project, inputs.cutting, track)
     fields: dict[str, Any] = {
         **_cover(inputs, track),
         **_needs(inputs, track, cloths, steps, hoopings, cut_files),
@@ -149,7 +150,8 @@ def _needs(
         "finishing": list_finishing(inputs.project, inputs.cutting),
         "brought": list(_list_brought(inputs, placed)),
         "pieces": placed,
-        "cloth_for_pieces": gather_cloth(placed),
+        "cloth_for_pieces": list_piece_cloth(inputs.project, inputs.cutting),
+        "web": say_web(inputs.project, inputs.cutting, track),
         "tools": list_tools(steps),
         "files": list(_list_files(inputs, track, hoopings, cut_files)),
         "lead_caution": LEAD_CAUTION,

@@ -11,8 +11,8 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.drawing import ClothView, draw_strips, view_cloths
-from workers.handouts.cloth_plans import view_strip
 from workers.handouts.sizes import read_inches, show_length, show_size
+from workers.handouts.strip_views import view_strip
 
 Json = Mapping[str, Any]
 
@@ -89,7 +89,7 @@ def _draw(
 ) -> tuple[Markup, ...]:
     views = [view_strip(strip, cuts, measure) for strip in strips]
     words = show_length(width, measure).main
-    drawings = draw_strips(cloth, read_inches(width), words, views, max_width_mm=DRAWING_MM)
+    drawings = draw_strips(cloth, read_inches(width), words, views, max_width_mm=DRAWING_MM, selvedges=False)
     return tuple(Markup(drawing) for drawing in drawings)  # noqa: S704 - our own, escaped by the sheet
 
 

@@ -1,43 +1,106 @@
-"""Strip diagrams: what is cut from each strip across the cloth, to scale."""
+"""Strip diagrams: what is cut from each strip across the cloth, to scale, one small drawing for equal strips.
+
+Cuts lie from left to right in the order they are cut; what is left over is cross-hatched.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from service.craft.drawing.cloth import draw_edges, fill_cloth
 from service.craft.drawing.lettering import measure_words, write_words
-from service.craft.drawing.sheet import Sheet, trace_lines, trace_polygon
-from service.craft.drawing.signs import draw_tag
-from service.craft.drawing.styles import CUT, WITNESS, Stroke
+from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.signs import draw_arrow, draw_tag
+from service.craft.drawing.strip_lanes import (
+    GAP_MM,
+    LABEL_MM,
+    LETTER_MM,
+    Lane,
+    draw_lane,
+    gap_below,
+    say_run,
+)
+from service.craft.drawing.styles import WITNESS
 from service.craft.drawing.top import PAGE_WIDTH_MM
-from service.craft.drawing.views import ClothView, CutInStrip, StripView
-from service.craft.outlines.affine import Point
+from service.craft.drawing.views import ClothView, StripView
 
-Box = tuple[float, float, float, float]
-"""Left, top, width, height in mm."""
+RIGHT_MM = 13.0
+"""Room on the right for the word at the second selvedge."""
 
-LABEL_MM = 22.0
-"""Room on the left for how high a strip is and how often it is cut."""
-
-SELVEDGE = Stroke(0.18, dash_mm=(0.6, 0.9))
-"""Where the cloth ends, left and right."""
-
-LABEL_LINES, LINE_MM = 2, 4.2
-"""Words under a strip stand on one line or two, so far below each other."""
-
-LETTER_MM = 3.4
-GAP_MM = 6.5
 SHEET_HEIGHT_MM = 150.0
-"""A sheet of strips is no higher, so that it finds room on a page beside its table."""
+"""A drawing is no higher, so that it finds room on a page."""
 
-TALLEST_MM = 58.0
-"""One strip is drawn no higher: a backing would fill the page, and has little to show."""
+LOW_MM, TALLEST_MM = 36.0, 80.0
+"""A strip is drawn no higher than the first, for a backing would fill the page and has little to show; but up to the
+second where its pieces would be too narrow for their letters."""
 
-TOP_MM = 7.0
-LEAST_HEIGHT_MM = 4.5
-"""Strips lower than this on paper are drawn this high, so that their cuts can be seen."""
+NARROWEST_MM = 4.0
+"""A piece this wide on paper shows its letter."""
+
+HEAD_MM = 12.0
+"""Room above the first strip: the cloth's letter, the scale, and the usable width."""
+
+SCALES: tuple[float, ...] = (
+    *(n / 2 for n in range(2, 21)),
+    *range(11, 21),
+    22,
+    25,
+    28,
+    30,
+    35,
+    40,
+    45,
+    50,
+    60,
+    70,
+    80,
+    100,
+)
+"""How many times smaller than life a drawing may be."""
+
+CLOSE = 1.3
+"""A strip that would need up to so much more is drawn at the scale of the others."""
+
+MM = 25.4
+
+
+@dataclass(frozen=True)
+class Group:
+    """Equal strips that follow each other: the number of the first, from one, and how many."""
+
+    strip: StripView
+    first: int
+    count: int
+
+    @property
+    def name(self) -> str:
+        """The numbers as the cutting order has them."""
+        if self.count == 1:
+            return f"Strip {self.first}"
+        return f"Strips {self.first}–{self.first + self.count - 1}"
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What the strips of one scale share: the cloth, its width on paper, the scale, and whether its edges are woven."""
+
+    cloth: ClothView
+    usable: float
+    width_text: str
+    scale: float
+    sheet_mm: float
+    selvedges: bool
+
+    @property
+    def mm_an_inch(self) -> float:
+        """Millimetres on paper for an inch of cloth."""
+        return MM / self.scale
+
+    @property
+    def usable_mm(self) -> float:
+        """The usable width on paper."""
+        return self.usable * self.mm_an_inch
 
 
 def draw_strips(
@@ -48,163 +111,108 @@ def draw_strips(
     *,
     max_width_mm: float = PAGE_WIDTH_MM,
     max_height_mm: float = SHEET_HEIGHT_MM,
+    selvedges: bool = True,
 ) -> list[str]:
-    """The strips of one cloth as SVG, in as many sheets as they need; equal strips once with how many.
+    """The strips of one cloth as SVG, a drawing for each set of equal strips, so that a page may break between them.
 
-    `usable_width` in inches gives the scale, smaller where one strip would be higher than a sheet. Strips
-    under each other, cuts from the left, the rest bare. No strips give no sheet.
+    `usable_width` in inches gives the scale, which stands over the first drawing; strips too high for it come first,
+    at a scale of their own. No strips give no drawing. Without `selvedges` the cloth's sides are cut edges.
     """
-    if not strips:
-        return []
-    groups = [(strip, len(list(same))) for strip, same in groupby(strips)]
+    groups = _group(strips)
     longest = max([usable_width, *(sum(c.count * c.along for c in s.cuts) for s in strips)])
-    tallest = max(strip.height for strip in strips)
-    room = min(TALLEST_MM, max_height_mm - TOP_MM - GAP_MM)
-    scale = min((max_width_mm - LABEL_MM - 1.0) / longest, room / tallest)
-    return [
-        _draw_sheet(cloth, usable_width * scale, width_text, page, scale, max_width_mm)
-        for page in _split_pages(groups, scale, max_width_mm, max_height_mm)
-    ]
+    common = _find_scale(longest, max_width_mm - LABEL_MM - RIGHT_MM)
+    most = max_height_mm - HEAD_MM - GAP_MM
+    drawings: list[str] = []
+    for scale, same in groupby(groups, key=lambda g: _choose_scale(g.strip, common, most)):
+        frame = Frame(cloth, usable_width, width_text, scale, max_width_mm, selvedges)
+        drawings += [_draw_group(frame, group, head=n == 0) for n, group in enumerate(same)]
+    return drawings
 
 
-Group = tuple[StripView, int]
-"""A strip and how many of it follow each other."""
+def _group(strips: Iterable[StripView]) -> list[Group]:
+    groups, first = [], 1
+    for strip, same in groupby(strips):
+        count = len(list(same))
+        groups.append(Group(strip, first, count))
+        first += count
+    return groups
 
 
-def _height_of(strip: StripView, scale: float) -> float:
-    return max(strip.height * scale, LEAST_HEIGHT_MM)
+def _find_scale(inches: float, room_mm: float) -> float:
+    """The least reduction of the list at which so many inches find room; beyond the list, what it takes."""
+    needed = inches * MM / room_mm
+    return next((float(scale) for scale in SCALES if scale >= needed), needed)
 
 
-def _gap_below(strip: StripView, scale: float, sheet_mm: float) -> float:
-    lines = _place_labels(strip, scale, sheet_mm)
-    return GAP_MM + LINE_MM * max((line for line in lines if line), default=0)
+def _scale_for_height(strip: StripView, most_mm: float) -> float:
+    """The least reduction at which a strip is low enough, and yet as wide as its narrowest pieces need."""
+    low, high = (_find_scale(strip.height, min(mm, most_mm)) for mm in (LOW_MM, TALLEST_MM))
+    narrowest = min((cut.along for cut in strip.cuts), default=strip.height)
+    wide_enough = [scale for scale in SCALES if narrowest * MM / scale >= NARROWEST_MM]
+    return max(high, min([low, *wide_enough[-1:]]))
 
 
-def _split_pages(
-    groups: Sequence[Group], scale: float, width_mm: float, max_height_mm: float
-) -> list[list[Group]]:
-    pages: list[list[Group]] = [[]]
-    used = TOP_MM
-    for group in groups:
-        needed = _height_of(group[0], scale) + _gap_below(group[0], scale, width_mm)
-        if pages[-1] and used + needed > max_height_mm:
-            pages.append([])
-            used = TOP_MM
-        pages[-1].append(group)
-        used += needed
-    return pages
+def _choose_scale(strip: StripView, common: float, most_mm: float) -> float:
+    """The scale of the other strips, unless this one is much too high for it."""
+    own = _scale_for_height(strip, most_mm)
+    return common if own <= common * CLOSE and strip.height * MM / common <= most_mm else own
 
 
-def _draw_sheet(
-    cloth: ClothView,
-    usable_mm: float,
-    width_text: str,
-    groups: Sequence[Group],
-    scale: float,
-    width_mm: float,
-) -> str:
-    height = TOP_MM + sum(
-        _height_of(strip, scale) + _gap_below(strip, scale, width_mm) for strip, _ in groups
-    )
-    words = describe_strips(groups, width_text)
-    sheet = Sheet(width_mm, height, title=f"Strips of {cloth.name}", description=words)
-    _draw_usable(sheet, usable_mm, width_text)
-    y = TOP_MM
-    for strip, count in groups:
-        high = _height_of(strip, scale)
-        _draw_strip(
-            sheet, strip, count, cloth, Lane(y, high, LABEL_MM + usable_mm, scale, high / strip.height)
-        )
-        y += high + _gap_below(strip, scale, width_mm)
+def _draw_group(frame: Frame, group: Group, *, head: bool) -> str:
+    strip = group.strip
+    top = HEAD_MM if head else 1.0
+    high = strip.height * frame.mm_an_inch
+    lane = Lane(top, high, frame.usable_mm, frame.mm_an_inch)
+    height = top + high + gap_below(strip, lane, frame.sheet_mm)
+    title = f"{group.name} of {frame.cloth.name}"
+    sheet = Sheet(frame.sheet_mm, height, title=title, description=describe_group(frame, group))
+    if head:
+        _draw_head(sheet, frame)
+    _name_group(sheet, group, lane)
+    draw_lane(sheet, strip, frame.cloth, lane)
     return sheet.to_svg()
 
 
-def describe_strips(groups: Sequence[tuple[StripView, int]], width_text: str) -> str:
-    """The strips in words."""
-    parts = [
-        f"{count} of {strip.text} high: "
-        + (", ".join(f"{c.count} of {c.text}" for c in strip.cuts) or "kept whole")
-        for strip, count in groups
-    ]
-    return f"Usable width {width_text}. " + "; ".join(parts)
+def describe_group(frame: Frame, group: Group) -> str:
+    """One set of equal strips in words."""
+    runs = ", ".join(say_run(cut) for cut in group.strip.cuts) or "kept whole"
+    return (
+        f"Usable width {frame.width_text}. {group.count} of {group.strip.text} high: {runs}. "
+        f"Drawn {say_scale(frame.scale)}."
+    )
 
 
-def _draw_usable(sheet: Sheet, width_mm: float, text: str) -> None:
-    left, right = LABEL_MM, LABEL_MM + width_mm
+def say_scale(scale: float) -> str:
+    """How much smaller than life.
+
+    >>> say_scale(8.0), say_scale(7.5)
+    ('1 : 8', '1 : 7.5')
+    """
+    return f"1 : {scale:.3g}"
+
+
+def _draw_head(sheet: Sheet, frame: Frame) -> None:
+    """The cloth's letter and the scale; under it the usable width from selvedge to selvedge."""
+    left, right, y = LABEL_MM, LABEL_MM + frame.usable_mm, 8.6
+    draw_tag(sheet, (left + 1.6, 2.6), frame.cloth.letter, LETTER_MM + 0.6)
+    words = f"drawn {say_scale(frame.scale)}, cut from left to right; cross-hatched: left over"
+    write_words(sheet, (left + 5.0, 3.8), words, LETTER_MM - 0.4)
     for x in (left, right):
-        sheet.line((x, 1.0), (x, 6.5), WITNESS)
-    middle, half = (left + right) / 2, measure_words(f"usable width {text}", LETTER_MM) / 2 + 2.0
-    sheet.line((left, 3.4), (max(left, middle - half), 3.4), WITNESS)
-    sheet.line((min(right, middle + half), 3.4), (right, 3.4), WITNESS)
-    write_words(sheet, (middle, 4.5), f"usable width {text}", LETTER_MM, anchor="middle")
+        sheet.line((x, y - 2.2), (x, y + 2.2), WITNESS)
+    text = f"usable width {frame.width_text}"
+    middle, half = (left + right) / 2, measure_words(text, LETTER_MM) / 2 + 2.0
+    if middle - half > left + 3.0:
+        draw_arrow(sheet, (middle - half, y), (left, y), WITNESS)
+        draw_arrow(sheet, (middle + half, y), (right, y), WITNESS)
+    write_words(sheet, (middle, y + 1.2), text, LETTER_MM, anchor="middle")
+    if frame.selvedges:
+        write_words(sheet, (left - 1.0, y + 1.2), "selvedge", LETTER_MM - 0.4, anchor="end")
+        write_words(sheet, (right + 1.0, y + 1.2), "selvedge", LETTER_MM - 0.4)
 
 
-@dataclass(frozen=True)
-class Lane:
-    """Where one strip lies on the sheet: mm, and mm an inch along and across it."""
-
-    top: float
-    height: float
-    right: float
-    along: float
-    across: float
-
-
-def _draw_strip(sheet: Sheet, strip: StripView, count: int, cloth: ClothView, lane: Lane) -> None:
-    middle = lane.top + lane.height / 2
-    if count > 1:
-        write_words(sheet, (0.5, middle - 0.6), f"{count} strips", LETTER_MM, weight=600)
-    write_words(sheet, (0.5, middle + (3.4 if count > 1 else 1.2)), strip.text, LETTER_MM, weight=700)
-    sheet.box(LABEL_MM, lane.top, lane.right - LABEL_MM, lane.height, stroke=SELVEDGE)
-    x = LABEL_MM
-    for cut, line in zip(strip.cuts, _place_labels(strip, lane.along, sheet.width_mm), strict=True):
-        _draw_cuts(sheet, cut, cloth, x, lane)
-        _label_cuts(sheet, cut, x, lane, line)
-        x += cut.count * cut.along * lane.along
-    for y in (lane.top, lane.top + lane.height):
-        sheet.line((LABEL_MM, y), (max(x, lane.right), y), CUT)
-
-
-def _draw_cuts(sheet: Sheet, cut: CutInStrip, cloth: ClothView, x: float, lane: Lane) -> None:
-    """A run of equal cuts side by side, with the diagonals they are cut on afterwards."""
-    w, h = cut.along * lane.along, min(lane.height, cut.across * lane.across)
-    boxes = [(x + index * w, lane.top, w, h) for index in range(cut.count)]
-    shapes = [[[(bx, by), (bx + w, by), (bx + w, by + h), (bx, by + h)]] for bx, by, w, h in boxes]
-    fill_cloth(sheet, shapes, cloth)
-    draw_edges(sheet, "".join(trace_polygon(ring) for (ring,) in shapes), cloth.colour)
-    draw_edges(sheet, trace_lines(_list_diagonals(boxes, cut.diagonals)), cloth.colour)
-
-
-def _label_cuts(sheet: Sheet, cut: CutInStrip, x: float, lane: Lane, line: int | None) -> None:
-    """Count and size below the run, or where there is no room for them the count alone on the cloth."""
-    if line is not None:
-        y = lane.top + lane.height + 4.0 + line * LINE_MM
-        write_words(sheet, (x + 0.3, y), _say_run(cut), LETTER_MM)
-        return
-    width, height = cut.count * cut.along * lane.along, min(lane.height, cut.across * lane.across)
-    size = min(LETTER_MM, height * 0.7)
-    draw_tag(sheet, (x + width / 2, lane.top + height / 2), str(cut.count), size)
-
-
-def _place_labels(strip: StripView, along: float, sheet_mm: float) -> list[int | None]:
-    """For each run the line its words go on: the first that is free where the run begins; None without room."""
-    free = [0.0] * LABEL_LINES
-    lines: list[int | None] = []
-    x = LABEL_MM
-    for cut in strip.cuts:
-        end = x + 0.3 + measure_words(_say_run(cut), LETTER_MM) + 2.0
-        line = next((n for n, taken in enumerate(free) if taken <= x and end <= sheet_mm), None)
-        if line is not None:
-            free[line] = end
-        lines.append(line)
-        x += cut.count * cut.along * along
-    return lines
-
-
-def _say_run(cut: CutInStrip) -> str:
-    return f"{cut.count} of {cut.text}" if cut.count > 1 else cut.text
-
-
-def _list_diagonals(boxes: Sequence[Box], diagonals: int) -> list[tuple[Point, Point]]:
-    rising = [((x, y + h), (x + w, y)) for x, y, w, h in boxes if diagonals >= 1]
-    return rising + [((x, y), (x + w, y + h)) for x, y, w, h in boxes if diagonals >= 2]
+def _name_group(sheet: Sheet, group: Group, lane: Lane) -> None:
+    """Left of the strips: their numbers, how many, how high."""
+    middle = lane.top + max(lane.height / 2, 3.0)
+    write_words(sheet, (0.3, middle - 0.8), group.name, LETTER_MM, weight=700)
+    times = f"× {group.count}, each " if group.count > 1 else ""
+    write_words(sheet, (0.3, middle + 3.4), f"{times}{group.strip.text}", LETTER_MM)

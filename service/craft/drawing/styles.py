@@ -45,6 +45,9 @@ GRAIN = Stroke(0.25)
 BRING = Stroke(0.35, dash_mm=(3.0, 1.5))
 """Round what a viewer brings along: longer dashes than a line to sew, and words inside."""
 
+WASTE = Stroke(0.1, mix(EARTH, PAPER, 0.45))
+"""The cross-hatch of cloth that is left over."""
+
 CASING_SHARE = 0.55
 """How far towards white the casing of an edge between dark cloths goes."""
 

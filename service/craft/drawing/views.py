@@ -111,18 +111,24 @@ class StageView:
 
 @dataclass(frozen=True)
 class CutInStrip:
-    """Cuts side by side in a strip: how many, their size along and across it in inches, and in words."""
+    """Cuts side by side in a strip: how many, their size along and across it in inches, and in words.
+
+    `letter` stands for the size, as in the table beside the drawing. A cut for `diamonds` is cut again at 45 degrees,
+    into so many.
+    """
 
     count: int
     along: float
     across: float
     text: str
     diagonals: int = 0
+    letter: str = ""
+    diamonds: int = 0
 
 
 @dataclass(frozen=True)
 class StripView:
-    """One strip cut across the cloth: its height in inches and in words, and what is cut from it."""
+    """One strip cut across the cloth: its height in inches and in words, and what is cut from it, left to right."""
 
     height: float
     text: str

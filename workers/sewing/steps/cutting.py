@@ -8,6 +8,7 @@ from service.craft.cutting_words import (
     ACROSS_HINT,
     FIRST_REASON,
     FOLLOW,
+    FOLLOW_FIRST,
     LATER_REASON,
     STRAIGHTEN_REASON,
 )
@@ -43,7 +44,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         yield Step(
             f"cutting.cloth.{label(fabric)}",
             CUTTING,
-            f"{FOLLOW.format(cloth=lesson.cloth(fabric))}{direction}",
+            f"{(FOLLOW if number else FOLLOW_FIRST).format(cloth=lesson.cloth(fabric))}{direction}",
             FIRST_REASON if number == 0 else LATER_REASON,
             more=ACROSS_HINT,
             hazards=(CUTTER,),

@@ -1,0 +1,43 @@
+"""Stage pictures show where each seam's allowance lies."""
+
+import re
+
+import pytest
+from lxml import etree
+
+from service.craft.drawing import PatchView, SeamView, StageView, draw_stage
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def texts(svg):
+    return ["".join(node.itertext()) for node in etree.fromstring(svg.encode()).iter(f"{SVG}text")]
+
+
+@pytest.mark.parametrize(("press", "sign"), [("left", -1), ("right", 1)])
+def test_the_wedge_points_to_where_the_allowance_lies(cloths, press, sign):
+    patches = (
+        PatchView(((0, 0), (3, 0), (3, 3), (0, 3)), "frost"),
+        PatchView(((3, 0), (6, 0), (6, 3), (3, 3)), "frost"),
+    )
+    svg = draw_stage(StageView("pair", 6, 3, cloths, patches, (SeamView((3, 0), (3, 3), press),)))
+    wedge = re.search(r'd="M([^"]*)Z" fill="#23201c"', svg)[1]
+    (foot, _), _, (tip, _) = ([float(n) for n in corner.split()] for corner in wedge.split("L"))
+    assert (tip - foot) * sign > 0
+
+
+def test_open_seams_say_so_and_unpressed_seams_show_no_wedge(cloths):
+    patches = (PatchView(((0, 0), (6, 0), (6, 3), (0, 3)), "frost"),)
+    view = StageView(
+        "pair", 6, 3, cloths, patches, (SeamView((2, 0), (2, 3), "open"), SeamView((4, 0), (4, 3), ""))
+    )
+    svg = draw_stage(view)
+    assert "open" in texts(svg)
+    assert 'Z" fill="#23201c"' not in svg
+
+
+def test_a_stage_says_its_size_and_the_letters_of_its_cloths(cloths):
+    patches = (PatchView(((0, 0), (3, 0), (3, 3), (0, 3)), "leaf"),)
+    words = texts(draw_stage(StageView("square", 3, 3, cloths, patches, (), "3 1/2 in", "3 1/2 in")))
+    assert words.count("3 1⁄2 in") == 2
+    assert "B" in words
