@@ -206,13 +206,17 @@ def hand_out(
     planned = []
     for strip in sorted(strips, key=lambda s: -s.height):
         # cut from left to right, so the largest pieces lie leftmost
-        runs = sorted(_cut_runs(strip, waiting), key=lambda run: -cuts[run.cut].area / cuts[run.cut].count)
+        runs = sorted(cut_runs(strip, waiting), key=lambda run: -cuts[run.cut].area / cuts[run.cut].count)
         planned.append(PlannedStrip(strip.height * step, tuple(runs)))
     # equal strips together: they are cut, and drawn, as one
     return tuple(sorted(planned, key=lambda s: (-s.height, [(r.cut, -r.count, r.turned) for r in s.runs])))
 
 
-def _cut_runs(strip: Strip, waiting: list[deque[list[int]]]) -> tuple[CutRun, ...]:
+def cut_runs(strip: Strip, waiting: list[deque[list[int]]]) -> tuple[CutRun, ...]:
+    """The cuts that a strip's pieces are, each size's places given out in turn.
+
+    `waiting` holds the cuts of every size with how many pieces of them are still to be given a place.
+    """
     runs = []
     for run in strip.runs:
         left, queue = run.count, waiting[run.size]

@@ -10,7 +10,8 @@ from service.craft.document import Project
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import PlannedStrip
-from workers.cutting.stock.leftovers import Block, list_left
+from workers.cutting.plane import Block, find_trouble
+from workers.cutting.stock.leftovers import list_left
 from workers.cutting.stock.stock_plan import CutPiece, SoldPlan, StashPlan, StockPlan
 
 
@@ -91,15 +92,7 @@ def check_piece(piece: CutPiece, cuts: Mapping[int, Cut], fabric: Fabric, keep: 
         if lies_turned and (fabric.one_way or not (cut.may_turn or cut.width == cut.height)):
             yield f"cut {number} lies turned, and must not"
     left = [block for block, _ in list_left(piece.strips, cuts, (width, height), keep)]
-    for block in (*blocks, *left):
-        if (
-            block.left < 0
-            or block.top < 0
-            or block.left + block.across > width
-            or block.top + block.along > height
-        ):
-            yield f"something reaches over the edge, at {block.left} by {block.top} in"
-    yield from _check_apart([*blocks, *left])
+    yield from find_trouble([*blocks, *left], width, height)
     if any(min(block.across, block.along) < keep for block in left):
         yield "a leftover is smaller than is worth keeping"
 
@@ -115,23 +108,3 @@ def _lay(strips: Sequence[PlannedStrip], cuts: Mapping[int, Cut]) -> Iterator[Bl
             yield Block(edge, top, across * run.count, along)
             edge += across * run.count
         top += strip.height
-
-
-def _check_apart(blocks: Sequence[Block]) -> Iterator[str]:
-    """Nothing lies on anything else. Looks at neighbours from the top down: about linear for strips."""
-    for one, other in _neighbours(sorted(blocks, key=lambda b: (b.top, b.left))):
-        if (
-            one.left < other.left + other.across
-            and other.left < one.left + one.across
-            and one.top < other.top + other.along
-            and other.top < one.top + one.along
-        ):
-            yield f"two pieces lie on each other, at {other.left} by {other.top} in"
-
-
-def _neighbours(blocks: Sequence[Block]) -> Iterator[tuple[Block, Block]]:
-    open_ones: list[Block] = []
-    for block in blocks:
-        open_ones = [other for other in open_ones if other.top + other.along > block.top]
-        yield from ((other, block) for other in open_ones)
-        open_ones.append(block)

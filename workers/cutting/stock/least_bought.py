@@ -11,6 +11,9 @@ from workers.cutting.stock.problem import CutSheet, StockProblem, ways_on
 from workers.cutting.stock.recombine import Plan, recombine
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
+ROLL_SECONDS, REST_SECONDS = 2.0, 0.5
+"""A search for the roll alone, and for what the stock leaves of it, ends after about so long."""
+
 
 @dataclass(frozen=True)
 class LeastBought:
@@ -30,14 +33,14 @@ class LeastBought:
         return self.cost == self.lower_bound
 
 
-def least_bought(problem: StockProblem, *, seconds: float = 3.0) -> LeastBought:
-    """The plan that buys least of those found, each search of it ending after about `seconds`.
+def least_bought(problem: StockProblem, *, seconds: float = 10.0) -> LeastBought:
+    """The plan that buys least of those found; a search that no other limit ends, ends after about `seconds`.
 
     Never more than the plan of the roll alone, nor than the plan by hand.
     """
     plans = []
     if problem.roll is not None:
-        plans.append(_roll_alone(problem, problem.roll, seconds))
+        plans.append(_roll_alone(problem, problem.roll))
         if not problem.sheets:
             return plans[0]
     plans.append(_finish(problem, *_by_hand(problem)))
@@ -45,7 +48,7 @@ def least_bought(problem: StockProblem, *, seconds: float = 3.0) -> LeastBought:
     for plan in plans:
         columns.collect(plan.sheets, plan.roll)
     columns.generate()
-    bound = max(columns.bound, columns.bound_by_area(), _bound_of_large(problem, seconds))
+    bound = max(columns.bound, columns.bound_by_area(), _bound_of_large(problem))
     found = recombine(columns, seconds=seconds)
     if found:
         # first: of plans that cost the same it is the one that cuts into least
@@ -55,15 +58,15 @@ def least_bought(problem: StockProblem, *, seconds: float = 3.0) -> LeastBought:
     return replace(best, lower_bound=min(best.cost, bound))
 
 
-def _roll_alone(problem: StockProblem, width: int, seconds: float) -> LeastBought:
+def _roll_alone(problem: StockProblem, width: int) -> LeastBought:
     """The plan that leaves the stock whole, and how little the roll alone could do with."""
-    least = least_strips(Problem(width, problem.sizes), seconds=seconds)
+    least = least_strips(Problem(width, problem.sizes), seconds=ROLL_SECONDS)
     return LeastBought((), least.strips, total_length(least.strips), least.lower_bound)
 
 
 def _by_hand(problem: StockProblem) -> Plan:
     sheets, rest = cut_fullest(problem)
-    return sheets, _plan_roll(rest, problem.roll, 0.5) if problem.roll else ()
+    return sheets, _plan_roll(rest, problem.roll) if problem.roll else ()
 
 
 def _finish(problem: StockProblem, sheets: tuple[CutSheet, ...], roll: Strips) -> LeastBought:
@@ -79,26 +82,26 @@ def _finish(problem: StockProblem, sheets: tuple[CutSheet, ...], roll: Strips) -
     cost = sum(problem.stock[sheet.stock].cost for sheet in kept)
     if problem.roll is None:
         return LeastBought(tuple(kept), (), cost, 0)
-    strips = min(trim(roll, rest), _plan_roll(tuple(rest), problem.roll, 1.0), key=total_length)
+    strips = min(trim(roll, rest), _plan_roll(tuple(rest), problem.roll), key=total_length)
     return LeastBought(tuple(kept), strips, cost + total_length(strips), 0)
 
 
-def _plan_roll(sizes: tuple[Size, ...], width: int, seconds: float) -> Strips:
+def _plan_roll(sizes: tuple[Size, ...], width: int) -> Strips:
     """The least strips for the sizes still wanted, which keep their numbers."""
     numbers = [n for n, size in enumerate(sizes) if size.count]
     if not numbers:
         return ()
-    found = least_strips(Problem(width, tuple(sizes[n] for n in numbers)), seconds=seconds).strips
+    found = least_strips(Problem(width, tuple(sizes[n] for n in numbers)), seconds=REST_SECONDS).strips
     return tuple(
         Strip(strip.height, tuple(replace(run, size=numbers[run.size]) for run in strip.runs))
         for strip in found
     )
 
 
-def _bound_of_large(problem: StockProblem, seconds: float) -> int:
+def _bound_of_large(problem: StockProblem) -> int:
     """What the sizes take that fit no stock piece and can only come from the roll."""
     if problem.roll is None:
         return 0
     fitting = {way.size for s in problem.sheets for way in ways_on(s, problem.sizes)}
     large = tuple(size for n, size in enumerate(problem.sizes) if n not in fitting and size.count)
-    return least_strips(Problem(problem.roll, large), seconds=seconds).lower_bound if large else 0
+    return least_strips(Problem(problem.roll, large), seconds=ROLL_SECONDS).lower_bound if large else 0

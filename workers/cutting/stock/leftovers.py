@@ -10,6 +10,7 @@ from fractions import Fraction
 from service.craft.fabric import StashPiece
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import PlannedStrip
+from workers.cutting.plane import Block
 from workers.cutting.stock.stock_plan import CutPiece
 
 END, STRIP_END, BESIDE, UNCUT = "end of the piece", "end of a strip", "above lower pieces", "not cut into"
@@ -17,16 +18,6 @@ END, STRIP_END, BESIDE, UNCUT = "end of the piece", "end of a strip", "above low
 
 Cuts = Mapping[int, Cut] | Sequence[Cut]
 """Cuts by their number in the cutting list."""
-
-
-@dataclass(frozen=True)
-class Block:
-    """A rectangle on a piece of cloth as it is cut: inches from the left, from its first cut, across and along."""
-
-    left: Fraction
-    top: Fraction
-    across: Fraction
-    along: Fraction
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,11 @@ import highspy
 import numpy as np
 
 INFINITE = highspy.kHighsInf
-MOST_NODES = 3000
-"""Branches looked at in one program. Counted, not timed, so that two runs give the same plan."""
+MOST_NODES, FEWEST_NODES = 300, 40
+NODES_TIMES_COLUMNS = 120_000
+"""Branches looked at in one program, fewer where it has many columns. Counted, not timed, so that two runs give the
+same plan: the time is only a net.
+"""
 
 
 @dataclass(frozen=True)
@@ -65,6 +68,7 @@ def solve_whole(
     start: Sequence[int] | None = None,
     gap: float = 0.0,
     target: float | None = None,
+    nodes: int = MOST_NODES,
 ) -> Whole | None:
     """The best whole numbers found within the nodes allowed and the time; None where none were found.
 
@@ -73,7 +77,8 @@ def solve_whole(
     """
     solver = _start(rows)
     solver.setOptionValue("time_limit", float(seconds))
-    solver.setOptionValue("mip_max_nodes", MOST_NODES)
+    affordable = max(FEWEST_NODES, NODES_TIMES_COLUMNS // max(1, len(costs)))
+    solver.setOptionValue("mip_max_nodes", min(nodes, affordable))
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", gap)
     if target is not None:

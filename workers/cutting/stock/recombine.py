@@ -22,6 +22,9 @@ Plan = tuple[tuple[CutSheet, ...], Strips]
 """Stock pieces with their strips, and strips from the roll."""
 
 
+TIDY_NODES = 30
+
+
 @dataclass
 class Recombination:
     """The program: columns are strips from the roll, strips in each lying piece, and places in each."""
@@ -116,8 +119,11 @@ class Recombined:
     least: int | None
 
 
-def recombine(columns: Columns, *, seconds: float) -> Recombined | None:
-    """The plan that buys least, and of those the one that cuts into least; None where time was too short."""
+def recombine(columns: Columns, *, seconds: float, neat: bool = True) -> Recombined | None:
+    """The plan that buys least, and where it is to be `neat`, of those the one that cuts into least.
+
+    None where time was too short.
+    """
     program, complete = _set_up(columns)
     rows, costs, entries = program.rows(), program.costs(), program.entries()
     gap = float(columns.cost_step) - 0.01
@@ -125,17 +131,19 @@ def recombine(columns: Columns, *, seconds: float) -> Recombined | None:
     if least is None:
         return None
     bought = round(sum(cost * value for cost, value in zip(costs, least.values, strict=True)))
-    capped = [dict(column) | {len(rows): cost} for column, cost in zip(entries, costs, strict=True)]
-    neat = solve_whole(
-        [*rows, Row(most=bought + 0.5)],
-        program.trouble(),
-        capped,
-        start=least.values,
-        seconds=seconds,
-        gap=0.1,
+    values = _tidy(program, least.values, bought, seconds) if neat else least.values
+    return Recombined(program.read(values), bought if least.best and complete else None)
+
+
+def _tidy(program: Recombination, values: tuple[int, ...], bought: int, seconds: float) -> tuple[int, ...]:
+    """Another plan that buys no more and cuts into less, if one is found with little trouble."""
+    costs, rows = program.costs(), program.rows()
+    capped = [dict(column) | {len(rows): cost} for column, cost in zip(program.entries(), costs, strict=True)]
+    rows.append(Row(most=bought + 0.5))
+    found = solve_whole(
+        rows, program.trouble(), capped, start=values, seconds=seconds, gap=0.1, nodes=TIDY_NODES
     )
-    plan = program.read((neat or least).values)
-    return Recombined(plan, bought if least.best and complete else None)
+    return found.values if found else values
 
 
 def _set_up(columns: Columns) -> tuple[Recombination, bool]:

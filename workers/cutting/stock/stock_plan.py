@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import deque
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.fabric import Fabric, SoldAs
 from workers.cutting.cuts import Cut
-from workers.cutting.plan import PlannedStrip, hand_out, pose
+from workers.cutting.plan import PlannedStrip, cut_runs, pose
 from workers.cutting.stock.least_bought import LeastBought, least_bought
 from workers.cutting.stock.problem import Stock, StockProblem
 from workers.cutting.strip_problem import Strip
 
-SECONDS = 2.0
-"""A search of one cloth ends after about so long, whatever it has found."""
+SECONDS = 10.0
+"""Every search of one cloth ends after so long at the latest, whatever it has found; most are done in one."""
 
 
 @dataclass(frozen=True)
@@ -95,18 +96,16 @@ class _Posed:
         self, found: LeastBought, cuts: dict[int, Cut]
     ) -> tuple[tuple[CutPiece, ...], tuple[PlannedStrip, ...]]:
         """The pieces with their strips in inches, and the strips from the roll."""
-        tagged: list[tuple[Strip, int]] = [(strip, -1) for strip in found.roll]
-        tagged += [(strip, n) for n, sheet in enumerate(found.sheets) for strip in sheet.strips]
-        tagged.sort(key=lambda one: -one[0].height)
-        handed = hand_out(tuple(strip for strip, _ in tagged), self.members, cuts, self.step)
-        strips: dict[int, list[PlannedStrip]] = {}
-        for planned, (_, place) in zip(handed, tagged, strict=True):
-            strips.setdefault(place, []).append(planned)
-        pieces = (
-            CutPiece(s.stock, s.copy, *self.sides[s.stock], s.turned, tuple(strips[n]))
-            for n, s in enumerate(found.sheets)
+        waiting = [deque([n, cuts[n].count] for n in numbers) for numbers in self.members]
+
+        def planned(strips: Iterable[Strip]) -> tuple[PlannedStrip, ...]:
+            ordered = sorted(strips, key=lambda strip: -strip.height)
+            return tuple(PlannedStrip(s.height * self.step, cut_runs(s, waiting)) for s in ordered)
+
+        pieces = tuple(
+            CutPiece(s.stock, s.copy, *self.sides[s.stock], s.turned, planned(s.strips)) for s in found.sheets
         )
-        return tuple(pieces), tuple(strips.get(-1, ()))
+        return pieces, planned(found.roll)
 
 
 def plan_stocks(project: Project, cuts: Sequence[Cut]) -> dict[str, StockPlan]:
