@@ -14,6 +14,7 @@ from shapely import Point, Polygon
 from service.craft.document import read_document
 from service.craft.measure import parse_length
 from service.craft.planar.round_shapes import BladeTemplate
+from workers.handouts.pictures import list_patches
 from workers.sewing.assemble import assemble
 from workers.sewing.fan_blade_sizes import RingSteps
 from workers.sewing.plan import SewingPlan, Stage
@@ -96,6 +97,16 @@ def test_the_works_lie_where_the_unit_lies(units: SimpleNamespace, turn: int) ->
 
 def _near(place: complex) -> tuple[float, float]:
     return round(place.real + 1e-7, 4), round(place.imag + 1e-7, 4)
+
+
+def test_the_plan_says_what_is_hidden_of_the_background_and_pictures_read_it(
+    units: SimpleNamespace, sewn: Sewn
+) -> None:
+    """Every patch of a stage as it is seen: only the background has a hole, and all come to the whole."""
+    [stage] = sewn(units.document(ring())).plan["stages"]
+    assert ["hole" in patch for patch in stage["patches"]] == [True, *[False] * 21]
+    shapes = [Polygon(p.points, [p.hole] if p.hole else []) for p in list_patches(stage, {})]
+    assert sum(shape.area for shape in shapes) == pytest.approx(14 * 12.5, abs=1e-3)
 
 
 def test_all_seams_fall_the_same_way_round(units: SimpleNamespace, plan_of: PlanOf) -> None:
