@@ -1,6 +1,6 @@
 """Large straight-seam blocks from document to cut list, sewing plan and drawing. python tests/bench/bench_polygons.py
 
-Squares halved along a diagonal, squares with a diamond and its long triangles (templates);
+Squares halved along a diagonal, squares with a diamond and its long triangles (templates), squares with cut corners;
 800 and 5,000 patches in one block.
 """
 
@@ -13,7 +13,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from service.craft.document import read_document
 from service.craft.drawing import draw_top, view_top
-from tests.straight_blocks import BASE, DARK, MAIN, document, half, unit
+from tests.block_shapes import BASE, DARK, MAIN, corners_cut, half
+from tests.more_blocks import at
+from tests.straight_blocks import document, unit
 from workers.cutting.cut_list import list_cuts
 from workers.sewing.plan import plan_sewing
 
@@ -44,6 +46,16 @@ def diamonds(count):
     return shapes, 2 * n, 2 * n
 
 
+def octagons(count):
+    """Squares with their four corners cut off: bases with corner squares."""
+    n = round((count / 5) ** 0.5)
+    cells = [(x, y) for y in range(n) for x in range(n)]
+    shapes = [
+        s for x, y in cells for s in at(3 * x, 3 * y, corners_cut(3, 1, (MAIN, DARK)[(x + y) % 2], BASE))
+    ]
+    return shapes, 3 * n, 3 * n
+
+
 STEPS = {
     "read": lambda raw, _: read_document(raw),
     "cut list": lambda _, project: list_cuts(project),
@@ -54,7 +66,7 @@ STEPS = {
 
 if __name__ == "__main__":
     print(f"{'block':10s} {'patches':>8s} " + " ".join(f"{name:>9s}" for name in STEPS))
-    for make in (halves, diamonds):
+    for make in (halves, diamonds, octagons):
         for count in (800, 5000):
             shapes, width, height = make(count)
             raw = document(unit(shapes, width, height))
