@@ -24,6 +24,7 @@ from dataclasses import dataclass
 from workers.cutting.least.field import lay_out
 from workers.cutting.least.plans import plan_of, strips_of, trim
 from workers.cutting.least.search import Search
+from workers.cutting.least.simple import simplify
 from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_problem import Problem, Strips, total_length
 from workers.cutting.strip_rules import fit_rule, per_size_rule
@@ -59,7 +60,13 @@ def least_strips(problem: Problem, *, seconds: float = 5.0) -> LeastStrips:
 
 
 def simple_strips(problem: Problem, tight: LeastStrips, *, most_length: int, seconds: float = 2.0) -> Strips:
-    """Strips no longer than `most_length` steps that are simple to cut: few strips, few of them mixed."""
-    plans = [tight.strips, tight.by_size, tight.by_fit]
-    within = [plan for plan in plans if total_length(plan) <= most_length] or [tight.strips]
-    return min(within, key=lambda plan: (len(plan), sum(len(strip.runs) - 1 for strip in plan)))
+    """Strips no longer than `most_length` steps that are simple to cut: the fewest found, then the fewest sizes mixed.
+
+    Where nothing is within `most_length` it is the tight plan.
+    """
+    within = [s for s in (tight.strips, tight.by_size, tight.by_fit) if total_length(s) <= most_length]
+    if not problem.sizes or not within:
+        return tight.strips
+    field = lay_out(problem)
+    plans = [plan_of(field, problem, strips) for strips in within]
+    return strips_of(field, problem, simplify(field, plans, most_length // field.step, seconds))
