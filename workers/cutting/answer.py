@@ -18,6 +18,8 @@ from workers.cutting.joined_strips import Joined
 from workers.cutting.order import list_order
 from workers.cutting.order_answer import answer_order
 from workers.cutting.plan import ClothPlan
+from workers.cutting.stacked.stacked_answer import answer_stacked
+from workers.cutting.stacked.stacked_plan import StackedPlan
 from workers.cutting.stock.stock_answer import answer_stock
 from workers.cutting.stock.stock_plan import StockPlan
 
@@ -29,6 +31,7 @@ def answer(
     finishing: FinishingPlan,
     applique: AppliqueLengths,
     stocks: Mapping[str, StockPlan],
+    stacks: Mapping[str, StackedPlan],
 ) -> dict[str, Any]:
     """The whole plan as plain JSON; the project document's reference lists the fields others read."""
 
@@ -43,7 +46,9 @@ def answer(
         "finished": {"width": length(top.width), "height": length(top.height)},
         "cuts": [_cut(cut, project, length) for cut in cuts],
         "fabrics": [
-            answer_cloth(plan, project.measure) | answer_stock(plan, stocks[plan.fabric.key], cuts, project)
+            answer_cloth(plan, project.measure)
+            | answer_stock(plan, stocks[plan.fabric.key], cuts, project)
+            | answer_stacked(stacks.get(plan.fabric.key), project.measure)
             for plan in plans
         ],
         "order": answer_order(list_order(project, cuts, plans)),

@@ -14,6 +14,8 @@ from workers.cutting.cut_list import list_all_cuts
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import finishing_cuts, plan_finishing
 from workers.cutting.plan import ClothPlan, plan_cloth
+from workers.cutting.stacked.check import check_stacks
+from workers.cutting.stacked.stacked_plan import plan_stacks
 from workers.cutting.stock.check import check_stocks
 from workers.cutting.stock.stock_plan import plan_stocks
 from workers.outlines.asked import read_pieces
@@ -40,13 +42,15 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     plans = plan_cloths(project, cuts)
     job.progress(0.6, "Looking what the stash gives")
     stocks = plan_stocks(project, cuts)
+    job.progress(0.7, "Looking what stacking saves")
+    stacks = plan_stacks(project, plans, cuts)
     job.progress(0.8, "Checking the plan")
     wrong = check_plan(project, cuts, plans) + check_pieces(project, job.outlines, cuts)
-    wrong += check_stocks(project, cuts, stocks)
+    wrong += check_stocks(project, cuts, stocks) + check_stacks(cuts, stacks)
     if wrong:
         raise CannotMake("the cutting plan does not stand its own check: " + "; ".join(wrong[:5]))
     text = json.dumps(
-        answer(project, cuts, plans, finishing, measure_applique(rough, project), stocks),
+        answer(project, cuts, plans, finishing, measure_applique(rough, project), stocks, stacks),
         ensure_ascii=False,
         indent=1,
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from math import floor
 
+from workers.cutting.stacked.by_hand import stack_by_hand
 from workers.cutting.stacked.generation import Stacks
 from workers.cutting.stacked.stacks import Column, StackedStrip, count_stacked
 from workers.cutting.stock.columns import Columns
@@ -37,8 +38,9 @@ def least_stacked(
     """
     flat = tuple(as_stacked(strip, problem.sizes) for strip in known)
     stacks = Stacks(problem, max(strip.height for strip in known))
-    stacks.strips |= dict.fromkeys(flat)
-    plans = [flat, trim_stacked(_round(stacks), problem.sizes)]
+    plans = [flat, *_by_hand(stacks, known)]
+    stacks.strips |= dict.fromkeys(strip for plan in plans for strip in plan)
+    plans.append(trim_stacked(_round(stacks), problem.sizes))
     bound = max(stacks.bound, stacks.bound_by_area())
     if min(map(measure, plans)) > bound:
         plans += _choose(stacks, min(plans, key=measure), bound, seconds)
@@ -60,6 +62,20 @@ def as_stacked(strip: Strip, sizes: Sequence[Size]) -> StackedStrip:
         size = sizes[run.size]
         columns += [Column(size.height if run.turned else size.width, (replace(run, count=1),))] * run.count
     return StackedStrip(strip.height, tuple(columns))
+
+
+def _by_hand(stacks: Stacks, known: Strips) -> list[tuple[StackedStrip, ...]]:
+    """Stacked at the table, the pieces lying as in the plan without stacking, as tall, or as flat as may be."""
+    sizes = stacks.problem.sizes
+    lying = {run.size: run.turned for strip in known for run in strip.runs}
+    choices = [[way for way in stacks.ways if way.size == size] for size in sorted(lying)]
+    layings = [
+        [next(way for way in ways if way.turned == lying[way.size]) for ways in choices],
+        [max(ways, key=lambda way: way.along) for ways in choices],
+        [min(ways, key=lambda way: way.along) for ways in choices],
+    ]
+    stacked = (stack_by_hand(stacks.problem, ways) for ways in layings)
+    return [trim_stacked(strips, sizes) for strips in stacked if strips]
 
 
 def _round(stacks: Stacks) -> tuple[StackedStrip, ...]:
