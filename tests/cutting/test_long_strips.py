@@ -108,6 +108,15 @@ def test_sashing_may_lie_along_the_length_too(plan):
     assert all(c["grain"] == ALONG for c in leaf_cuts(made))
 
 
+def test_strips_of_one_length_asked_to_lie_one_way_are_one_cut_whatever_their_cloth(plan):
+    """Left, right, top and bottom of a square, of a print: all four along the length."""
+    raw = document(bordered(patch("20", "20", "frost"), cut=ALONG, corners="squares"))
+    raw["fabrics"]["leaf"]["directional"] = True
+    assert [size_of(c) for c in leaf_cuts(plan(raw)) if c["shape"] == "strip"] == [
+        ("2 1/2 in", "20 1/2 in", 4)
+    ]
+
+
 @pytest.mark.parametrize(("field", "what"), [("directional", "print"), ("napped", "pile")])
 def test_cloth_with_a_direction_is_cut_as_asked_and_the_list_says_what_becomes_of_it(plan, field, what):
     raw = document(bordered(patch("30", "60", "frost"), cut=ALONG))

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import partial
 from math import ceil
 
-from service.craft.cutting_choices import LEAST_CLOTH
+from service.craft.cutting_choices import ALONG, LEAST_CLOTH
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
@@ -108,7 +108,14 @@ def _key(need: Need) -> Key:
 
 
 def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
-    """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across."""
+    """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across.
+
+    A strip that is asked to lie one way lies so, whatever it is cut from.
+    """
+    if need.lay != LEAST_CLOTH:
+        short, long = sorted((need.width, need.height))
+        across, along = (short, long) if need.lay == ALONG else (long, short)
+        return replace(need, width=across, height=along)
     if fabric.one_way and need.upright is not None:
         need = replace(need, width=need.upright[0], height=need.upright[1])
     turned = sideways if fabric.one_way else need.height > need.width

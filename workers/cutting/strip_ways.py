@@ -33,8 +33,7 @@ class StripCutter:
         if lay == ALONG:
             return self._asked(lay, cut, self._along(cut, ALONG_THE_ROLL, grain=ALONG))
         if lay == ACROSS:
-            short, long = sorted((cut.width, cut.height))
-            across = replace(cut, width=long, height=short, may_turn=False, grain=ACROSS)
+            across = replace(cut, may_turn=False, grain=ACROSS)
             return self._asked(lay, cut, (across,) if self._fits(across) else self._joined(across))
         if self._fits(cut):
             return (cut,)
