@@ -12,6 +12,7 @@ from service.craft.drawing.views import PatchView, TopView
 from service.craft.outlines.affine import Point
 from service.craft.units import (
     Bordered,
+    CornerSquares,
     FanBladeRing,
     Frame,
     Grid,
@@ -72,7 +73,8 @@ class _Exploder:
     def take(self, unit: Unit) -> Apart:
         """The unit taken apart."""
         if id(unit) not in self._done:
-            way = self._ways.get(type(unit), self._turned if unit.children() else self._burst)
+            whole = self._corner_squares if isinstance(unit, CornerSquares) else self._burst
+            way = self._ways.get(type(unit), self._turned if unit.children() else whole)
             self._done[id(unit)] = way(unit)
         return self._done[id(unit)]
 
@@ -90,15 +92,27 @@ class _Exploder:
     def _burst(self, unit: Unit) -> Apart:
         """The patches of a small unit, each moved straight out from its middle."""
         width, height = float(unit.width), float(unit.height)
-        many = isinstance(unit, Polygons)
+        many = isinstance(unit, Polygons | EightPointedStar)
         moved = []
         for patch in unit.own_patches():
             points = _floats(patch)
             x, y = _middle(points)
             dx, dy = x - width / 2, y - height / 2
             away = math.hypot(dx, dy)
-            share = 0.0 if away < self._gap / 10 else OUTWARDS if many else self._gap / away
+            share = OUTWARDS if many else 0.0 if away < self._gap / 10 else self._gap / away
             moved.append(_view(points, patch.fabric, dx * share, dy * share))
+        return _boxed(moved)
+
+    def _corner_squares(self, unit: CornerSquares) -> Apart:
+        """The base stays; each corner moves out along its own diagonal, square to its seam."""
+        base, *corners = unit.own_patches()
+        middle, step = (float(unit.width) / 2, float(unit.height) / 2), self._gap / math.sqrt(2)
+        moved = [_view(_floats(base), base.fabric, 0.0, 0.0)]
+        for corner in corners:
+            points = _floats(corner)
+            # the tip comes second of three
+            ways = [math.copysign(step, tip - half) for tip, half in zip(points[1], middle, strict=True)]
+            moved.append(_view(points, corner.fabric, ways[0], ways[1]))
         return _boxed(moved)
 
     def _strip_set(self, unit: StripSet) -> Apart:

@@ -70,6 +70,17 @@ def test_taken_apart_no_two_patches_overlap(raw):
         assert [j for j in tree.query(shape, predicate="intersects") if j != i] == []
 
 
+@pytest.mark.parametrize(
+    "places", [["se"], ["nw", "ne"], ["nw", "se"], ["nw", "ne", "se"], ["nw", "ne", "se", "sw"]]
+)
+def test_every_corner_square_stands_off_its_base_by_the_same_gap(places):
+    """However many there are: the base stays where it is. A fiftieth of the longer side."""
+    corners = {"size": "1", "fabric": "leaf", "at": places}
+    top = {"unit": "corner squares", "size": ["6", "4"], "fabric": "frost", "corners": corners}
+    base, *others = (Polygon(patch.points) for patch in take_apart(read(top).top).patches)
+    assert [base.distance(corner) for corner in others] == pytest.approx([6 / 50] * len(places))
+
+
 def test_rows_lie_further_apart_than_the_units_of_a_row():
     """What is sewn last is furthest apart."""
     square = {"unit": "patch", "size": ["2", "2"], "fabric": "leaf"}
