@@ -10,6 +10,7 @@ import pytest
 from service.craft.document import read_document
 from workers.cutting.recipe import make_cutting_plan
 from workers.handouts.finishing import list_finishing
+from workers.handouts.finishing_pictures import draw_finishing
 from workers.recipe import JobInput
 
 
@@ -69,3 +70,22 @@ def test_a_sleeve_says_its_strips_and_its_depth():
     said = say("30", "60", sleeve={"fabric": "leaf"})["Hanging sleeve"]
     assert "2 strips of 8 1/2 × 29 1/4 in" in said and "joined and trimmed to 58 in" in said
     assert said.endswith("Sewn to a tube 4 in (10.2 cm) deep.")
+
+
+def draw(**finish: Any) -> dict[str, str]:
+    """The pictures of a whole-cloth top of 60 by 60 in, by heading."""
+    squares = [[{"unit": "patch", "size": ["30", "60"], "fabric": "leaf"}] * 2]
+    raw = {"title": "Beans", "fabrics": {"leaf": {"usable_width": "64"}, "soil": {"usable_width": "42"}}}
+    raw |= {"top": {"unit": "grid", "rows": squares}, "finish": finish}
+    [made] = make_cutting_plan(JobInput("cutting", raw))
+    return draw_finishing(read_document(raw), json.loads(made.data))
+
+
+def test_only_what_words_do_not_show_is_drawn():
+    assert draw(binding={"fabric": "soil"}, backing={"fabric": "leaf", "overhang": "2"}) == {}
+    bias = draw(binding={"fabric": "soil", "cut": "bias"}, backing={"fabric": "soil"})
+    assert (
+        "Cutting on the bias" in bias["Binding"] and "The back and its seams" in bias["Layers and quilting"]
+    )
+    tube = draw(binding={"fabric": "soil", "cut": "continuous bias"})
+    assert list(tube) == ["Binding"] and "one continuous strip" in tube["Binding"]

@@ -15,6 +15,7 @@ from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
 from workers.handouts.cloth_plans import ClothPlan, plan_cloths
 from workers.handouts.finishing import list_finishing
+from workers.handouts.finishing_pictures import draw_finishing
 from workers.handouts.hoopings import HoopingView, list_hoopings
 from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import CutFiles, CutFileView, list_cut_files, name_files
@@ -69,7 +70,8 @@ def print_handout(inputs: Inputs) -> bytes:
     project, track = inputs.project, inputs.track
     hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
     steps = [_with_files(step, hoopings, cut_files) for step in inputs.steps(track)]
-    parts = group_steps(steps, project, inputs.sewing, draw_stages(project, inputs.sewing))
+    pictures = draw_stages(project, inputs.sewing) | draw_finishing(project, inputs.cutting)
+    parts = group_steps(steps, project, inputs.sewing, pictures)
     cloths = plan_cloths(project, inputs.cutting, track)
     fields: dict[str, Any] = {
         **_cover(inputs, track),

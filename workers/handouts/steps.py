@@ -80,7 +80,8 @@ def group_steps(
 ) -> list[PartSection]:
     """The steps in their order, gathered under parts, chapters and stages; numbered through.
 
-    `pictures` are drawings (SVG) by stage id; each is shown once, where its stage first comes.
+    `pictures` are drawings (SVG) by stage id, or by the heading of steps without a stage; each is shown once, where
+    its stage or heading first comes.
     """
     stages = {stage.get("id"): stage for stage in sewing.get("stages", [])}
     left = dict(pictures)
@@ -129,7 +130,7 @@ def _view_stage(
     return StageSection(
         title=str(stage.get("title") or heading),
         count=int(stage.get("count") or 0),
-        picture=Markup(pictures.pop(stage_id, "")),  # noqa: S704 - our own drawing, escaped by the sheet
+        picture=Markup(pictures.pop(stage_id or heading, "")),  # noqa: S704 - our own drawing, escaped by the sheet
         steps=tuple(_name_files_once(_view_step(number, step, measure) for number, step in numbered)),
     )
 
