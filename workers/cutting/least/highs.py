@@ -88,13 +88,23 @@ class Program:
         self._solver.run()
         return self._answer()
 
-    def solve_whole(self, *, nodes: int, seconds: float, target: float | None = None) -> Answer:
-        """Whole columns in ones; looks into so many branches at most, and ends with the first as cheap as `target`."""
+    def solve_whole(
+        self,
+        *,
+        nodes: int,
+        seconds: float,
+        target: float | None = None,
+        start: Sequence[float] | None = None,
+        gap: float = 0.999,
+    ) -> Answer:
+        """Whole columns in ones; looks into so many branches at most, and ends with the first as cheap as `target`,
+        or that nothing beats by more than `gap`. `start` is a solution at hand.
+        """
         options: dict[str, float | int] = {
             "mip_max_nodes": nodes,
             "time_limit": self.seconds + max(seconds, 0.01),
             "mip_rel_gap": 0.0,
-            "mip_abs_gap": 0.999,
+            "mip_abs_gap": gap,
         }
         if target is not None:
             options["objective_target"] = target + 0.5
@@ -102,6 +112,10 @@ class Program:
             self._solver.setOptionValue(name, value)
         kinds = np.array([highspy.HighsVarType.kInteger] * len(self._whole))
         self._solver.changeColsIntegrality(len(self._whole), np.array(self._whole, np.int32), kinds)
+        if start is not None:
+            known = highspy.HighsSolution()
+            known.col_value = [float(value) for value in start]
+            self._solver.setSolution(known)
         self._solver.run()
         return self._answer()
 

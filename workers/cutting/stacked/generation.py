@@ -20,7 +20,7 @@ from workers.cutting.stacked.stacks import (
     list_heights,
 )
 from workers.cutting.stock.problem import Way, list_ways
-from workers.cutting.stock.program import Program, Row
+from workers.cutting.stock.program import Row, add_column, begin_program, find_prices
 from workers.cutting.strip_problem import Problem, Size
 
 SCALE = 10**7
@@ -56,12 +56,12 @@ class Stacks:
 
         `sizes` are those of the problem with what is wanted of them now; a bound is kept for the whole problem only.
         """
-        master = Program([Row(least=float(size.count)) for size in sizes])
+        master = begin_program([Row(least=float(size.count)) for size in sizes])
         known = list(self.strips)
         for strip in known:
-            master.add(float(strip.height), _made(strip))
+            add_column(master, float(strip.height), _made(strip))
         for _ in range(MOST_ROUNDS):
-            duals = master.prices()
+            duals = find_prices(master)
             if duals is None or self.work > MOST_WORK:
                 break
             prices = [max(0, floor(dual * SCALE)) for dual in duals]
@@ -72,10 +72,10 @@ class Stacks:
             if not fresh:
                 break
             for strip in fresh:
-                master.add(float(strip.height), _made(strip))
+                add_column(master, float(strip.height), _made(strip))
             known += fresh
-        master.solver.run()
-        return list(zip(known, master.solver.getSolution().col_value, strict=True))
+        shares = master.solve().values
+        return [] if shares is None else [(strip, float(x)) for strip, x in zip(known, shares, strict=True)]
 
     def price(self, sizes: Sequence[Size], prices: Sequence[int]) -> StackedTable:
         """The best strip of every height at some prices."""

@@ -12,9 +12,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil, floor, gcd
 
+from workers.cutting.least.highs import Program
 from workers.cutting.stock.filling import StripTable, count_made, fill_height, fill_width
 from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
-from workers.cutting.stock.program import Program, Row
+from workers.cutting.stock.program import Row, add_column, begin_program, find_prices
 from workers.cutting.strip_problem import Strip, Strips
 
 SCALE = 10**7
@@ -60,14 +61,15 @@ class Columns:
 
     def generate(self) -> None:
         """Adds columns until no price speaks for another one, or the work allowed is done."""
-        master = Program(self._rows())
-        stocked = dict(zip(self._limited(), range(len(self.problem.sizes), len(master.rows)), strict=True))
+        rows = self._rows()
+        master = begin_program(rows)
+        stocked = dict(zip(self._limited(), range(len(self.problem.sizes), len(rows)), strict=True))
         for strip in self.strips:
-            master.add(float(strip.height), _made([strip]))
+            add_column(master, float(strip.height), _made([strip]))
         for sheet, strips in self.cut:
             self._add_cut(master, stocked, sheet, strips)
         for _ in range(min(MOST_ROUNDS, max(10, MOST_WORK // self._work()))):
-            duals = master.prices()
+            duals = find_prices(master)
             if duals is None or not self._improve(master, stocked, duals):
                 return
 
@@ -85,7 +87,7 @@ class Columns:
         entries = _made(strips)
         if sheet.stock in stocked:
             entries[stocked[sheet.stock]] = 1
-        master.add(float(self.problem.stock[sheet.stock].cost), entries)
+        add_column(master, float(self.problem.stock[sheet.stock].cost), entries)
 
     def _work(self) -> int:
         """About how many steps one round takes."""
@@ -106,7 +108,7 @@ class Columns:
         for strip, value in zip(best.strips, best.strip_values, strict=True):
             if value > strip.height * SCALE + SLACK and strip not in self.strips:
                 self.strips[strip] = None
-                master.add(float(strip.height), _made([strip]))
+                add_column(master, float(strip.height), _made([strip]))
         for sheet, strips, value in zip(self.sheets, best.cut, best.cut_values, strict=True):
             due = self.problem.stock[sheet.stock].cost * SCALE
             due += floor(-duals[stocked[sheet.stock]] * SCALE) if sheet.stock in stocked else 0
