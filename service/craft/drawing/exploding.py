@@ -13,6 +13,7 @@ from service.craft.outlines.affine import Point
 from service.craft.units import (
     Bordered,
     CornerSquares,
+    EightPointedStar,
     FanBladeRing,
     Frame,
     Grid,
