@@ -1,7 +1,8 @@
 """Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
 
 from service.craft.drawing.cloth import draw_cloth_legend, draw_cloth_swatch, draw_swatch, used_cloths
-from service.craft.drawing.cut_diagram import CutView, draw_cuts, view_cuts
+from service.craft.drawing.cut_diagram import draw_cuts
+from service.craft.drawing.cut_views import CutView, view_cuts
 from service.craft.drawing.exploding import draw_exploded, take_apart
 from service.craft.drawing.lines import draw_lines
 from service.craft.drawing.sheet import Sheet, measure_height_mm

@@ -6,7 +6,8 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from service.craft.document import Project
-from service.craft.drawing.cut_diagram import draw_cuts, view_cuts
+from service.craft.drawing.cut_diagram import draw_cuts
+from service.craft.drawing.cut_views import view_cuts
 from service.craft.drawing.exploding import draw_exploded, take_apart
 from service.craft.drawing.lines import draw_lines
 from service.craft.drawing.top import draw_top
