@@ -24,8 +24,8 @@ from service.studio.projects import stored_outlines
 GROUP, NAME = "batchbee.computations", "shopping"
 """The entry point in pyproject.toml that names what reckons a list; nothing here imports a worker."""
 
-SECONDS = 20.0
-"""For one list; a person waits for it."""
+SECONDS = 15.0
+"""For the plans of one list; a person waits for it, and reading the projects takes its time besides."""
 WAIT_SECONDS = 25.0
 """How long a list waits for others before it."""
 KEPT = 40

@@ -26,7 +26,7 @@ def bed(title: str, rows: int, columns: int, cloth: Json | None = None, **more: 
     row = {"unit": "grid", "rows": [[patch] * columns]}
     top = {"unit": "grid", "rows": [["row"]] * rows}
     fabrics = {"ground": FROST if cloth is None else cloth}
-    return {"title": title, "fabrics": fabrics, "blocks": {"row": row}, "top": top, **more}
+    return {"title": title, "fabrics": fabrics, "blocks": {"row": row}, "top": top} | more
 
 
 def shop(*documents: Json, kits: int = 1, seconds: float = 60.0, outlines: Json | None = None) -> Json:

@@ -42,7 +42,7 @@ SOME = settings(max_examples=25, deadline=None, suppress_health_check=[HealthChe
 @given(projects("A"), projects("B"), st.integers(1, 60))
 def test_together_is_never_more_than_apart(one, other, kits):
     """In length and in money, kits and projects, with time for a search and without; and never less than nothing."""
-    for seconds in (0.0, 60.0):
+    for seconds in (0.0, 2.0):
         for cloth in shop(one, other, kits=kits, seconds=seconds)["cloths"]:
             steps = [cloth["apart"], cloth["by_project"], cloth["at_once"]]
             assert inches(steps[0]) >= inches(steps[1]) >= inches(steps[2]) > 0

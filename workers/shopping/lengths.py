@@ -16,6 +16,7 @@ from workers.cutting.stock.least_bought import least_bought
 from workers.cutting.stock.problem import Stock, StockProblem
 from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_problem import Problem, total_length
+from workers.cutting.strip_rules import fit_rule, per_size_rule
 
 EVEN = 60
 """Divides by two to six: strips that hold the pieces of so many makes are filled."""
@@ -75,6 +76,10 @@ class Roll:
     def plan(self, cuts: Sequence[Cut], times: int, seconds: float) -> Reach:
         """Inches of the roll."""
         problem, step = _pose(self.width, cuts, times)
+        if seconds <= 0:
+            # no time for a search: the better rule of thumb, all of it from the roll
+            by_rule = min(total_length(per_size_rule(problem)), total_length(fit_rule(problem)))
+            return Reach(by_rule * step, self.bound(cuts, times))
         if not self.at_home:
             least = least_strips(problem, seconds=seconds)
             return Reach(total_length(least.strips) * step, least.lower_bound * step)

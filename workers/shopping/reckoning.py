@@ -14,7 +14,7 @@ from workers.shopping.shops import Bought, ByTheLength, ByThePiece, Planned, Sho
 MOST_SECONDS = 5.0
 """For one plan: longer is not worth anybody's waiting."""
 
-GENEROUS = 4
+GENEROUS = 2
 """Most plans end long before their time, so each may take so many times its share of what is left."""
 
 
