@@ -102,7 +102,7 @@ def documents(draw):
     }
 
 
-@settings(deadline=None, max_examples=80, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=50, suppress_health_check=[HealthCheck.too_slow])
 @given(documents())
 def test_a_plan_or_a_reason(raw):
     """The recipe checks its plan before it hands it out: what the check finds would be raised here."""

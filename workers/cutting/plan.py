@@ -15,8 +15,9 @@ from workers.cutting.cuts import Cut
 from workers.cutting.least import least_strips, simple_strips
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
-# A search for less cloth ends after about so long on one cloth, whatever it has found.
-SECONDS = 2.0
+# A search on one cloth, for less of it or for a simpler plan, ends after about so long, whatever it has found. Most end
+# long before by themselves; the simpler plan gets more time, since it is what people cut by.
+SECONDS, SIMPLE_SECONDS = 2.0, 6.0
 
 MORE_CLOTH = Fraction(2, 100)
 """The share of cloth that may go into a plan that is simpler to cut."""
@@ -118,7 +119,7 @@ def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "") -> Clo
 
     tight = planned(least.strips)
     most = int(most_length(tight.length, fabric, wanted) / step)
-    simple = planned(simple_strips(problem, least, most_length=most))
+    simple = planned(simple_strips(problem, least, most_length=most, seconds=SIMPLE_SECONDS))
     if simple.effort >= tight.effort:
         simple = tight
     follows, because = choose_plan(tight, simple, wanted)
