@@ -41,7 +41,7 @@ docs: setup ## api_docs/openapi.json and the example of a shopping list, from th
 pictures: demo ## the pictures of the README, from what the demo made
 	@$(BIN)/python api_docs/make_pictures.py demo-output seed_data
 
-bench: setup ## ratios, measured side by side in one run
+bench: setup ## ratios, measured side by side in one run (cloths in files: batchbee bench cloth FILE...)
 	@for b in tests/bench/bench_*.py; do echo "== $$b"; $(BIN)/python $$b || exit 1; done
 
 check: lint types test ## what CI runs

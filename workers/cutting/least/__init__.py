@@ -21,7 +21,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from workers.cutting.least.field import lay_out
+from workers.cutting.least.field import Rounding, coarseness, lay_out
 from workers.cutting.least.plans import plan_of, strips_of, trim
 from workers.cutting.least.search import Search
 from workers.cutting.least.simple import simplify
@@ -50,8 +50,10 @@ def least_strips(problem: Problem, *, seconds: float = 5.0) -> LeastStrips:
     best = by_size if total_length(by_size) <= total_length(by_fit) else by_fit
     bound = area_bound(problem)
     if total_length(best) > bound:
-        field = lay_out(problem)
-        search = Search(field, plan_of(field, problem, best), seconds)
+        coarser = coarseness(problem)
+        field = lay_out(problem, coarser)
+        wide = lay_out(problem, coarser, Rounding.NARROWER) if coarser > 1 else None
+        search = Search(field, plan_of(field, problem, best), seconds, wide)
         search.run()
         bound = max(bound, search.least * field.step)
         if search.length * field.step < total_length(best):
@@ -67,6 +69,6 @@ def simple_strips(problem: Problem, tight: LeastStrips, *, most_length: int, sec
     within = [s for s in (tight.strips, tight.by_size, tight.by_fit) if total_length(s) <= most_length]
     if not problem.sizes or not within:
         return tight.strips
-    field = lay_out(problem)
+    field = lay_out(problem, coarseness(problem))
     plans = [plan_of(field, problem, strips) for strips in within]
     return strips_of(field, problem, simplify(field, plans, most_length // field.step, seconds))

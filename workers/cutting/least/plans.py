@@ -54,14 +54,14 @@ def trim(field: Field, plan: Plan) -> Plan:
 def plan_of(field: Field, problem: Problem, strips: Strips) -> Plan:
     """Strips of a problem as patterns of its field."""
     places = {number: size for size, members in enumerate(field.members) for number in members}
-    found = {(way.size, way.across, way.along): number for number, way in enumerate(field.ways)}
+    found = {(way.size, way.lying): number for number, way in enumerate(field.ways)}
     patterns = []
     for strip in strips:
         counts: dict[int, int] = {}
         for run in strip.runs:
             size = problem.sizes[run.size]
-            across, along = (size.height, size.width) if run.turned else (size.width, size.height)
-            way = found[places[run.size], across // field.step_across, along // field.step]
+            lying = (size.height, size.width) if run.turned else (size.width, size.height)
+            way = found[places[run.size], lying]
             counts[way] = counts.get(way, 0) + run.count
         patterns.append(Pattern(strip.height // field.step, tuple(sorted(counts.items()))))
     return gather(patterns)
@@ -75,8 +75,7 @@ def strips_of(field: Field, problem: Problem, plan: Plan) -> Strips:
         runs: list[Run] = []
         for number, count in sorted(pattern.counts, reverse=True):
             way = field.ways[number]
-            lying = (way.across * field.step_across, way.along * field.step)
-            runs += _take(problem, waiting[way.size], count, lying)
+            runs += _take(problem, waiting[way.size], count, way.lying)
         strips.append(Strip(pattern.height * field.step, tuple(runs)))
     return tuple(strips)
 

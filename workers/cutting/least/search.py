@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from workers.cutting.least.columns import Relaxed, relax
@@ -24,18 +25,24 @@ class Climb:
     nodes: int
 
 
-EASY = Climb(patterns=500, nodes=300)
+EASY = Climb(patterns=120, nodes=100)
+MIDDLING = Climb(patterns=1200, nodes=300)
 HARD = Climb(patterns=6000, nodes=20000)
 
 
 class Search:
-    """The best plan and the bound so far; each step makes one better or leaves both."""
+    """The best plan and the bound so far; each step makes one better or leaves both.
 
-    def __init__(self, field: Field, plan: Plan, seconds: float) -> None:
+    Where the widths of `field` are rounded, `wide` is the same cloth with widths that hold everything that fits: the
+    bound is its.
+    """
+
+    def __init__(self, field: Field, plan: Plan, seconds: float, wide: Field | None = None) -> None:
         self.field = field
         self.plan = plan
         self.relaxed: Relaxed = relax(field)
-        self.least = min(self.relaxed.least, self.length)
+        self.exact = wide is None
+        self.least = min((relax(wide) if wide else self.relaxed).least, self.length)
         self.budget = Budget(seconds)
 
     @property
@@ -49,11 +56,13 @@ class Search:
         return self.least >= self.length or self.budget.spent
 
     def run(self) -> None:
-        """Easy proofs, then better plans, then harder proofs."""
-        self.climb(EASY)
-        if not self.over:
-            self.improve()
-            self.climb(HARD)
+        """Proofs and better plans by turns, the cheap ones first; with rounded widths better plans alone."""
+        for step in (self._prove(EASY), self._dive, self._prove(MIDDLING), self._improve, self._prove(HARD)):
+            if not self.over:
+                step()
+
+    def _prove(self, climb: Climb) -> Callable[[], None]:
+        return (lambda: self.climb(climb)) if self.exact else (lambda: None)
 
     def climb(self, climb: Climb) -> None:
         """Shows for one length after another that no plan is that short, or finds one."""
@@ -101,16 +110,17 @@ class Search:
         if plan_length(plan) < self.length:
             self.plan = trim(self.field, plan)
 
-    def improve(self) -> None:
-        """Shorter plans, by all that finds some."""
-        hard = self.budget.seconds
+    def _dive(self) -> None:
         for plan in dives(self.field, self.relaxed, self.budget):
             self.take(plan)
-        good = Effort(patterns=400, nodes=1500, seconds=0.25 * hard, sums=True)
-        for effort in (good, Effort(patterns=150, nodes=1500, seconds=0.1 * hard, sums=True)):
+
+    def _improve(self) -> None:
+        hard = self.budget.seconds
+        for patterns, share in ((400, 0.25), (150, 0.1)):
+            effort = Effort(patterns, nodes=1500, seconds=share * hard, sums=True)
             shorter = shorten(self.field, self.relaxed, self.length, effort, self.budget)
             if shorter:
                 self.take(shorter)
-        share = Budget(0.2 * hard)
-        self.take(exchange(self.field, self.relaxed, self.plan, 40, share))
-        self.budget.spend(0.2 * hard - share.seconds)
+        share_of_exchange = Budget(0.2 * hard)
+        self.take(exchange(self.field, self.relaxed, self.plan, 40, share_of_exchange))
+        self.budget.spend(0.2 * hard - share_of_exchange.seconds)
