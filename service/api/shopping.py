@@ -75,7 +75,8 @@ def _answer(
     if _wants_csv(query["format"]):
         answer = Response(write_csv(shopping), mimetype=MEDIA_TYPE)
         file_name = f"shopping-{slug(name)}-{query['kits']}.csv"
-        answer.headers["Content-Disposition"] = f'attachment; filename="{file_name}"'
+        # set so, a name in another script is encoded (RFC 8187)
+        answer.headers.set("Content-Disposition", "attachment", filename=file_name)
     else:
         answer = Response(json.dumps(shopping, ensure_ascii=False) + "\n", mimetype=JSON)
     answer.vary.add("Accept")

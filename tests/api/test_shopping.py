@@ -6,6 +6,7 @@ import threading
 from dataclasses import replace
 
 import pytest
+from werkzeug.http import parse_options_header
 
 from service.api.shopping_csv import guard_cell, write_csv
 from service.api.wiring import NAME
@@ -248,7 +249,7 @@ def test_the_table_says_what_the_list_says(studio):
     found = studio.maker.get(path).json
     table = studio.maker.get(path, headers=TABLE)
     assert table.headers["Content-Type"] == "text/csv; charset=utf-8"
-    assert table.headers["Content-Disposition"] == 'attachment; filename="shopping-sum-mat-4.csv"'
+    assert table.headers["Content-Disposition"] == "attachment; filename=shopping-sum-mat-4.csv"
     assert table.data.count(b"\r\n") == table.data.count(b"\n") == table.text.count("\n")
     rows = list(csv.DictReader(io.StringIO(table.text, newline="")))
     cloths = [row for row in rows if row["item"] == "cloth"]
@@ -270,6 +271,14 @@ def test_the_table_says_what_the_list_says(studio):
     assert (rows[-1]["item"], float(rows[-1]["cost_at_once"])) == ("total", found["cost"]["at_once"])
     assert "=HYPERLINK(1)" in rows[-1]["notes"]
     assert all(not cell.startswith(("=", "+", "-", "@")) for row in rows for cell in row.values())
+
+
+def test_a_title_in_any_script_names_the_table(studio, reckoner):
+    """Encoded as RFC 8187 has it."""
+    project = studio.add(title="豆の苗")
+    answer = studio.maker.get(f"/api/v1/projects/{project}/shopping", headers=TABLE)
+    said = parse_options_header(answer.headers["Content-Disposition"])
+    assert said == ("attachment", {"filename": "shopping-豆の苗-1.csv"})
 
 
 def test_what_is_sold_in_pieces_is_counted_in_the_table(studio):

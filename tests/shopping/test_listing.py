@@ -166,6 +166,18 @@ def test_the_estimate_of_thread_is_near_the_stitch_files(month):
         assert 0.8 <= thread["one_kit_about_metres"] / sewn[thread["name"]] <= 1.0
 
 
+@pytest.mark.parametrize("month", ["2027-01-leek-row", "2027-02-seed-tray", "2027-03-rhubarb-cushion"])
+def test_one_kit_is_what_the_cutting_plan_says(month):
+    """A viewer is told to buy the same by the handout and by the list, of every cloth."""
+    project = seed_project(month)
+    job = JobInput("cutting", project.document, outlines=project.outlines)
+    planned = {cloth["name"]: cloth for cloth in json.loads(make_cutting_plan(job)[0].data)["fabrics"]}
+    listed = {cloth["name"]: cloth for cloth in plan_shopping(ShoppingAsked((project,)))["cloths"]}
+    assert set(listed) == set(planned)
+    for name, cloth in listed.items():
+        assert cloth["one_kit"]["buy"] == planned[name]["buy"]
+
+
 def test_pieces_without_an_outline_are_named_and_the_rest_is_counted():
     """Cloth is ordered before every drawing is there."""
     project = seed_project("2027-01-leek-row")
