@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from service.craft.cutting_choices import ALONG
+from service.craft.cutting_choices import ALONG, STRIP_CUTS
 from service.craft.document import read_document
 from workers.cutting.check import check_patches, check_plan
 from workers.cutting.cloth_check import check_cloth
@@ -116,6 +116,22 @@ def test_a_turned_piece_of_a_cloth_with_a_nap_is_found(star):
     )
     napped = replace(plan, fabric=replace(plan.fabric, napped=True), tight=replace(plan.tight, strips=turned))
     assert any("lies turned, and must not" in w for w in check_cloth(cuts, napped))
+
+
+@pytest.mark.parametrize("way", STRIP_CUTS[:2])
+def test_a_strip_that_lies_another_way_than_asked_is_found(way):
+    top = {
+        "unit": "bordered",
+        "inside": patch("9", "9", "frost"),
+        "borders": [{"width": "2", "fabric": "leaf", "cut": way}],
+    }
+    project = read_document(document(top))
+    cuts = list_cuts(project)
+    plan = next(p for p in plan_cloths(project, cuts) if p.fabric.key == "leaf")
+    assert check_cloth(cuts, plan) == []
+    other = next(other for other in STRIP_CUTS if other != way)
+    asked = [replace(cut, grain=other if cut.grain else "") for cut in cuts]
+    assert f"is to lie {other}, and does not" in check_cloth(asked, plan)[0]
 
 
 def test_a_wrong_number_of_mixed_strips_is_found(made):

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from service.craft.cutting_choices import PLANS
+from service.craft.cutting_choices import ALONG, PLANS
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import ClothPlan, PlannedStrip, StripPlan
@@ -47,6 +47,8 @@ def _check_strip(strip: PlannedStrip, cuts: Sequence[Cut], fabric: Fabric) -> It
         across, along = (cut.height, cut.width) if run.turned else (cut.width, cut.height)
         if run.turned and (fabric.one_way or not cut.may_turn):
             yield f"cut {run.cut} lies turned, and must not"
+        if cut.grain and (cut.grain == ALONG) != (along > across) and along != across:
+            yield f"cut {run.cut} is to lie {cut.grain}, and does not"
         if run.count < 1:
             yield f"a run of {run.count} pieces"
         edge += run.count * across
