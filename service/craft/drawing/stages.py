@@ -15,6 +15,7 @@ from service.craft.drawing.sheet import Polygon as Drawn
 from service.craft.drawing.sheet import Sheet, trace_polygon
 from service.craft.drawing.signs import (
     DIMENSION_ROOM_MM,
+    WEDGE_MM,
     draw_height,
     draw_number,
     draw_tag,
@@ -24,10 +25,16 @@ from service.craft.drawing.signs import (
 from service.craft.drawing.styles import PAPER, PATCH_EDGE, SEW, SEWN, Stroke
 from service.craft.drawing.top import PAGE_WIDTH_MM, Fit, fit_into
 from service.craft.drawing.views import SeamView, StageView
+from service.craft.outlines.affine import Point
 
 STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 66.0, 54.0
 DIRECTIONS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 LETTER_MM = 3.6
+FOOT_SHARES = (0.5, 0.62, 0.38, 0.74, 0.26, 0.86, 0.14)
+"""Where along a seam its wedge may stand, the best place first."""
+
+CLEAR_MM = (WEDGE_MM + LETTER_MM * 1.25) / 2
+"""How far the middles of a wedge and a letter keep apart, across or up and down."""
 KEY_LETTER_MM = 3.2
 KEY_WORDS = ("the seam you sew now", "its allowance is pressed to this side", "a seam already sewn")
 ROOM_MM = 0.1
@@ -53,9 +60,9 @@ def draw_stage(
     placed = [(p.place(fit.point), p.cloth) for p in view.patches]
     draw_patches(sheet, placed, view.cloths, edge=SEWN)
     sheet.path(_trace_outline([rings[0] for rings, _ in placed]), stroke=PATCH_EDGE)
-    _write_letters(sheet, view, fit)
+    taken = _write_letters(sheet, view, fit)
     for seam in view.seams:
-        _draw_seam(sheet, seam, fit)
+        _draw_seam(sheet, seam, fit, taken)
     if view.width_text:
         draw_width(sheet, fit.left, right, bottom, view.width_text)
     if view.height_text:
@@ -109,18 +116,38 @@ def _trace_outline(polygons: Sequence[Drawn]) -> str:
     return "".join(trace_polygon(list(ring.coords)[:-1]) for ring in rings)
 
 
-def _draw_seam(sheet: Sheet, seam: SeamView, fit: Fit) -> None:
+def _draw_seam(sheet: Sheet, seam: SeamView, fit: Fit, taken: list[Point]) -> None:
+    """The seam with its wedge, whose place is taken for those that come after it."""
     start, end = fit.point(seam.start), fit.point(seam.end)
     sheet.line(start, end, Stroke(SEW.width_mm * 2.6, PAPER))
     sheet.line(start, end, SEW)
-    middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
     towards = _find_side(seam.press, start, end)
     if towards is not None:
-        draw_wedge(sheet, middle, towards)
+        foot = _find_foot(start, end, towards, taken)
+        taken.append(_middle_of_wedge(foot, towards))
+        draw_wedge(sheet, foot, towards)
     elif seam.press in ("open", "spun"):
-        draw_tag(sheet, middle, seam.press, 2.6)
+        draw_tag(sheet, _along(start, end, 0.5), seam.press, 2.6)
     if seam.number is not None:
-        draw_number(sheet, (start[0] * 0.82 + end[0] * 0.18, start[1] * 0.82 + end[1] * 0.18), seam.number)
+        draw_number(sheet, _along(start, end, 0.18), seam.number)
+
+
+def _along(start: Point, end: Point, share: float) -> Point:
+    return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+
+
+def _find_foot(start: Point, end: Point, towards: Point, taken: Sequence[Point]) -> Point:
+    """Where on a seam its wedge stands: in the middle, or as near to it as it covers no letter and no other wedge."""
+    for share in FOOT_SHARES:
+        foot = _along(start, end, share)
+        middle = _middle_of_wedge(foot, towards)
+        if all(max(abs(middle[0] - x), abs(middle[1] - y)) >= CLEAR_MM for x, y in taken):
+            return foot
+    return _along(start, end, 0.5)
+
+
+def _middle_of_wedge(foot: Point, towards: Point) -> Point:
+    return foot[0] + towards[0] * WEDGE_MM / 2, foot[1] + towards[1] * WEDGE_MM / 2
 
 
 def _find_side(
@@ -136,13 +163,17 @@ def _find_side(
     return square if facing >= 0 else (-square[0], -square[1])
 
 
-def _write_letters(sheet: Sheet, view: StageView, fit: Fit) -> None:
+def _write_letters(sheet: Sheet, view: StageView, fit: Fit) -> list[Point]:
+    """A letter on every patch that has room for it; where they stand."""
+    places = []
     for patch in view.patches:
         rings = patch.place(fit.point)
         cloth = view.cloths.get(patch.cloth)
         if cloth is None or measure_room(rings) < LETTER_MM * 1.7:
             continue
-        draw_tag(sheet, _find_middle(rings), cloth.letter, LETTER_MM)
+        places.append(_find_middle(rings))
+        draw_tag(sheet, places[-1], cloth.letter, LETTER_MM)
+    return places
 
 
 def _find_middle(rings: Sequence[Drawn]) -> tuple[float, float]:

@@ -41,3 +41,23 @@ def test_a_stage_says_its_size_and_the_letters_of_its_cloths(cloths):
     words = texts(draw_stage(StageView("square", 3, 3, cloths, patches, (), "3 1/2 in", "3 1/2 in")))
     assert words.count("3 1⁄2 in") == 2
     assert "B" in words
+
+
+def test_in_narrow_strips_a_wedge_stands_beside_the_letters_and_other_wedges(cloths):
+    """Three strips 1 1/4 in high and 12 in long: letters stand in the middle, where the wedges would be."""
+    rows = [((0, y), (12, y), (12, y + 1.25), (0, y + 1.25)) for y in (0, 1.25, 2.5)]
+    patches = tuple(PatchView(row, key) for row, key in zip(rows, ("frost", "leaf", "night"), strict=True))
+    seams = (SeamView((0, 1.25), (12, 1.25), "down"), SeamView((0, 2.5), (12, 2.5), "up"))
+    svg = draw_stage(StageView("strips", 12, 3.75, cloths, patches, seams))
+    letters = [
+        (float(node.get("x")), float(node.get("y")))
+        for node in etree.fromstring(svg.encode()).iter(f"{SVG}text")
+    ]
+    wedges = [
+        [tuple(map(float, corner.split())) for corner in data.split("L")]
+        for data in re.findall(r'd="M([^"]*)Z" fill="#23201c"', svg)
+    ]
+    tips = [wedge[2] for wedge in wedges]
+    assert len(letters) == 3 and len(tips) == 2
+    assert all(abs(x - tip) > 2 for x, _ in letters for tip, _ in tips)
+    assert abs(tips[0][0] - tips[1][0]) > 3
