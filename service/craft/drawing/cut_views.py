@@ -13,6 +13,7 @@ from service.craft.units import (
     FlyingGeese,
     HalfSquareTriangle,
     Need,
+    Polygons,
     SquareInASquare,
     Unit,
 )
@@ -69,7 +70,11 @@ def view_cuts(unit: Unit, rules: CuttingRules, measure: str) -> list[CutView]:
 
 def _view_cut(need: Need, unit: Unit, rules: CuttingRules, measure: str, *, first: bool) -> CutView:
     cuts, beside, around = _find_lines(need, unit)
-    folded = not first and _folds_corners(unit)
+    folded = (
+        need in unit.flipped_squares(rules)
+        if isinstance(unit, Polygons)
+        else not first and _folds_corners(unit)
+    )
     view = CutView(
         width=float(need.width),
         height=float(need.height),

@@ -7,6 +7,7 @@ their corners) gets the same cut sizes as the units made for it; all else is cut
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -99,16 +100,21 @@ class Polygons(Unit):
 
     def needs(self, rules: CuttingRules) -> list[Need]:
         """Squares, rectangles and triangles as the units made for them; templates by the box of their cut shape."""
-        return self._needs(rules, mirrored=False)
+        return self._needs(self.straight, rules, mirrored=False)
+
+    def flipped_squares(self, rules: CuttingRules) -> list[Need]:
+        """Those of the needs that are squares flipped over a corner."""
+        corners = [patch for patch in self.straight if patch.shape.form == Form.CORNER]
+        return self._needs(corners, rules, mirrored=False)
 
     def needs_in_mirror(self, rules: CuttingRules) -> list[Need]:
         """The same with every template turned over that is not its own mirror image."""
-        return self._needs(rules, mirrored=True)
+        return self._needs(self.straight, rules, mirrored=True)
 
-    def _needs(self, rules: CuttingRules, *, mirrored: bool) -> list[Need]:
+    def _needs(self, patches: Iterable[StraightPatch], rules: CuttingRules, *, mirrored: bool) -> list[Need]:
         known: dict[tuple[object, ...], Need] = {}
         counts: Counter[tuple[object, ...]] = Counter()
-        for patch in self.straight:
+        for patch in patches:
             key = (patch.fabric, *_look(patch))
             if key not in known:
                 known[key] = self._need(patch, rules, mirrored=mirrored)

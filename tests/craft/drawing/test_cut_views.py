@@ -13,7 +13,9 @@ from shapely import Polygon
 from service.craft.document import read_document
 from service.craft.drawing import draw_cuts, take_apart, view_cloths, view_cuts
 from service.craft.units import CuttingRules
+from tests.block_shapes import BASE, DARK, MAIN, box, corners_cut
 from tests.craft.units.conftest import document
+from tests.straight_blocks import unit
 
 SVG = "{http://www.w3.org/2000/svg}"
 RULES = CuttingRules(Fraction(1, 4), Fraction(1, 8))
@@ -123,6 +125,19 @@ def test_a_square_folded_over_a_corner_is_sewn_on_its_diagonal_and_cut_beside_it
     assert (base.folded, len(corner.folded)) == ((), 1)
     assert "sewn on a diagonal, then trimmed" in corner.words
     assert len(cut_lines(draw(top))) == 1
+
+
+def test_a_corner_square_of_a_block_given_by_its_corners_is_folded_too():
+    """A plain square of the block is not, though it is cut as large."""
+    shapes = [
+        *corners_cut(3, 1, MAIN, BASE),
+        *box(3, 0, 3, 3, DARK),
+        *box(6, 0, 1, 1, MAIN),
+        *box(6, 1, 1, 2, BASE),
+    ]
+    views = view_cuts(read(unit(shapes, 7, 3)).top, RULES, "in")
+    assert {(view.cloth, view.size) for view in views if view.folded} == {(BASE, "1 1/2 in by 1 1/2 in")}
+    assert len([view for view in views if view.size == "1 1/2 in by 1 1/2 in" and not view.folded]) == 1
 
 
 def test_a_long_strip_says_that_it_is_drawn_shorter_and_others_do_not():
