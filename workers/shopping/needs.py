@@ -139,16 +139,20 @@ def _list_ahead(project: Project, step_outs: Iterable[StepOut]) -> tuple[Cut, ..
     for extra in (cut for out in step_outs for cut in out.cuts):
         one = replace(extra, count=1)
         counts[one] = counts.get(one, 0) + extra.count
-    return tuple(_as_cut(extra, count, project.fabrics[extra.fabric]) for extra, count in counts.items())
+    return tuple(lay_extra(extra, count, project.fabrics[extra.fabric]) for extra, count in counts.items())
 
 
-def _as_cut(extra: ExtraCut, count: int, fabric: Fabric) -> Cut:
-    """An extra piece as it lies on its cloth; one longer than the cloth is wide comes in equal parts."""
+def lay_extra(extra: ExtraCut, count: int, fabric: Fabric) -> Cut:
+    """An extra piece as it lies on its cloth; one longer than the cloth is wide is turned, or comes in equal parts,
+    whichever takes less of the roll: so strips are parted and patches are not.
+    """
     width, height = extra.width, extra.height
     may_turn = not fabric.one_way and width != height
     if may_turn and height > width:
         width, height = height, width
-    parts = 1 if may_turn and height <= fabric.usable_width else ceil(width / fabric.usable_width)
+    parts = ceil(width / fabric.usable_width)
+    if may_turn and height <= fabric.usable_width and width <= parts * height:
+        parts = 1
     return Cut(
         fabric=extra.fabric,
         width=Fraction(width, parts),
