@@ -39,6 +39,14 @@ def test_the_followed_plan_is_told_beside_the_shortest_with_its_bound_and_both_r
     ]
 
 
+def test_what_is_proved_is_the_shortest_plan_and_not_the_one_printed():
+    told = say_plan(entry(proved=True, lower_bound=length("32 1/2")), "in").split(". ")
+    assert (
+        told[1].startswith("The shortest plan found: 32 1/2 in")
+        and told[2] == "None can be shorter than that"
+    )
+
+
 def test_a_simple_plan_for_which_more_is_bought_says_what_the_shortest_would_need():
     assert ", 36 in to buy. " in say_plan(entry(buy_for_tight=length("36")), "in")
 

@@ -38,10 +38,23 @@ def show_bought(entry: Json, measure: str) -> Shown:
     return Shown(words, bought.second if metric else ", ".join(filter(None, (bought.main, bought.second))))
 
 
+def say_stacked(entry: Json, measure: str) -> str:
+    """What cutting in columns would save, where the plan has worked it out; else empty."""
+    plan = entry.get("stacked") or {}
+    if not plan:
+        return ""
+    length, saves, buy = (show_length(plan[key], measure).main for key in ("length", "saves", "buy"))
+    return (
+        f"For those who like to save cloth: {length} are enough, {saves} less, with {buy} to buy. Cut each strip into "
+        "columns first, then each column across."
+    )
+
+
 def _say(entry: Json, measure: str) -> Iterator[str]:
     printed = find_followed(entry)
     yield f"{_say_strips(printed, measure)}."
-    if printed["length"] != entry["length"]:
+    shortest = printed["length"] == entry["length"]
+    if not shortest:
         less = entry["buy_for_tight"]
         buy = "as much to buy" if less == entry["buy"] else f"{show_length(less, measure).main} to buy"
         yield f"The shortest plan found: {_say_strips(entry, measure)}, {buy}."
@@ -49,7 +62,7 @@ def _say(entry: Json, measure: str) -> Iterator[str]:
         show_length(entry[key], measure).main for key in ("lower_bound", "per_size_rule", "fit_rule")
     )
     if entry.get("proved"):
-        yield "None can be shorter."
+        yield "None can be shorter." if shortest else "None can be shorter than that."
     else:
         yield f"None can take less than {bound}; whether one comes nearer to that is not known."
     if by_size == by_fit:
