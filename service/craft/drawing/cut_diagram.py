@@ -45,7 +45,7 @@ def draw_cuts(
     title: str,
     max_width_mm: float = PAGE_WIDTH_MM,
 ) -> str:
-    """Cuts side by side, in lines as they fit, to one scale: cut lines solid, seams dashed, sizes outside.
+    """Cuts side by side, in lines as they fit, to one scale, small ones larger: cut lines solid, seams dashed.
 
     A long strip is drawn shorter than it is, and says so; its size is written all the same.
     """
@@ -73,10 +73,11 @@ def _place(
     views: Sequence[CutView], cloths: Mapping[str, ClothView], max_width_mm: float
 ) -> tuple[list[_Cell], float]:
     """Every cell, line after line, and the height of the whole."""
-    scale = min((_find_scale(view) for view in views), default=1.0)
+    common = min((_find_scale(view) for view in views), default=1.0)
     cells: list[_Cell] = []
     x, y, tallest = 0.0, 1.0, 0.0
     for view in views:
+        scale = _scale_up(view, common)
         width, height = _measure_cell(view, scale)
         words = [measure_words(line, WORDS_MM) for line in _lines_below(view, cloths, scale)]
         room = DIMENSION_ROOM_MM + max(width + 2.0, *words, measure_words(view.width_text, DIMENSION_SIZE_MM))
@@ -96,12 +97,17 @@ def _find_scale(view: CutView) -> float:
     return LARGEST_MM / min(long, SHOWN * short)
 
 
+def _scale_up(view: CutView, common: float) -> float:
+    """The scale of one cut among others: theirs, or a larger one where it would be too small to see."""
+    slanting = view.diamonds or view.shape
+    return common if slanting else max(common, LEAST_MM / min(view.width, view.height))
+
+
 def _measure_cell(view: CutView, scale: float) -> tuple[float, float]:
     """A cut's sides on paper in mm: angles stay true where there is something slanting in it."""
     if view.diamonds or view.shape:
         return view.width * scale, view.height * scale
-    width, height = (min(LARGEST_MM, max(LEAST_MM, side * scale)) for side in (view.width, view.height))
-    return width, height
+    return min(LARGEST_MM, view.width * scale), min(LARGEST_MM, view.height * scale)
 
 
 def _draw_cell(sheet: Sheet, cell: _Cell, cloths: Mapping[str, ClothView]) -> None:

@@ -148,6 +148,21 @@ def test_a_long_strip_says_that_it_is_drawn_shorter_and_others_do_not():
     assert "shorter" not in draw(STAR)
 
 
+def test_small_cuts_beside_a_large_one_keep_their_shape():
+    """Drawn larger than to scale on both sides alike; only what is far longer than wide is drawn shorter."""
+    small = [
+        *box(18, 0, 2, 2, MAIN),
+        *box(18, 2, 2, 4, MAIN),
+        *box(18, 6, 2, 5, MAIN),
+        *box(18, 11, 2, 7, BASE),
+    ]
+    assert "shorter" not in draw(unit([*box(0, 0, 18, 18, DARK), *small], 20, 18))
+    strip = [*box(18, 0, 2, 18, MAIN)]
+    assert (
+        draw(unit([*box(0, 0, 18, 18, DARK), *strip], 20, 18)).count("drawn shorter than it is</text>") == 1
+    )
+
+
 def test_the_patches_of_a_star_are_taken_apart_evenly():
     """Neighbours come to lie apart by much the same everywhere, and none touches another."""
     shapes = [Polygon(patch.points) for patch in take_apart(read(STAR).top).patches]
