@@ -77,7 +77,7 @@ def test_least_cloth_lays_strips_along_the_length_beside_a_long_panel(plan):
         if c["for"] == ["border"] and c["count"] == 2 and c["height"]["inches"] > 40
     ]
     assert [size_of(c) for c in sides] == [("2 1/2 in", "60 1/2 in", 2)]
-    assert sides[0]["grain"] == "" and "takes less of it" in sides[0]["notes"][0]
+    assert sides[0]["grain"] == "" and "no more cloth" in sides[0]["notes"][0]
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -39,6 +40,16 @@ def assert_sound(problem, strips):
 def test_both_rules_give_plans_that_can_be_cut(problem):
     for rule in (per_size_rule, fit_rule):
         assert_sound(problem, rule(problem))
+
+
+@given(sizes, st.integers(60, 120), st.integers(0, 40), st.integers(0, 40))
+def test_wider_cloth_never_takes_more_strips_and_more_pieces_never_less_cloth(size, width, wider, more):
+    """Of one size, laid one way, by the rule of strips of its own."""
+    one_way = replace(size, may_turn=False)
+    strips = per_size_rule(Problem(width, (one_way,)))
+    assert len(per_size_rule(Problem(width + wider, (one_way,)))) <= len(strips)
+    added = replace(one_way, count=one_way.count + more)
+    assert total_length(per_size_rule(Problem(width, (added,)))) >= total_length(strips)
 
 
 @given(problems)

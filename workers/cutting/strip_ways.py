@@ -12,7 +12,7 @@ from workers.cutting.cuts import Cut
 from workers.cutting.joined_strips import Joined, join_on_the_diagonal, join_strips
 
 ALONG_THE_ROLL = "cut along the length of the cloth"
-IN_ONE_PIECE = "cut along the length of the cloth, in one piece: so it takes less of it"
+IN_ONE_PIECE = "cut along the length of the cloth, in one piece: no join, and no more cloth"
 
 ASKED = {ALONG: "cut along the length as asked", ACROSS: "cut across the width as asked"}
 
