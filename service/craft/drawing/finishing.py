@@ -194,17 +194,21 @@ def _draw_moved_on(sheet: Sheet, cloth: ClothView, at: Point, mm: float) -> None
     (x, y), half = at, mm / 2
     step, lines = mm * 0.25, 3
     seam, first = x + half, y + half
-    left = [(x, first - half), (seam, first), (seam, first + lines * step), (x, first + lines * step - half)]
-    right = [(seam, first + step), (x + mm, first + step + half)]
-    right += [(px, py + lines * step) for px, py in reversed(right)]
-    for shape in (left, right):
-        fill_cloth(sheet, [[shape]], cloth)
-        draw_edges(sheet, trace_polygon(shape), cloth.colour)
-    drawn = [((x, first + step * k - half), (seam, first + step * k)) for k in range(1, lines)]
-    drawn += [((seam, first + step * k), (x + mm, first + step * k + half)) for k in range(2, lines + 1)]
+
+    def left(number: int) -> tuple[Point, Point]:
+        return (x, first + number * step - half), (seam, first + number * step)
+
+    def right(number: int) -> tuple[Point, Point]:
+        return (seam, first + number * step), (x + mm, first + number * step + half)
+
+    for side, low in ((left, 0), (right, 1)):
+        (a, b), (c, d) = side(low), side(low + lines)
+        fill_cloth(sheet, [[[a, b, d, c]]], cloth)
+    drawn = [left(k) for k in range(1, lines)] + [right(k) for k in range(2, lines + 1)]
     draw_edges(sheet, trace_lines(drawn), cloth.colour, edge=WITNESS)
-    draw_edges(
-        sheet, trace_lines([((seam, first + step), (seam, first + lines * step))]), cloth.colour, edge=SEW
-    )
+    ends = [(left(k)[1], left(k + 1)[1]) for k in (0, lines)]
+    edges = [left(0), left(lines), right(1), right(lines + 1), *ends]
+    draw_edges(sheet, trace_lines(edges), cloth.colour)
+    draw_edges(sheet, trace_lines([(left(1)[1], left(lines)[1])]), cloth.colour, edge=SEW)
     write_words(sheet, (seam - 1.6, first + lines * step + 3.6), "b", TAG_MM, weight=600, anchor="end")
     write_words(sheet, (seam + 1.6, first + step - 1.6), "b", TAG_MM, weight=600)

@@ -107,9 +107,9 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     cloth, s = lesson.cloth(binding.fabric), lesson.allowance
     yield _step(
         "halves",
-        f"Put pins in the upper and the lower edge of the {cloth} square for the binding. Cut the square once on the "
-        f"diagonal, and sew the two pinned edges to each other with {s} allowance, right sides together. Press the "
-        "seam open.",
+        f"Put pins in the upper and the lower edge of the {cloth} square for the binding, a in the "
+        f"drawing. Cut the square once on the diagonal, and sew the two pinned edges to each other with {s} "
+        "allowance, right sides together. Press the seam open.",
         "The piece now leans, and both its long slanting edges run on the bias.",
         (CUTTER, NEEDLE, IRON),
         *("pins", "rotary cutter", "ruler", "cutting mat", "sewing machine", "iron"),
@@ -125,9 +125,9 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     )
     yield _step(
         "tube",
-        "Bring the two edges that the lines run into together, right sides inside, moved on by one line: the first "
-        f"line of one edge meets the corner of the other. Pin line to line, sew with {s} allowance, and press the seam "
-        "open.",
+        "Bring the two edges that the lines run into, b in the drawing, together, right sides inside, "
+        f"moved on by one line: the first line of one edge meets the corner of the other. Pin line to line, sew "
+        f"with {s} allowance, and press the seam open.",
         "Moved on by one, the lines join to a single one that winds round the tube.",
         (NEEDLE, IRON),
         *("pins", "sewing machine", "iron"),
