@@ -95,7 +95,10 @@ def documents(draw):
         "cutting": cutting,
         "top": {"unit": "bordered", "inside": inside, "borders": [border]},
         "finish": {
-            "binding": {"fabric": draw(CLOTHS), "cut": draw(st.sampled_from(["straight", "bias"]))},
+            "binding": {
+                "fabric": draw(CLOTHS),
+                "cut": draw(st.sampled_from(["straight", "bias", "continuous bias"])),
+            },
             "backing": {"fabric": draw(CLOTHS)},
             "batting": {},
         },
