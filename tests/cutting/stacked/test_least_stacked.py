@@ -134,3 +134,10 @@ def test_two_low_pieces_stand_above_each_other_beside_a_tall_one():
 def test_the_same_problem_gives_the_same_plan():
     problem = cloth(2)
     assert least_stacked(problem, fit_rule(problem)) == least_stacked(problem, fit_rule(problem))
+
+
+def test_steps_too_fine_for_tables_still_give_a_plan():
+    problem = Problem(40 * 10**9, (Size(8 * 10**9, 8 * 10**9, 1), Size(4 * 10**9, 4 * 10**9, 16)))
+    plan = least_stacked(problem, fit_rule(problem))
+    check(problem, plan)
+    assert (plan.length, plan.lower_bound) == (8 * 10**9, 8 * 10**9)

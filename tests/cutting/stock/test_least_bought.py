@@ -130,9 +130,38 @@ def test_more_than_enough_at_home_means_nothing_to_buy_and_the_rest_stays_whole(
     assert [sheet.stock for sheet in plan.sheets] == [1]
 
 
-def test_a_plan_by_hand_stands_in_where_there_is_no_time(monkeypatch):
-    monkeypatch.setattr("workers.cutting.stock.least_bought.recombine", lambda columns, seconds: None)
+@pytest.mark.parametrize("missing", [["recombine"], ["recombine", "choose"]])
+def test_a_simpler_plan_stands_in_where_there_is_no_time(monkeypatch, missing):
+    for name in missing:
+        monkeypatch.setattr(f"workers.cutting.stock.least_bought.{name}", lambda columns, seconds: None)
     problem = StockProblem(cloth(2), (OFFCUT, QUARTER, END), 320)
     plan = least_bought(problem)
     check(problem, plan)
     assert plan.lower_bound <= plan.cost <= least_bought(replace(problem, stock=())).cost
+
+
+@pytest.mark.parametrize("roll", [True, False])
+@pytest.mark.parametrize("seed", range(20))
+def test_whole_pieces_chosen_as_they_were_found_hold_everything(monkeypatch, seed, roll):
+    monkeypatch.setattr("workers.cutting.stock.recombine.MOST_LEVELS", 0)
+    problem = tiny(seed, roll=roll)
+    plan = least_bought(problem)
+    check(problem, plan)
+    assert plan.lower_bound <= Search(problem).least() <= plan.cost
+
+
+def finer(problem, factor):
+    """The same problem in steps so many times finer."""
+    sizes = tuple(replace(s, width=s.width * factor, height=s.height * factor) for s in problem.sizes)
+    stock = tuple(replace(s, width=s.width * factor, height=s.height * factor) for s in problem.stock)
+    return StockProblem(sizes, stock, problem.roll and problem.roll * factor)
+
+
+@pytest.mark.parametrize("roll", [True, False])
+@pytest.mark.parametrize("seed", range(12))
+def test_steps_too_fine_for_tables_still_give_a_plan_and_a_bound(seed, roll):
+    problem = tiny(seed, roll=roll)
+    plan = least_bought(finer(problem, 10**9))
+    check(finer(problem, 10**9), plan)
+    exact = Search(problem).least() * (10**9 if roll else 1)
+    assert plan.lower_bound <= exact <= plan.cost

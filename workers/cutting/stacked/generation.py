@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 from math import ceil, floor, gcd
 
 from workers.cutting.stacked.stacks import (
@@ -30,6 +31,9 @@ MOST_ROUNDS = 200
 MOST_WORK = 400_000_000
 """Steps of the knapsacks in all rounds. Counted, not timed, so that two runs give the same plan."""
 
+MOST_CELLS = 4_000_000
+"""A table of every width and height is no larger."""
+
 NEW_STRIPS = 12
 """So many of the best strips are taken up in a round."""
 
@@ -44,12 +48,20 @@ class Stacks:
     bound: int = 0
     work: int = 0
     ways: list[Way] = field(init=False)
-    heights: list[int] = field(init=False)
 
     def __post_init__(self) -> None:
         fitting = list_ways(self.problem.sizes, self.problem.width)
         self.ways = [way for way in fitting if way.along <= self.highest]
-        self.heights = list_heights(self.ways, self.highest)
+
+    @cached_property
+    def heights(self) -> list[int]:
+        """Every height a strip can have."""
+        return list_heights(self.ways, self.highest)
+
+    @property
+    def fine(self) -> bool:
+        """Whether the steps are too fine for tables of every width and height."""
+        return self.problem.width * self.highest > MOST_CELLS
 
     def generate(self, sizes: Sequence[Size]) -> list[tuple[StackedStrip, float]]:
         """Adds strips until no price speaks for another; how often each is cut, in fractions.

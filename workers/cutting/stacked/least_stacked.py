@@ -13,7 +13,10 @@ from workers.cutting.stock.columns import Columns
 from workers.cutting.stock.problem import CutSheet, Stock, StockProblem
 from workers.cutting.stock.program import Row, solve_whole
 from workers.cutting.stock.recombine import recombine
+from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_problem import Problem, Run, Size, Strip, Strips
+
+Plans = list[tuple[StackedStrip, ...]]
 
 NEARLY = 1e-6
 ROUNDS = 8
@@ -36,18 +39,26 @@ def least_stacked(
 
     `known` is a plan without stacking: it is among the plans looked at, and its highest strip is the highest allowed.
     """
-    flat = tuple(as_stacked(strip, problem.sizes) for strip in known)
     stacks = Stacks(problem, max(strip.height for strip in known))
-    plans = [flat, *_by_hand(stacks, known)]
+    plans = [tuple(as_stacked(strip, problem.sizes) for strip in known), *_by_hand(stacks, known)]
+    bound = area_bound(problem)
+    if min(map(measure, plans)) > bound and not stacks.fine:
+        plans, bound = _search(stacks, plans, bound, seconds, thorough=thorough)
+    best = min(plans, key=lambda plan: (measure(plan), len(plan)))
+    return LeastStacked(best, measure(best), min(measure(best), bound))
+
+
+def _search(stacks: Stacks, known: Plans, bound: int, seconds: float, *, thorough: bool) -> tuple[Plans, int]:
+    """More plans by column generation, the best of what it finds, and what no plan is shorter than."""
+    plans, sizes = list(known), stacks.problem.sizes
     stacks.strips |= dict.fromkeys(strip for plan in plans for strip in plan)
-    plans.append(trim_stacked(_round(stacks), problem.sizes))
-    bound = max(stacks.bound, stacks.bound_by_area())
+    plans.append(trim_stacked(_round(stacks), sizes))
+    bound = max(bound, stacks.bound, stacks.bound_by_area())
     if min(map(measure, plans)) > bound:
         plans += _choose(stacks, min(plans, key=measure), bound, seconds)
     if thorough and min(map(measure, plans)) > bound:
         plans += recombine_stacked(stacks, plans, bound, seconds)
-    best = min(plans, key=lambda plan: (measure(plan), len(plan)))
-    return LeastStacked(best, measure(best), min(measure(best), bound))
+    return plans, bound
 
 
 def measure(strips: Iterable[StackedStrip]) -> int:
@@ -64,7 +75,7 @@ def as_stacked(strip: Strip, sizes: Sequence[Size]) -> StackedStrip:
     return StackedStrip(strip.height, tuple(columns))
 
 
-def _by_hand(stacks: Stacks, known: Strips) -> list[tuple[StackedStrip, ...]]:
+def _by_hand(stacks: Stacks, known: Strips) -> Plans:
     """Stacked at the table, the pieces lying as in the plan without stacking, as tall, or as flat as may be."""
     sizes = stacks.problem.sizes
     lying = {run.size: run.turned for strip in known for run in strip.runs}
@@ -95,9 +106,7 @@ def _round(stacks: Stacks) -> tuple[StackedStrip, ...]:
     return (*cut, *rest) if any(size.count for size in wanted) else tuple(cut)
 
 
-def _choose(
-    stacks: Stacks, start: tuple[StackedStrip, ...], bound: int, seconds: float
-) -> list[tuple[StackedStrip, ...]]:
+def _choose(stacks: Stacks, start: tuple[StackedStrip, ...], bound: int, seconds: float) -> Plans:
     """The best plan out of whole strips found so far; none where time was too short."""
     stacks.strips |= dict.fromkeys(start)
     strips = list(stacks.strips)
@@ -112,9 +121,7 @@ def _choose(
     return [trim_stacked(chosen, stacks.problem.sizes)]
 
 
-def recombine_stacked(
-    stacks: Stacks, plans: Sequence[tuple[StackedStrip, ...]], bound: int, seconds: float
-) -> list[tuple[StackedStrip, ...]]:
+def recombine_stacked(stacks: Stacks, plans: Plans, bound: int, seconds: float) -> Plans:
     """The best plan put together anew out of columns and places for them; none where time was too short.
 
     A strip is a piece of cloth of its own: as wide as it is high, as high as the roll is wide, and its columns are
@@ -134,7 +141,7 @@ def recombine_stacked(
     return [trim_stacked(strips, stacks.problem.sizes)]
 
 
-def pick_heights(stacks: Stacks, plans: Sequence[tuple[StackedStrip, ...]]) -> list[int]:
+def pick_heights(stacks: Stacks, plans: Plans) -> list[int]:
     """The heights worth a closer look: those of the plans, then those found first."""
     ordered = dict.fromkeys(strip.height for plan in reversed(plans) for strip in plan)
     ordered |= dict.fromkeys(strip.height for strip in stacks.strips)

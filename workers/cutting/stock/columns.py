@@ -14,6 +14,7 @@ from math import ceil, floor, gcd
 
 from workers.cutting.least.highs import Program
 from workers.cutting.stock.filling import StripTable, count_made, fill_height, fill_width
+from workers.cutting.stock.first_fit import table_work
 from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
 from workers.cutting.stock.program import Row, add_column, begin_program, find_prices
 from workers.cutting.strip_problem import Strip, Strips
@@ -68,7 +69,7 @@ class Columns:
             add_column(master, float(strip.height), _made([strip]))
         for sheet, strips in self.cut:
             self._add_cut(master, stocked, sheet, strips)
-        for _ in range(min(MOST_ROUNDS, max(10, MOST_WORK // self._work()))):
+        for _ in range(min(MOST_ROUNDS, max(10, MOST_WORK // table_work(self.problem)))):
             duals = find_prices(master)
             if duals is None or not self._improve(master, stocked, duals):
                 return
@@ -88,16 +89,6 @@ class Columns:
         if sheet.stock in stocked:
             entries[stocked[sheet.stock]] = 1
         add_column(master, float(self.problem.stock[sheet.stock].cost), entries)
-
-    def _work(self) -> int:
-        """About how many steps one round takes."""
-        sizes, work = self.problem.sizes, 1
-        if self.problem.roll:
-            work += sum(self.problem.roll**2 // way.across for way in list_ways(sizes, self.problem.roll))
-        for sheet in self.sheets:
-            for way in ways_on(sheet, sizes):
-                work += sheet.width**2 // way.across + sheet.height**2 // way.along
-        return work
 
     def _improve(self, master: Program, stocked: dict[int, int], duals: Sequence[float]) -> bool:
         """Adds what pays at these prices; whether anything new was found."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -66,6 +66,12 @@ def count_made(strips: Iterable[Strip]) -> Counter[int]:
         for run in strip.runs:
             made[run.size] += run.count
     return made
+
+
+def take(wanted: Sequence[Size], strips: Iterable[Strip]) -> list[Size]:
+    """What is still wanted of each size when these strips are cut; never less than nothing."""
+    made = count_made(strips)
+    return [replace(size, count=max(0, size.count - made[n])) for n, size in enumerate(wanted)]
 
 
 def fill_width(width: int, ways: Sequence[Way], sizes: Sequence[Size], prices: Sequence[int]) -> StripTable:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from workers.cutting.stock.filling import count_made, fill_height, fill_width, make_strip
+from workers.cutting.stock.filling import count_made, fill_height, fill_width, make_strip, take
 from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, Way, ways_on
 from workers.cutting.strip_problem import Size, Strip
 
@@ -17,8 +17,7 @@ def cut_fullest(problem: StockProblem) -> tuple[tuple[CutSheet, ...], tuple[Size
     """
     wanted = list(problem.sizes)
     cut: list[CutSheet] = []
-    order = sorted(range(len(problem.stock)), key=lambda n: _rank(problem, n))
-    for number in order:
+    for number in rank_stock(problem):
         piece, copies = problem.stock[number], 0
         while any(size.count for size in wanted) and (piece.count is None or copies < piece.count):
             fullest = _fullest(replace(problem, sizes=tuple(wanted)), number)
@@ -32,9 +31,12 @@ def cut_fullest(problem: StockProblem) -> tuple[tuple[CutSheet, ...], tuple[Size
     return tuple(cut), tuple(wanted)
 
 
-def _rank(problem: StockProblem, number: int) -> tuple[bool, int, int]:
-    piece = problem.stock[number]
-    return piece.count is None, piece.width * piece.height, number
+def rank_stock(problem: StockProblem) -> list[int]:
+    """Stock in the order it is cut by hand: what is at home, the smallest first, then what is bought."""
+    stock = problem.stock
+    return sorted(
+        range(len(stock)), key=lambda n: (stock[n].count is None, stock[n].width * stock[n].height, n)
+    )
 
 
 def _repeat(wanted: Sequence[Size], strips: tuple[Strip, ...], most: int | None) -> int:
@@ -42,12 +44,6 @@ def _repeat(wanted: Sequence[Size], strips: tuple[Strip, ...], most: int | None)
     made = count_made(strips)
     times = min(wanted[size].count // count for size, count in made.items())
     return times if most is None else min(times, most)
-
-
-def take(wanted: Sequence[Size], strips: Iterable[Strip]) -> list[Size]:
-    """What is still wanted of each size when these strips are cut; never less than nothing."""
-    made = count_made(strips)
-    return [replace(size, count=max(0, size.count - made[n])) for n, size in enumerate(wanted)]
 
 
 def _fullest(problem: StockProblem, stock: int) -> tuple[bool, tuple[Strip, ...]] | None:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 
 from workers.cutting.least import least_strips
+from workers.cutting.stock.choose import choose
 from workers.cutting.stock.columns import Columns
-from workers.cutting.stock.greedy import cut_fullest, take, trim
+from workers.cutting.stock.filling import take
+from workers.cutting.stock.first_fit import bound_by_area, cut_first_fit, is_fine
+from workers.cutting.stock.greedy import cut_fullest, rank_stock, trim
 from workers.cutting.stock.problem import CutSheet, StockProblem, ways_on
 from workers.cutting.stock.recombine import Plan, recombine
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
@@ -44,18 +48,29 @@ def least_bought(problem: StockProblem, *, seconds: float = 10.0) -> LeastBought
         if not problem.sheets:
             return plans[0]
     plans.append(_finish(problem, *_by_hand(problem)))
-    columns = Columns(problem)
-    for plan in plans:
-        columns.collect(plan.sheets, plan.roll)
-    columns.generate()
-    bound = max(columns.bound, columns.bound_by_area(), _bound_of_large(problem))
-    found = recombine(columns, seconds=seconds)
-    if found:
+    bound = max(bound_by_area(problem), _bound_of_large(problem))
+    if not is_fine(problem):
+        found, proved = _search(problem, plans, bound, seconds)
         # first: of plans that cost the same it is the one that cuts into least
-        plans.insert(0, _finish(problem, *found.plan))
-        bound = max(bound, found.least or 0)
+        plans, bound = [*found, *plans], max(bound, proved)
     best = min(plans, key=lambda plan: plan.cost)
     return replace(best, lower_bound=min(best.cost, bound))
+
+
+def _search(
+    problem: StockProblem, known: list[LeastBought], bound: int, seconds: float
+) -> tuple[list[LeastBought], int]:
+    """The best plan of all columns, if one is found in time, and what no plan costs less than."""
+    columns = Columns(problem)
+    for plan in known:
+        columns.collect(plan.sheets, plan.roll)
+    columns.bound = max(bound, columns.bound_by_area())
+    columns.generate()
+    found = recombine(columns, seconds=seconds)
+    if found is None:
+        chosen = choose(columns, seconds=seconds)
+        return [_finish(problem, *chosen)] if chosen else [], columns.bound
+    return [_finish(problem, *found.plan)], max(columns.bound, found.least or 0)
 
 
 def _roll_alone(problem: StockProblem, width: int) -> LeastBought:
@@ -65,7 +80,10 @@ def _roll_alone(problem: StockProblem, width: int) -> LeastBought:
 
 
 def _by_hand(problem: StockProblem) -> Plan:
-    sheets, rest = cut_fullest(problem)
+    if is_fine(problem):
+        sheets, rest = cut_first_fit(problem, rank_stock(problem))
+    else:
+        sheets, rest = cut_fullest(problem)
     return sheets, _plan_roll(rest, problem.roll) if problem.roll else ()
 
 
@@ -73,12 +91,13 @@ def _finish(problem: StockProblem, sheets: tuple[CutSheet, ...], roll: Strips) -
     """The plan with nothing cut that nobody wants, and the roll's part planned anew where that is shorter."""
     rest = list(problem.sizes)
     kept: list[CutSheet] = []
+    copies = Counter[int]()
     for sheet in sheets:
         strips = trim(sheet.strips, rest)
         rest = take(rest, strips)
         if strips:
-            copy = sum(other.stock == sheet.stock for other in kept)
-            kept.append(CutSheet(sheet.stock, copy, sheet.turned, strips))
+            kept.append(CutSheet(sheet.stock, copies[sheet.stock], sheet.turned, strips))
+            copies[sheet.stock] += 1
     cost = sum(problem.stock[sheet.stock].cost for sheet in kept)
     if problem.roll is None:
         return LeastBought(tuple(kept), (), cost, 0)

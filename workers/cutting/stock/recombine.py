@@ -23,6 +23,8 @@ Plan = tuple[tuple[CutSheet, ...], Strips]
 
 
 TIDY_NODES = 30
+MOST_LEVELS = 400
+"""Conditions on places; with more, no good plan is found in reasonable time."""
 
 
 @dataclass
@@ -122,9 +124,11 @@ class Recombined:
 def recombine(columns: Columns, *, seconds: float, neat: bool = True) -> Recombined | None:
     """The plan that buys least, and where it is to be `neat`, of those the one that cuts into least.
 
-    None where time was too short.
+    None where time was too short, or there is too much to put together.
     """
     program, complete = _set_up(columns)
+    if len(program.levels) > MOST_LEVELS:
+        return None
     rows, costs, entries = program.rows(), program.costs(), program.entries()
     gap = float(columns.cost_step) - 0.01
     least = solve_whole(rows, costs, entries, seconds=seconds, gap=gap, target=float(columns.bound))
