@@ -7,7 +7,7 @@ import pytest
 from service.craft.document import read_document
 from service.craft.measure import length_object, parse_length
 from workers.handouts.cloth_plans import plan_cloths
-from workers.handouts.plan_words import find_followed, say_plan
+from workers.handouts.plan_words import find_followed, say_plan, say_stacked
 
 from .conftest import cut, strip
 
@@ -86,3 +86,13 @@ def test_what_to_buy_is_told_as_a_shop_says_it_and_as_a_ruler_does(measure, word
     bought = length_object(parse_length("36 in", measure), measure)
     [plan] = plan_cloths(project, {"cuts": [], "fabrics": [entry(buy=bought, buy_words=words)]})
     assert (plan.buy.main, plan.buy.second) == (words, second)
+
+
+def test_a_stacked_plan_is_offered_with_what_it_saves_and_only_where_it_saves_anything():
+    plan = {"length": length("30"), "saves": length("4"), "buy": length("36"), "strips": []}
+    said = say_stacked(entry(stacked=plan), "in")
+    assert said.startswith(
+        "For those who like to save cloth: 30 in are enough, 4 in less, with 36 in to buy."
+    )
+    assert say_stacked(entry(stacked=plan | {"saves": length("0")}), "in") == ""
+    assert say_stacked(entry(), "in") == ""

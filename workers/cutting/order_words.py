@@ -14,6 +14,9 @@ from workers.cutting.plan import CutRun, PlannedStrip
 MOST_NAMED = 3
 """More uses than this are counted, not named: the cutting table names them all."""
 
+LONGEST_RULER = Fraction(24)
+"""Inches: nobody calls what is longer than a ruler a wide strip."""
+
 WAYS = {ONCE: "once on the diagonal", TWICE: "twice on the diagonal, without moving it in between"}
 TRIANGLES = {ONCE: 2, TWICE: 4}
 
@@ -35,7 +38,9 @@ class OrderWords:
         them, they_are = ("them", "they are") if many else ("it", "it is")
         start = "With scissors, cut off" if self._fabric.trim_in_place else "Cut"
         each = "each " if many else ""
-        text = f"{start} {name_strips(numbers)}, {each}{self._length(strip.height)} wide"
+        long = strip.height > LONGEST_RULER
+        size = f"a length of {self._length(strip.height)}" if long else f"{self._length(strip.height)} wide"
+        text = f"{start} {name_strips(numbers)}, {each}{size}"
         if whole:
             use = say_uses(self._cuts[strip.runs[0].cut])
             return f"{text}, for {use}. Leave {them} folded and lay {them} aside whole."

@@ -13,7 +13,7 @@ from service.craft.drawing import ClothView, draw_strips, view_cloths
 from service.craft.measure import length_object
 from service.craft.tracks import Track
 from workers.handouts.piece_cloth import say_mat_room
-from workers.handouts.plan_words import find_followed, say_plan, show_bought
+from workers.handouts.plan_words import find_followed, say_plan, say_stacked, show_bought
 from workers.handouts.sizes import Shown, show_length, show_size
 from workers.handouts.strip_views import letter_cuts, view_strip
 
@@ -56,6 +56,8 @@ class ClothPlan:
     notes: tuple[str, ...]
     words: str = ""
     order: tuple[OrderRow, ...] = ()
+    stacked: tuple[Markup, ...] = ()
+    stacked_words: str = ""
 
 
 def plan_cloths(project: Project, cutting: Mapping[str, Any], track: Track | None = None) -> list[ClothPlan]:
@@ -79,18 +81,24 @@ def _plan_cloth(
 ) -> ClothPlan:
     fabric, cuts = project.fabrics[cloth.key], cutting.get("cuts", [])
     usable = length_object(fabric.usable_width, project.measure)
-    strips = [view_strip(strip, cuts, project.measure) for strip in find_followed(entry).get("strips", [])]
-    drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
-    rows = tuple(_list_rows(cloth.key, cuts, project.measure))
+
+    def draw(plan: Mapping[str, Any]) -> tuple[Markup, ...]:
+        strips = [view_strip(strip, cuts, project.measure) for strip in plan.get("strips", [])]
+        drawings = draw_strips(cloth, float(fabric.usable_width), usable["text"], strips)
+        return tuple(Markup(drawing) for drawing in drawings)  # noqa: S704 - our own, escaped by the sheet
+
+    words = say_stacked(entry, project.measure)
     return ClothPlan(
         cloth=cloth,
         buy=show_bought(entry, project.measure),
         usable=show_length(usable, project.measure),
-        rows=rows,
-        strips=tuple(Markup(drawing) for drawing in drawings),  # noqa: S704 - our own, escaped by the sheet
+        rows=tuple(_list_rows(cloth.key, cuts, project.measure)),
+        strips=draw(find_followed(entry)),
         notes=(*_list_notes(project, cloth.key, entry), *say_mat_room(project, cutting, cloth.key, track)),
         words=say_plan(entry, project.measure),
         order=tuple(_list_order(cloth.key, cutting)),
+        stacked=draw(entry["stacked"]) if words else (),
+        stacked_words=words,
     )
 
 

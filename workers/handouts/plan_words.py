@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from service.craft.cutting_choices import SIMPLE
-from workers.handouts.sizes import Shown, show_length
+from workers.handouts.sizes import Shown, read_inches, show_length
 
 Json = Mapping[str, Any]
 
@@ -39,9 +39,9 @@ def show_bought(entry: Json, measure: str) -> Shown:
 
 
 def say_stacked(entry: Json, measure: str) -> str:
-    """What cutting in columns would save, where the plan has worked it out; else empty."""
+    """What cutting in columns would save, where the plan has worked it out; empty where it saves nothing."""
     plan = entry.get("stacked") or {}
-    if not plan:
+    if not read_inches(plan.get("saves")):
         return ""
     length, saves, buy = (show_length(plan[key], measure).main for key in ("length", "saves", "buy"))
     return (

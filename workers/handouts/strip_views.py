@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from service.craft.drawing import CutInStrip, StripView
+from service.craft.drawing import ColumnInStrip, CutInStrip, StripView
 from service.craft.units.base import DIAMONDS
 from workers.handouts.sizes import read_inches, show_length, show_size
 
@@ -34,15 +34,28 @@ def letter_cuts(cuts: Sequence[Json]) -> list[str]:
 
 
 def view_strip(strip: Json, cuts: Sequence[Json], measure: str) -> StripView:
-    """A strip of the plan as drawings see it; `pieces` name cuts by their place in the list."""
+    """A strip of the plan as drawings see it; `pieces` name cuts by their place in the list.
+
+    In a stacked plan a strip has `columns` of them.
+    """
     letters = letter_cuts(cuts)
-    views = [
-        _view_cut(piece, cuts[piece["cut"]], letters[piece["cut"]], measure)
-        for piece in strip.get("pieces", [])
-        if 0 <= piece.get("cut", -1) < len(cuts)
-    ]
+
+    def view(pieces: Sequence[Json]) -> tuple[CutInStrip, ...]:
+        return tuple(
+            _view_cut(piece, cuts[piece["cut"]], letters[piece["cut"]], measure)
+            for piece in pieces
+            if 0 <= piece.get("cut", -1) < len(cuts)
+        )
+
+    columns = tuple(
+        ColumnInStrip(
+            read_inches(column["width"]), show_length(column["width"], measure).main, view(column["pieces"])
+        )
+        for column in strip.get("columns", [])
+    )
     height = strip.get("height")
-    return StripView(read_inches(height), show_length(height, measure).main, tuple(views))
+    text = show_length(height, measure).main
+    return StripView(read_inches(height), text, view(strip.get("pieces", [])), columns)
 
 
 def _view_cut(piece: Json, cut: Json, letter: str, measure: str) -> CutInStrip:

@@ -12,6 +12,7 @@ from service.craft.drawing.strips import draw_strips
 from service.craft.drawing.top import draw_top, draw_unit, lay_out_top, put_top
 from service.craft.drawing.views import (
     ClothView,
+    ColumnInStrip,
     CutInStrip,
     PatchView,
     PieceView,
@@ -29,6 +30,7 @@ from service.craft.drawing.views import (
 
 __all__ = [
     "ClothView",
+    "ColumnInStrip",
     "CutInStrip",
     "CutView",
     "PatchView",

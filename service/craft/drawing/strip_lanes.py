@@ -47,14 +47,19 @@ class Lane:
 
 def draw_lane(sheet: Sheet, strip: StripView, cloth: ClothView, lane: Lane) -> None:
     """The strip with its cuts, sizes below them, and the rest of the cloth hatched."""
-    _draw_waste(sheet, strip, lane)
+    draw_waste(sheet, list_waste(strip, lane))
     x = LABEL_MM
     lines = _place_labels(strip, lane, sheet.width_mm)
     for cut, line in zip(strip.cuts, lines, strict=True):
         _draw_cuts(sheet, cut, cloth, x, lane)
         _label_cuts(sheet, cut, x, lane, line)
         x += cut.count * cut.along * lane.scale
-    right = max(x, LABEL_MM + lane.usable)
+    draw_frame(sheet, lane, x)
+
+
+def draw_frame(sheet: Sheet, lane: Lane, end: float) -> None:
+    """The cuts that part a strip from the cloth, as far as its pieces (`end`, mm) or the cloth; and its edges."""
+    right = max(end, LABEL_MM + lane.usable)
     for y in (lane.top, lane.top + lane.height):
         sheet.line((LABEL_MM, y), (right, y), CUT)
     for edge in (LABEL_MM, LABEL_MM + lane.usable):
@@ -65,7 +70,7 @@ def gap_below(strip: StripView, lane: Lane, sheet_mm: float) -> float:
     """Room for the words under a strip, and the air to the next; enough for the words on its left."""
     lines = _place_labels(strip, lane, sheet_mm)
     words = GAP_MM + LINE_MM * max((line for line in lines if line), default=0)
-    return max(words if strip.cuts else LEAST_BELOW_MM, 9.0 - lane.height)
+    return max(words if strip.cuts or strip.columns else LEAST_BELOW_MM, 9.0 - lane.height)
 
 
 def say_run(cut: CutInStrip) -> str:
@@ -90,8 +95,9 @@ def list_waste(strip: StripView, lane: Lane) -> list[Box]:
     return [box for box in left if box[2] > HAIR_MM and box[3] > HAIR_MM]
 
 
-def _draw_waste(sheet: Sheet, strip: StripView, lane: Lane) -> None:
-    shapes = [[_corners(box)] for box in list_waste(strip, lane)]
+def draw_waste(sheet: Sheet, boxes: Sequence[Box]) -> None:
+    """What is left over, cross-hatched on paper."""
+    shapes = [[corners_of(box)] for box in boxes]
     sheet.open_part("waste")
     sheet.path("".join(trace_polygon(ring) for (ring,) in shapes), fill=PAPER)
     for degrees in WASTE_ANGLES:
@@ -103,7 +109,7 @@ def _draw_cuts(sheet: Sheet, cut: CutInStrip, cloth: ClothView, x: float, lane: 
     """A run of equal cuts side by side, with the diagonals they are cut on afterwards."""
     w, h = cut.along * lane.scale, cut.across * lane.scale
     boxes = [(x + index * w, lane.top, w, h) for index in range(cut.count)]
-    shapes = [[_corners(box)] for box in boxes]
+    shapes = [[corners_of(box)] for box in boxes]
     fill_cloth(sheet, shapes, cloth)
     draw_edges(sheet, "".join(trace_polygon(ring) for (ring,) in shapes), cloth.colour)
     lines = [*_list_diagonals(boxes, cut.diagonals), *_list_slants(boxes, cut.diamonds)]
@@ -154,7 +160,8 @@ def _place_labels(strip: StripView, lane: Lane, sheet_mm: float) -> list[int | N
     return lines
 
 
-def _corners(box: Box) -> Polygon:
+def corners_of(box: Box) -> Polygon:
+    """The corners of a box."""
     x, y, w, h = box
     return [(x, y), (x + w, y), (x + w, y + h), (x, y + h)]
 
@@ -165,8 +172,11 @@ def _list_diagonals(boxes: Sequence[Box], diagonals: int) -> list[tuple[Point, P
 
 
 def _list_slants(boxes: Sequence[Box], diamonds: int) -> Iterator[tuple[Point, Point]]:
-    """Cuts at 45 degrees across each box, from its lower left corner on, between so many diamonds."""
+    """Cuts at 45 degrees across each box between so many diamonds, from the corner on where the first is cut."""
     for x, y, w, h in boxes if diamonds else ():
-        step = (w - h) / diamonds
+        step = abs(w - h) / diamonds
         for n in range(diamonds + 1):
-            yield (x + n * step, y + h), (x + n * step + h, y)
+            if w >= h:
+                yield (x + n * step, y + h), (x + n * step + h, y)
+            else:
+                yield (x, y + n * step), (x + w, y + n * step + w)

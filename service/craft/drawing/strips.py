@@ -12,6 +12,7 @@ from itertools import groupby
 from service.craft.drawing.lettering import measure_words, write_words
 from service.craft.drawing.sheet import Sheet
 from service.craft.drawing.signs import draw_arrow, draw_tag
+from service.craft.drawing.strip_columns import draw_columns
 from service.craft.drawing.strip_lanes import (
     GAP_MM,
     LABEL_MM,
@@ -147,7 +148,8 @@ def _find_scale(inches: float, room_mm: float) -> float:
 def _scale_for_height(strip: StripView, most_mm: float) -> float:
     """The least reduction at which a strip is low enough, and yet as wide as its narrowest pieces need."""
     low, high = (_find_scale(strip.height, min(mm, most_mm)) for mm in (LOW_MM, TALLEST_MM))
-    narrowest = min((cut.along for cut in strip.cuts), default=strip.height)
+    cuts = [*strip.cuts, *(cut for column in strip.columns for cut in column.cuts)]
+    narrowest = min((cut.along for cut in cuts), default=strip.height)
     wide_enough = [scale for scale in SCALES if narrowest * MM / scale >= NARROWEST_MM]
     return max(high, min([low, *wide_enough[-1:]]))
 
@@ -169,13 +171,14 @@ def _draw_group(frame: Frame, group: Group, *, head: bool) -> str:
     if head:
         _draw_head(sheet, frame)
     _name_group(sheet, group, lane)
-    draw_lane(sheet, strip, frame.cloth, lane)
+    (draw_columns if strip.columns else draw_lane)(sheet, strip, frame.cloth, lane)
     return sheet.to_svg()
 
 
 def describe_group(frame: Frame, group: Group) -> str:
     """One set of equal strips in words."""
-    runs = ", ".join(say_run(cut) for cut in group.strip.cuts) or "kept whole"
+    cuts = [*group.strip.cuts, *(cut for column in group.strip.columns for cut in column.cuts)]
+    runs = ", ".join(say_run(cut) for cut in cuts) or "kept whole"
     return (
         f"Usable width {frame.width_text}. {group.count} of {group.strip.text} high: {runs}. "
         f"Drawn {say_scale(frame.scale)}."

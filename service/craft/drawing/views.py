@@ -127,12 +127,25 @@ class CutInStrip:
 
 
 @dataclass(frozen=True)
+class ColumnInStrip:
+    """A column across a strip: its width in inches and in words, and its cuts from the top down."""
+
+    width: float
+    text: str
+    cuts: tuple[CutInStrip, ...]
+
+
+@dataclass(frozen=True)
 class StripView:
-    """One strip cut across the cloth: its height in inches and in words, and what is cut from it, left to right."""
+    """One strip cut across the cloth: its height in inches and in words, and what is cut from it, left to right.
+
+    In a strip of `columns` pieces lie one above the other; it has no other cuts.
+    """
 
     height: float
     text: str
     cuts: tuple[CutInStrip, ...] = field(default=())
+    columns: tuple[ColumnInStrip, ...] = field(default=())
 
 
 def view_cloths(fabrics: Mapping[str, Fabric]) -> dict[str, ClothView]:

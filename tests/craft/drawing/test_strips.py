@@ -6,7 +6,8 @@ from dataclasses import replace
 import pytest
 from lxml import etree
 
-from service.craft.drawing import CutInStrip, StripView, draw_strips
+from service.craft.drawing import ColumnInStrip, CutInStrip, StripView, draw_strips
+from service.craft.drawing.strip_columns import list_column_waste
 from service.craft.drawing.strip_lanes import LABEL_MM, Lane, list_waste
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -130,6 +131,56 @@ def test_a_strip_for_diamonds_shows_its_slanting_cuts_at_45_degrees(cloths):
         if x1 > x0 and y1 < y0 and abs((x1 - x0) - (y0 - y1)) < 0.03 and y0 - y1 > 5
     ]
     assert len(set(slants)) == 4
+
+
+def test_diamonds_of_a_strip_that_lies_along_the_length_are_cut_inside_it(cloths):
+    run = CutInStrip(1, 2.5, 2.5 * (1 + 3 * 2**0.5), "for diamonds", diamonds=3)
+    (svg,) = draw_strips(cloths["frost"], 40.0, "40 in", [StripView(20.0, "20 in", (run,))])
+    [(left, top, wide, high)] = pieces(svg)
+    edges = "".join(re.findall(r'd="([^"]*)" fill="none" stroke="#23201c" stroke-width="0.35"', svg))
+    found = [
+        tuple(map(float, line)) for line in re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)(?!L)", edges)
+    ]
+    slants = [line for line in found if line[2] - line[0] == pytest.approx(line[3] - line[1], abs=0.02)]
+    assert all(x0 == left and x1 - left == pytest.approx(wide, abs=0.02) for x0, _, x1, _ in slants)
+    assert len(slants) == 4
+    assert all(top - 0.02 <= y0 < y1 <= top + high + 0.02 for _, y0, _, y1 in slants)
+
+
+COLUMNS = StripView(
+    6.0,
+    "6 in",
+    columns=(
+        ColumnInStrip(
+            4.0,
+            "4 in",
+            (
+                CutInStrip(1, 4.0, 3.5, "4 × 3 1/2 in", letter="a"),
+                CutInStrip(1, 3.0, 2.0, "3 × 2 in", letter="b"),
+            ),
+        ),
+        ColumnInStrip(2.0, "2 in", (CutInStrip(3, 2.0, 2.0, "2 in square", letter="c"),)),
+    ),
+)
+
+
+def test_pieces_of_a_stacked_strip_lie_one_above_the_other_in_their_columns_to_scale(cloths):
+    (svg,) = draw_strips(cloths["frost"], 40.0, "40 in", [COLUMNS])
+    scale = scale_of(svg) / MM
+    drawn = [
+        (round((x - LABEL_MM) * scale, 1), round(w * scale, 1), round(h * scale, 1))
+        for x, _, w, h in pieces(svg)
+    ]
+    assert drawn == [(0, 4, 3.5), (0, 3, 2), *[(4, 2, 2)] * 3]
+    tops = [y for _, y, _, _ in pieces(svg)]
+    assert tops[1] > tops[0] and tops[4] > tops[3] > tops[2]
+    assert {"a", "b", "c", "4 in", "2 in"} <= set(texts(svg))
+
+
+def test_what_is_left_over_of_a_stacked_strip_is_hatched():
+    """6 by 40 in less 4 x 3 1/2, 3 x 2 and three of 2 x 2 in."""
+    boxes = list_column_waste(COLUMNS, Lane(0.0, 60.0, 400.0, 10.0))
+    assert sum(w * h for _, _, w, h in boxes) / 100 == pytest.approx(240 - 14 - 6 - 12)
 
 
 def test_words_of_narrow_cuts_take_a_second_line_and_where_that_is_full_count_and_letter_stay(cloths):
