@@ -187,6 +187,33 @@ def test_a_print_on_its_side_is_found(lying):
     assert check_direction(project, [turned]) == ['2 pieces of "leek green" lie the wrong way up']
 
 
+@pytest.mark.parametrize(
+    ("wrap", "width"),
+    [
+        (lambda unit: {"unit": "turned", "inside": unit, "turn": 90}, Fraction(5, 2)),
+        (lambda unit: {"unit": "mirrored", "inside": unit}, Fraction(9, 2)),
+        (
+            lambda unit: {
+                "unit": "turned",
+                "inside": {"unit": "turned", "inside": unit, "turn": 90},
+                "turn": 270,
+            },
+            Fraction(9, 2),
+        ),
+    ],
+    ids=["turned", "mirrored", "turned there and back"],
+)
+def test_the_way_up_is_that_of_the_top_and_not_of_the_block(wrap, width):
+    """4 by 2 in finished, turned once: 2 1/2 in across the roll and 4 1/2 along it keep the print upright."""
+    raw = document(wrap(patch("4", "2", "leaf")))
+    raw["fabrics"]["leaf"]["directional"] = True
+    project = read_document(raw)
+    [cut] = list_cuts(project)
+    assert cut.width == width
+    assert check_direction(project, [cut]) == []
+    assert check_direction(project, [replace(cut, width=cut.height, height=cut.width)])
+
+
 def test_a_print_that_is_asked_to_run_along_a_strip_is_not_on_its_side(lying):
     project, [cut] = lying
     assert check_direction(project, [replace(cut, width=cut.height, height=cut.width, grain=ALONG)]) == []

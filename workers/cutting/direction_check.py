@@ -11,11 +11,17 @@ from fractions import Fraction
 
 from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.document import Project
-from service.craft.units import CuttingRules, Patch
+from service.craft.units import CuttingRules, Frame, Patch, Unit
 from workers.cutting.cuts import Cut
 
 Sides = tuple[Fraction, Fraction]
 """Across and down."""
+
+Lying = tuple[str, Sides | None]
+"""A cloth, and the sides of a rectangle that lies straight."""
+
+Turn = tuple[float, float, float, float]
+"""How something is turned on the top: xx, xy, yx, yy."""
 
 
 def check_direction(project: Project, cuts: Sequence[Cut]) -> list[str]:
@@ -23,38 +29,55 @@ def check_direction(project: Project, cuts: Sequence[Cut]) -> list[str]:
     one_way = {key for key, fabric in project.fabrics.items() if fabric.one_way}
     if not one_way.intersection(cut.fabric for cut in cuts):
         return []
-    upright, others = _draw_patches(project, one_way)
+    drawn = _Drawing(project.rules).count(project.top, (1.0, 0.0, 0.0, 1.0))
     found = []
     for key in sorted(one_way):
         wanted = _count_wanted(cuts, key)
-        astray = sum((wanted - upright[key]).values())
-        if astray > others[key]:
-            found.append(
-                f'{astray - others[key]} pieces of "{project.fabrics[key].name}" lie the wrong way up'
-            )
+        upright = Counter({sides: n for (cloth, sides), n in drawn.items() if cloth == key and sides})
+        # a patch that lies on the slant, or is no rectangle, may be sewn of any piece
+        astray = sum((wanted - upright).values()) - drawn[key, None]
+        if astray > 0:
+            found.append(f'{astray} pieces of "{project.fabrics[key].name}" lie the wrong way up')
     return found
 
 
-def _draw_patches(project: Project, fabrics: set[str]) -> tuple[dict[str, Counter[Sides]], Counter[str]]:
-    """The cut sizes of rectangles that lie straight on the top, as they lie; and how many patches lie otherwise."""
-    upright: dict[str, Counter[Sides]] = {key: Counter() for key in fabrics}
-    others: Counter[str] = Counter()
-    for patch in project.top.patches():
-        if patch.fabric not in fabrics:
-            continue
-        sides = _straight_sides(patch, project.rules)
-        if sides is None:
-            others[patch.fabric] += 1
-        else:
-            upright[patch.fabric][sides] += 1
-    return upright, others
+class _Drawing:
+    """Counts patches by cloth and by how they lie on the top, going by the frames in which units are drawn."""
+
+    def __init__(self, rules: CuttingRules) -> None:
+        self.rules = rules
+        self.known: dict[tuple[int, Turn], Counter[Lying]] = {}
+
+    def count(self, unit: Unit, turn: Turn) -> Counter[Lying]:
+        """Every patch of a unit that is drawn with that turn; equal units are looked at once."""
+        key = (id(unit), turn)
+        if key not in self.known:
+            found = Counter((patch.fabric, self._sides(patch, turn)) for patch in unit.own_patches())
+            for child, frame in unit.children():
+                found.update(self.count(child, _turn_further(turn, frame)))
+            self.known[key] = found
+        return self.known[key]
+
+    def _sides(self, patch: Patch, turn: Turn) -> Sides | None:
+        """The cut size of a rectangle that lies straight on the top, as it lies; None for any other patch."""
+        xs, ys = ({point[i] for point in patch.points} for i in (0, 1))
+        if len(patch.points) != 4 or len(xs) != 2 or len(ys) != 2 or 0 not in turn:
+            return None
+        width, height = (self.rules.plain(max(values) - min(values)) for values in (xs, ys))
+        return (height, width) if turn[0] == 0 else (width, height)
 
 
-def _straight_sides(patch: Patch, rules: CuttingRules) -> Sides | None:
-    xs, ys = ({point[i] for point in patch.points} for i in (0, 1))
-    if len(patch.points) != 4 or len(xs) != 2 or len(ys) != 2:
-        return None
-    return rules.plain(max(xs) - min(xs)), rules.plain(max(ys) - min(ys))
+def _turn_further(turn: Turn, frame: Frame) -> Turn:
+    if frame.turn is None:
+        return turn
+    a, b, c, d = turn
+    e, f, g, h = map(float, frame.turn)
+    return _near(a * e + b * g), _near(a * f + b * h), _near(c * e + d * g), _near(c * f + d * h)
+
+
+def _near(value: float) -> float:
+    """What is as near as that to nothing is nothing: there are turns by eighths alone."""
+    return round(value, 9) + 0.0
 
 
 def _count_wanted(cuts: Sequence[Cut], fabric: str) -> Counter[Sides]:
