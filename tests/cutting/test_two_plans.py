@@ -52,10 +52,18 @@ def test_two_percent_more_cloth_only_where_it_is_asked_for():
     assert most_length(Fraction(35), LEAF, SIMPLE) == Fraction("35.7")
 
 
-@pytest.mark.parametrize("wanted", [TIGHT, SIMPLE])
-def test_the_documents_choice_is_followed(wanted):
-    tight, simple = StripPlan((), Fraction(9), 3), StripPlan((), Fraction(10), 0)
-    assert choose_plan(tight, simple, wanted) == (wanted, f"the document asks for the {wanted} plan")
+@pytest.mark.parametrize(
+    ("wanted", "length", "words"),
+    [
+        (TIGHT, 36, "the document asks for the tight plan"),
+        (SIMPLE, 35, "the document asks for the simple plan"),
+        (SIMPLE, 36, "the document asks for the simple plan, with 1/8 yd more to buy"),
+    ],
+)
+def test_the_documents_choice_is_followed_and_what_it_costs_is_told(wanted, length, words):
+    """35 in and 1 in to straighten are a yard; 36 in take an eighth more."""
+    tight, simple = StripPlan((), Fraction(34), 3), StripPlan((), Fraction(length), 0)
+    assert choose_plan(tight, simple, wanted, LEAF) == (wanted, words)
 
 
 @pytest.mark.parametrize(
@@ -69,7 +77,7 @@ def test_the_documents_choice_is_followed(wanted):
 def test_a_choice_is_told_by_what_is_saved(strips, mixed, words):
     strip = PlannedStrip(Fraction(1), ())
     tight, simple = StripPlan((strip,) * 9, Fraction(9), 2), StripPlan((strip,) * strips, Fraction(10), mixed)
-    assert choose_plan(tight, simple, "") == (SIMPLE, words)
+    assert choose_plan(tight, simple, "", LEAF) == (SIMPLE, words)
 
 
 def sides_of(cut):

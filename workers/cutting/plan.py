@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from service.craft.cutting_choices import SIMPLE
+from service.craft.cutting_choices import SIMPLE, say_in_steps
 from service.craft.fabric import Fabric
 from workers.cutting.buying import cloth_to_buy, longest_for_the_same
 from workers.cutting.cuts import Cut
@@ -122,7 +122,7 @@ def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "") -> Clo
     simple = planned(simple_strips(problem, least, most_length=most, seconds=SIMPLE_SECONDS))
     if simple.effort >= tight.effort:
         simple = tight
-    follows, because = choose_plan(tight, simple, wanted)
+    follows, because = choose_plan(tight, simple, wanted, fabric)
     return ClothPlan(
         fabric=fabric,
         tight=tight,
@@ -146,10 +146,16 @@ def most_length(tight: Fraction, fabric: Fabric, wanted: str) -> Fraction:
     return max(within, tight * (1 + MORE_CLOTH)) if wanted == SIMPLE else within
 
 
-def choose_plan(tight: StripPlan, simple: StripPlan, wanted: str) -> tuple[str, str]:
+def choose_plan(tight: StripPlan, simple: StripPlan, wanted: str, fabric: Fabric) -> tuple[str, str]:
     """Which plan is followed, and why in words: the document's choice, else the simple one, which costs no more."""
     if wanted:
-        return wanted, f"the document asks for the {wanted} plan"
+        more = cloth_to_buy(simple.length, fabric) - cloth_to_buy(tight.length, fabric)
+        costs = (
+            f", with {say_in_steps(more, fabric.buying_step)} more to buy"
+            if more and wanted == SIMPLE
+            else ""
+        )
+        return wanted, f"the document asks for the {wanted} plan{costs}"
     if simple == tight:
         return SIMPLE, "the plan that takes the least cloth is also the simplest to cut"
     words = f"{count(len(simple.strips), 'strip')} in place of {len(tight.strips)}"
