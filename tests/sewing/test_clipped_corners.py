@@ -2,17 +2,26 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
+from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from service.craft.document import read_document
 from service.craft.readiness import check_readiness
-from tests.straight_blocks import CLOTHS, block, document
+from tests.block_shapes import BASE, DARK, MAIN, Shape
+from tests.more_blocks import at, clipped
+from tests.straight_blocks import CLOTHS, block, document, unit
 from workers.sewing.plan import plan_sewing
+from workers.sewing.works import walk_patches
 
 Sewn = Callable[..., SimpleNamespace]
 
+HALF = Fraction(1, 2)
 SNOWBALL = {
     "unit": "corner squares",
     "size": ["6", "6"],
@@ -56,3 +65,64 @@ def test_a_print_on_a_corner_square_turns_with_the_flip() -> None:
     cloths: dict[str, Any] = CLOTHS | {"frost": CLOTHS["frost"] | {"directional": True}}
     ready = check_readiness(read_document(document(block("snowball", 6), fabrics=cloths)), {})
     assert any("flipped over its diagonal" in warning.detail for warning in ready.warnings)
+
+
+CORNER_NAMES = st.sampled_from(["nw", "ne", "se", "sw"])
+
+
+@st.composite
+def beds(draw: st.DrawFn) -> tuple[list[Shape], int, int]:
+    """Rectangles side by side, each with corners of its own: which, how large, of which cloths."""
+    columns, rows = draw(st.integers(1, 3)), draw(st.integers(1, 3))
+    shapes: list[Shape] = []
+    for x in range(columns):
+        for y in range(rows):
+            legs = draw(st.dictionaries(CORNER_NAMES, st.integers(1, 2), max_size=4))
+            base, *tips = clipped(5, 4, legs, draw(st.sampled_from([MAIN, DARK])), BASE)
+            tips = [(points, draw(st.sampled_from([BASE, DARK]))) for points, _ in tips]
+            shapes += at(5 * x, 4 * y, [base, *tips])
+    return shapes, 5 * columns, 4 * rows
+
+
+def corners_of(patches: Any) -> list[Any]:
+    return sorted(
+        (fabric, tuple(sorted((round(float(x) + 1e-7, 4), round(float(y) + 1e-7, 4)) for x, y in points)))
+        for fabric, points in patches
+    )
+
+
+@settings(max_examples=60, deadline=None)
+@given(beds(), st.booleans(), st.sampled_from([None, 90, 180]))
+def test_whatever_corners_a_base_has_every_patch_comes_out_in_its_place(
+    bed: Any, mirror: bool, turn: int | None
+) -> None:
+    """By n - 1 seams, all of them straight, and without a single template; turned and mirrored too."""
+    top: Any = unit(*bed)
+    top = {"unit": "turned", "inside": top, "turn": turn} if turn else top
+    top = {"unit": "mirrored", "inside": top} if mirror else top
+    project = read_document(document(top))
+    plan = plan_sewing(project)
+    sewn = corners_of((c.fabric, [(p.real, p.imag) for p in c.corners]) for c in walk_patches(plan.top))
+    assert sewn == corners_of((patch.fabric, patch.points) for patch in project.top.patches())
+    assert sum(stage.count * len(stage.seams) for stage in plan.stages) == len(bed[0]) - 1
+    assert not project.patch_templates
+
+
+@settings(max_examples=60, deadline=None)
+@given(beds())
+def test_a_base_is_cut_whole_and_each_corner_from_a_square_of_its_leg(bed: Any) -> None:
+    """Leg and two allowances: canuckquilter.com 2024/03; the base as if it were plain. So much, and nothing else."""
+    shapes, width, height = bed
+    needs = Counter[Any]()
+    project = read_document(document(unit(*bed)))
+    for need in project.top.needs(project.rules):
+        needs[need.fabric, need.width, need.height, need.then] += need.pieces
+    expected = Counter[Any]()
+    for points, cloth in shapes:
+        if len(points) == 3:
+            leg = max(abs(points[0][0] - points[2][0]), abs(points[0][1] - points[2][1]))
+            expected[cloth, leg + HALF, leg + HALF, ""] += 1
+        else:
+            expected[cloth, 5 + HALF, 4 + HALF, ""] += 1
+    assert needs == expected
+    assert width * height == sum(1 for points, _ in shapes if len(points) > 3) * 20
