@@ -19,5 +19,8 @@ FOLLOW = "Cut the {cloth} line by line in its cutting order."
 FIRST_REASON = "What is left of a wide strip still makes small pieces; a narrow one makes nothing larger."
 LATER_REASON = "One cloth at a time, its sizes are not mixed up with those of another."
 
+ROUGH = "With scissors cut a rough rectangle for each piece, of {cloths}, as the cutting order says."
+ROUGH_REASON = "It is larger than the piece on every side, so that the piece may lie a little off."
+
 ACROSS_HINT = "Turn each strip and cut the pieces across it, each measured from the last cut."
 """For those who are new to it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections import Counter
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 
 from workers.cutting.recipe import make_cutting_plan
@@ -129,6 +130,18 @@ def test_a_strip_for_pieces_wider_than_half_the_cloth_is_opened_out(plan):
         "Cut strip 1, 3 1/2 in wide. Open it out before it is cut across.",
         False,
     )
+
+
+@pytest.mark.parametrize(
+    ("count", "folded"),
+    [(2, True), (9, True), (11, False)],
+    ids=["in pairs", "one to spare", "no room for a spare one"],
+)
+def test_a_strip_stays_folded_where_every_cut_may_make_two(plan, count, folded):
+    """Squares of 3 1/2 in on 40 in: twelve of them come to 42 in, so eleven are cut from the open strip."""
+    made = plan(document({"unit": "grid", "rows": [[patch("3", "3", "leaf")] * count]}))
+    [line] = lines_of(made, "leaf", "strips")
+    assert line["keep_folded"] is folded
 
 
 def test_a_piece_lower_than_its_strip_is_trimmed(plan):

@@ -191,8 +191,9 @@ def test_a_caution_is_said_in_full_once_and_shortly_once_a_group(beds: SimpleNam
                 groups = [bisect_right(ends, i) for i in short]
                 assert len(groups) == len(set(groups))
                 assert not short or where[0] < short[0]
-    cutting = [step["caution"] for step in beds.steps["hoop"] if step["chapter"] == "cutting"]
-    assert [bool(caution) for caution in cutting] == [True] + [False] * (len(cutting) - 1)
+    cutting = [step for step in beds.steps["hoop"] if step["chapter"] == "cutting"]
+    # the rotary cutter and the iron at the start, scissors where the cloth for pieces is cut
+    assert [step["id"] for step in cutting if step["caution"]] == ["cutting.prepare", "cutting.pieces"]
 
 
 def test_long_lengths_are_what_a_tape_shows_and_never_short(units: SimpleNamespace, sewn: Sewn) -> None:
@@ -402,3 +403,15 @@ def test_nesting_is_given_as_a_reason_only_where_seams_meet(units: SimpleNamespa
     assert [nests for stage, nests in nest.items() if stage.startswith("top") and "row" not in stage][
         -2:
     ] == [False] * 2
+
+
+def test_cloth_for_pieces_alone_is_cut_with_scissors_by_those_who_have_no_machine_for_it(
+    month: SimpleNamespace,
+) -> None:
+    """The fleece is trimmed in place, so it stays off every mat; other cloths are cut whole for a machine's mat."""
+    for track, steps in month.steps.items():
+        said = next((step for step in steps if step["id"] == "cutting.pieces"), None)
+        assert said is not None, track
+        assert "With scissors" in said["text"] and "as the cutting order says" in said["text"]
+        assert "fleece" in said["text"]
+        assert "Scissors" in said["caution"]

@@ -81,6 +81,17 @@ def lie(run: CutRun, cuts: Sequence[Cut]) -> tuple[Fraction, Fraction]:
     return (cut.height, cut.width) if run.turned else (cut.width, cut.height)
 
 
+def stays_folded(strip: PlannedStrip, cuts: Sequence[Cut], usable_width: Fraction) -> bool:
+    """Whether a strip can be cut across while it is folded selvedge to selvedge, so that each cut makes two pieces.
+
+    Then all its pieces come in pairs, none of them lies over the fold, and there is room for a spare one where
+    there is but one size. Common practice, no source.
+    """
+    if len(strip.runs) > 1 and any(run.count % 2 for run in strip.runs):
+        return False
+    return 2 * sum((run.count + 1) // 2 * lie(run, cuts)[0] for run in strip.runs) <= usable_width
+
+
 def _order_cloth(project: Project, cuts: Sequence[Cut], plan: ClothPlan) -> Iterator[OrderLine]:
     fabric, words = plan.fabric, OrderWords(project.measure, cuts, plan.fabric)
     groups = group_strips(plan.followed.strips)
@@ -108,8 +119,7 @@ def _strip_line(group: StripGroup, cuts: Sequence[Cut], plan: ClothPlan, words: 
     """The strips of a group; a strip that is its one piece is done with, and stays folded for its seam."""
     width = plan.fabric.usable_width
     whole = is_whole(group.strip, cuts, width)
-    # what is wider than a folded strip can only be cut across it laid open
-    folded = whole or all(2 * lie(run, cuts)[0] <= width for run in group.strip.runs)
+    folded = whole or stays_folded(group.strip, cuts, width)
     return OrderLine(
         plan.fabric.key,
         STRIPS,

@@ -10,6 +10,8 @@ from service.craft.cutting_words import (
     FOLLOW,
     FOLLOW_FIRST,
     LATER_REASON,
+    ROUGH,
+    ROUGH_REASON,
     STRAIGHTEN_REASON,
 )
 from service.craft.fabric import Fabric
@@ -34,8 +36,8 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         CUTTING,
         "Iron every cloth flat, and cut one end straight before the first strip.",
         STRAIGHTEN_REASON,
-        more="Fold the cloth with its woven edges together, hold the ruler square to the fold, and cut off as "
-        "little as you can.",
+        more="Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little as you "
+        "can.",
         hazards=(IRON, CUTTER),
         tools=("iron", *TOOLS),
     )
@@ -51,6 +53,16 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
             tools=TOOLS,
         )
     yield from _teach_templates(lesson)
+    rough = [lesson.cloth(fabric) for fabric in list_rough_cloths(lesson)]
+    if rough:
+        yield Step(
+            "cutting.pieces",
+            CUTTING,
+            ROUGH.format(cloths=listed([f"the {name}" for name in rough])),
+            ROUGH_REASON,
+            hazards=(SHEARS,),
+            tools=("scissors",),
+        )
     yield Step(
         "cutting.label",
         CUTTING,
@@ -76,6 +88,21 @@ def list_mat_cloths(lesson: Lesson) -> list[str]:
     finish = project.finish
     used |= {part.fabric for part in (finish.binding, finish.backing, finish.sleeve) if part is not None}
     return [key for key, fabric in project.fabrics.items() if key in used and not fabric.trim_in_place]
+
+
+def list_rough_cloths(lesson: Lesson) -> list[str]:
+    """The cloths that pieces alone are cut from, by hand, in the document's order.
+
+    With a cutting machine the others are fused and go on its mat whole.
+    """
+    project, on_mat = lesson.project, set(list_mat_cloths(lesson))
+    used = {piece.fabric for piece in project.pieces} - on_mat
+    machine = lesson.track.cutter is not None
+    return [
+        key
+        for key, fabric in project.fabrics.items()
+        if key in used and (fabric.trim_in_place or not machine)
+    ]
 
 
 def _teach_templates(lesson: Lesson) -> Iterator[Step]:
