@@ -15,7 +15,7 @@ from workers.cutting.stock.problem import CutSheet, StockProblem, ways_on
 from workers.cutting.stock.recombine import Plan, recombine
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
-ROLL_SECONDS, REST_SECONDS = 2.0, 0.5
+ROLL_SECONDS, REST_SECONDS = 2.0, 2.0
 """A search for the roll alone, and for what the stock leaves of it, ends after about so long."""
 
 
