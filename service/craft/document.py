@@ -8,22 +8,26 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Any
 
+from service.craft.accuracy import USUAL, Accuracy
 from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
 from service.craft.finish import Colourway, Finish, Part, Source
 from service.craft.measure import parse_length
 from service.craft.measure.lengths import MEASURES
+from service.craft.pace import USUAL_PACE, Pace
 from service.craft.patch_templates import Use, count_templates
 from service.craft.pieces import Piece
 from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
 from service.craft.sections import (
+    read_accuracy,
     read_colourways,
     read_cutting,
     read_fabrics,
     read_finish,
     read_fusible,
+    read_pace,
     read_parts,
     read_pieces,
     read_sources,
@@ -38,7 +42,7 @@ FIELDS = frozenset(
     {
         *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
-        "cutting",
+        *("cutting", "accuracy", "pace"),
     }
 )
 
@@ -75,6 +79,8 @@ class Project:
     parts: tuple[Part, ...]
     sources: tuple[Source, ...]
     cutting: CuttingChoices
+    accuracy: Accuracy = USUAL
+    pace: Pace = USUAL_PACE
     web_width: Fraction = DEFAULT_WEB_WIDTH
     unread: tuple[Fault, ...] = ()
 
@@ -126,6 +132,7 @@ def read_document(raw: Any) -> Project:
     reader.measure = reader.choice(fields, "measure", "", MEASURES, "in")
     rules = _read_rules(fields, reader)
     cutting = read_cutting(fields, reader)
+    accuracy, pace = read_accuracy(fields, reader, rules.seam_allowance), read_pace(fields, reader)
     reader.fabrics = read_fabrics(fields, reader, cutting)
     blocks, top = _read_units(fields, reader)
     pieces = read_pieces(fields, reader)
@@ -156,6 +163,8 @@ def read_document(raw: Any) -> Project:
         sources=sources,
         unread=tuple(reader.unread),
         cutting=cutting,
+        accuracy=accuracy,
+        pace=pace,
         web_width=web_width,
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.accuracy import THICKNESS
 from service.craft.cutting_choices import BUYING_STEPS, DEFAULT_STRAIGHTENING
 
 TRIM_IN_PLACE = "trim in place"
@@ -36,7 +37,7 @@ class Fabric:
 
     `price` is (amount, for so many inches of length) or None. `directional` cloth has a print with a right way up,
     `napped` cloth a pile that runs one way. `straightening` is lost where its end is cut straight, and shops cut it
-    in steps of `buying_step`.
+    in steps of `buying_step`. `thickness` is that of one layer.
     """
 
     key: str
@@ -52,6 +53,7 @@ class Fabric:
     napped: bool = False
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
     buying_step: Fraction = BUYING_STEPS["1/8 yd"]
+    thickness: Fraction = THICKNESS
 
     @property
     def one_way(self) -> bool:

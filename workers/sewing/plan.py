@@ -12,10 +12,12 @@ from workers.recipe import CannotMake
 from workers.sewing.assemble import NotSewn, assemble
 from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, seam_key
 from workers.sewing.liking import name_press, name_towards, weigh_sides
+from workers.sewing.lines import LineFinder
 from workers.sewing.ordering import count_copies, order_works
 from workers.sewing.pressing import Bond, Pressing, solve_pressing
+from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
-from workers.sewing.tolerance import ErrorModel, SeamCounter, find_limits
+from workers.sewing.tolerance import ErrorModel, round_limits
 from workers.sewing.works import Laid, SeamLine, Work
 
 
@@ -95,12 +97,13 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
     crossings = tuple(crossing for work in works for crossing in meetings[work].crossings)
     pressing = _press(project, works, meetings, crossings)
     meeting = {seam[0] for crossing in crossings for seam in (crossing.first, crossing.second)}
-    counts, counter, errors = count_copies(works), SeamCounter(), model or ErrorModel()
+    counts = count_copies(works)
+    measure = _Measurer(project, model or ErrorModel(project.accuracy))
     stages = tuple(
         Stage(
             work,
             counts[work],
-            _measure(work, project, counter, errors),
+            measure.size(work),
             _pressed(work, pressing),
             work.id in meeting,
         )
@@ -136,11 +139,20 @@ def _pressed(work: Work, pressing: Pressing[SeamKey]) -> tuple[PressedSeam, ...]
     return tuple(found)
 
 
-def _measure(work: Work, project: Project, counter: SeamCounter, model: ErrorModel) -> StageSize:
-    expected = work.unfinished(project.seam_allowance)
-    limits = [
-        find_limits(size, seams, project.measure, model)
-        for size, seams in zip(expected, counter.count(work), strict=True)
-    ]
-    (low_width, high_width), (low_height, high_height) = limits
-    return StageSize(expected, (low_width, low_height), (high_width, high_height))
+class _Measurer:
+    """Measures works: what they should come to, and how far off they come out where errors are tried out."""
+
+    def __init__(self, project: Project, model: ErrorModel) -> None:
+        self._project, self._model = project, model
+        self._lines, self._simulator = LineFinder(project.rules), Simulator(model)
+
+    def size(self, work: Work) -> StageSize:
+        """The expected size of a work and the limits within which it still joins."""
+        expected = work.unfinished(self._project.seam_allowance)
+        spreads = map(self._simulator.spread, self._lines.find(work))
+        limits = [
+            round_limits(size, spread.below, spread.above, self._project.measure, self._model)
+            for size, spread in zip(expected, spreads, strict=True)
+        ]
+        (low_width, high_width), (low_height, high_height) = limits
+        return StageSize(expected, (low_width, low_height), (high_width, high_height))

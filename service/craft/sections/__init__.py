@@ -1,5 +1,7 @@
-"""What stands round the top in a document, a file for each thing read: cloth, cutting, pieces, finish, publishing."""
+"""What stands round the top in a document, a file for each thing read: cloth, cutting, accuracy, pieces, finish,
+publishing."""
 
+from service.craft.sections.accuracy import read_accuracy, read_pace
 from service.craft.sections.cloth import read_fabrics
 from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
@@ -8,11 +10,13 @@ from service.craft.sections.pieces import read_pieces
 from service.craft.sections.publishing import read_colourways, read_parts, read_sources, read_tracks
 
 __all__ = [
+    "read_accuracy",
     "read_colourways",
     "read_cutting",
     "read_fabrics",
     "read_finish",
     "read_fusible",
+    "read_pace",
     "read_parts",
     "read_pieces",
     "read_sources",

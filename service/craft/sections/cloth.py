@@ -6,17 +6,19 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from service.craft.accuracy import THICKNESS
 from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import TRIM_IN_PLACE, Fabric, StashPiece
 from service.craft.faults import show
 from service.craft.reading import Reader, at
+from service.craft.sections.accuracy import read_thickness
 from service.craft.sections.cutting import read_buying_step, read_straightening
 from service.craft.sections.sold_as import read_sold_as
 
 FABRIC_FIELDS = frozenset(
     [
         *("name", "colour", "usable_width", "directional", "napped", "shrinkage", "straightening"),
-        *("buying_step", "price_per_length", "stash", "sold_as", "cut"),
+        *("buying_step", "price_per_length", "stash", "sold_as", "cut", "thickness"),
     ]
 )
 DEFAULT_WIDTH = Fraction(40)
@@ -71,6 +73,7 @@ def _read_fabric(key: str, raw: Any, reader: Reader, choices: CuttingChoices) ->
         napped=reader.flag(fields, "napped", where),
         straightening=read_straightening(fields, where, reader, choices.straightening),
         buying_step=read_buying_step(fields, where, reader, choices.buying_step),
+        thickness=read_thickness(fields, where, reader, THICKNESS),
     )
 
 
