@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from service.craft.document import read_document
 from service.craft.readiness import check_readiness
-from tests.block_shapes import BASE, DARK, MAIN, Shape
+from tests.block_shapes import BASE, DARK, MAIN, Shape, box, turned
 from tests.more_blocks import at, clipped
 from tests.straight_blocks import CLOTHS, block, document, unit
 from workers.sewing.plan import plan_sewing
@@ -65,6 +65,23 @@ def test_a_print_on_a_corner_square_turns_with_the_flip() -> None:
     cloths: dict[str, Any] = CLOTHS | {"frost": CLOTHS["frost"] | {"directional": True}}
     ready = check_readiness(read_document(document(block("snowball", 6), fabrics=cloths)), {})
     assert any("flipped over its diagonal" in warning.detail for warning in ready.warnings)
+
+
+def test_bases_in_a_ring_are_sewn_before_the_ring_is_set_in() -> None:
+    """Four strips with a slanting end round a square: four units alike, then the ring of five parts."""
+    strip, shapes = clipped(2, 1, {"nw": 1}, MAIN, BASE), box(1, 1, 1, 1, DARK)
+    for _ in range(4):
+        shapes += strip
+        strip = turned(strip, 3)
+    project = read_document(document(unit(shapes, 3, 3)))
+    plan = plan_sewing(project)
+    assert [(stage.work.kind, stage.count) for stage in plan.stages] == [
+        ("corner squares", 4),
+        ("set-in parts", 1),
+    ]
+    assert plan.stages[-1].work.facts["parts"] == "5"
+    sewn = corners_of((c.fabric, [(p.real, p.imag) for p in c.corners]) for c in walk_patches(plan.top))
+    assert sewn == corners_of((patch.fabric, patch.points) for patch in project.top.patches())
 
 
 CORNER_NAMES = st.sampled_from(["nw", "ne", "se", "sw"])

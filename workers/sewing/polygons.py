@@ -77,7 +77,7 @@ class PolygonSewer:
             raise TooDeep
         parting = part(group.parts.figures, prefer)
         if parting is None:
-            items, seams, facts = _set_in(group, self._names)
+            items, seams, facts = self._set_in(group, naming, depth)
         else:
             items, seams = self._join(group, parting, naming, depth)
             facts = {"parts": str(len(parting.parts))}
@@ -114,11 +114,7 @@ class PolygonSewer:
         """The parts laid in the group's picture, and the seams between them."""
         prefer = parting.lines[0].a, parting.lines[0].b
         parts = [group.pick_parts(numbers) for numbers in parting.parts]
-        items = []
-        for inner in parts:
-            laid = self._lay(inner, naming, prefer, depth + 1)
-            left, top, _, _ = inner.box
-            items.append(Laid(laid.piece, laid.eighths, laid.shift + group.place((left, top))))
+        items = [self._lay_in(group, inner, naming, prefer, depth) for inner in parts]
         seams = []
         for number, line in enumerate(parting.lines):
             ends = [c for figure in parts[number].figures for c in figure.corners if not line.side(c)]
@@ -126,6 +122,29 @@ class PolygonSewer:
             left_side, right_side = (_beside(parts[i], items[i], self._names) for i in (number, number + 1))
             seams.append(SeamLine(group.place(start), group.place(end), left_side, right_side))
         return tuple(items), tuple(seams)
+
+    def _lay_in(
+        self, group: Group, inner: Group, naming: Naming, prefer: Direction | None, depth: int
+    ) -> Laid:
+        """A part where it lies in the picture of its group."""
+        laid = self._lay(inner, naming, prefer, depth + 1)
+        left, top, _, _ = inner.box
+        return Laid(laid.piece, laid.eighths, laid.shift + group.place((left, top)))
+
+    def _set_in(
+        self, group: Group, naming: Naming, depth: int
+    ) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...], dict[str, str]]:
+        """Every patch by itself, or base with its corners, a seam wherever two meet, and how many points turn."""
+        parts = [group.pick_parts([number]) for number in range(len(group.parts.figures))]
+        items = tuple(self._lay_in(group, inner, naming, None, depth) for inner in parts)
+        sides = [_beside(inner, item, self._names) for inner, item in zip(parts, items, strict=True)]
+        edges = find_shared_edges(group.parts.figures)
+        seams = [
+            SeamLine(group.place(edge.start), group.place(edge.end), sides[edge.left], sides[edge.right])
+            for edge in edges
+        ]
+        turning = sum(not straight for _, straight in find_inner_points(edges))
+        return items, tuple(seams), {"parts": str(len(parts)), "turning": str(turning)}
 
 
 def _count_words(group: Group, *, many: bool) -> str:
@@ -136,20 +155,3 @@ def _beside(group: Group, item: Laid, names: ClothNames) -> Beside:
     if isinstance(item.piece, Work):
         return Beside("pieced", words=item.piece.called)
     return names.beside(group.fabrics[0])
-
-
-def _set_in(group: Group, names: ClothNames) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...], dict[str, str]]:
-    """Every patch by itself, a seam wherever two of them meet, and how many points a seam turns at."""
-    edges = find_shared_edges(group.figures)
-    seams = [
-        SeamLine(
-            group.place(edge.start),
-            group.place(edge.end),
-            names.beside(group.fabrics[edge.left]),
-            names.beside(group.fabrics[edge.right]),
-        )
-        for edge in edges
-    ]
-    turning = sum(not straight for _, straight in find_inner_points(edges))
-    facts = {"parts": str(len(group.figures)), "turning": str(turning)}
-    return tuple(map(group.lay_patch, range(len(group.figures)))), tuple(seams), facts

@@ -3,7 +3,7 @@
 An octagon, a trapezoid or a slanting strip by itself needs a template. Where a triangle of one cloth fills every
 corner that is cut off, the base is cut as the whole rectangle and a square is flipped over each corner: all of it is
 rotary cut. The triangles are then no longer cut by themselves, so this holds only where the rectangle can be sewn as
-one thing: where no other patch lies in a corner, and where all seams round it still run straight.
+one thing: where no other patch lies in a corner, and where no seam round it is set in that would else run straight.
 """
 
 from __future__ import annotations
@@ -50,20 +50,28 @@ def gather(figures: Sequence[Figure], clipped: Iterable[ClippedRectangle]) -> Pa
 
 
 def choose_clipped(figures: Sequence[Figure]) -> list[ClippedRectangle]:
-    """The clipped rectangles that can be sewn as one thing, each set into the block with straight seams."""
+    """The clipped rectangles that are sewn as one thing: all but those that would make a straight seam set in."""
     chosen = find_clipped(figures)
-    while chosen:
-        parts = gather(figures, chosen)
-        try:
-            groups = set_in_groups(split(parts.figures))
-        except TooDeep:
-            return []
-        stuck = {number for group in groups for part in group for number in parts.members[part]}
-        kept = [found for found in chosen if found.base not in stuck]
-        if len(kept) == len(chosen):
-            break
-        chosen = kept
-    return chosen
+    if not chosen:
+        return []
+    try:
+        always = set().union(*_list_set_in(gather(figures, [])))
+        while True:
+            triangles = {n for found in chosen for n in found.members[1:]}
+            groups = _list_set_in(gather(figures, chosen))
+            stuck = set().union(*(group for group in groups if not group - triangles <= always))
+            kept = [found for found in chosen if found.base not in stuck]
+            if len(kept) == len(chosen):
+                return chosen
+            chosen = kept
+    except TooDeep:
+        return []
+
+
+def _list_set_in(parts: Parts) -> list[set[int]]:
+    """The numbers of the figures in each group that no straight seam takes apart."""
+    groups = set_in_groups(split(parts.figures))
+    return [{number for part in group for number in parts.members[part]} for group in groups]
 
 
 def find_clipped(figures: Sequence[Figure]) -> list[ClippedRectangle]:

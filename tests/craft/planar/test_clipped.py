@@ -70,11 +70,8 @@ def test_other_slants_and_shapes_are_left_to_a_template(points: list[tuple[int, 
     assert find_clipped([make_figure(points)]) == []
 
 
-def test_where_the_whole_would_have_to_be_set_in_its_patches_are_sewn_singly() -> None:
-    """Four strips round a square, each with a slanting end: as a ring they are set in, whatever is sewn first.
-
-    A base there stays with its template; one outside the ring gets its corner squares.
-    """
+def test_in_a_ring_that_is_set_in_anyway_bases_are_sewn_first() -> None:
+    """Four strips round a square, each with a slanting end: the ring is set in whether they are cut whole or not."""
     strip = clipped(2, 1, {"nw": 1}, "leaf", "frost")
     turned_strips: list[Shape] = []
     for _ in range(4):
@@ -83,9 +80,11 @@ def test_where_the_whole_would_have_to_be_set_in_its_patches_are_sewn_singly() -
     shapes = [*turned_strips, *box(1, 1, 1, 1, "soil"), *at(3, 0, clipped(1, 3, {}, "soil", "soil"))]
     shapes += at(0, 3, clipped(4, 2, {"se": 1}, "leaf", "frost"))
     figures = figures_of(shapes)
-    assert len(find_clipped(figures)) == 5
-    (kept,) = choose_clipped(figures)
-    assert shapes[kept.base][0][0] == (0, 3)
+    chosen = choose_clipped(figures)
+    assert len(chosen) == len(find_clipped(figures)) == 5
+    parts = gather(figures, chosen)
+    [ring] = set_in_groups(split(parts.figures))
+    assert [parts.figures[part].doubled_area for part in ring] == [4, 4, 4, 4, 2]
 
 
 def test_a_diagonal_that_runs_through_the_block_is_not_given_up_for_a_base() -> None:
