@@ -55,17 +55,18 @@ def choose_clipped(figures: Sequence[Figure]) -> list[ClippedRectangle]:
     if not chosen:
         return []
     try:
-        always = set().union(*_list_set_in(gather(figures, [])))
-        while True:
+        groups = _list_set_in(gather(figures, chosen))
+        always = set().union(*_list_set_in(gather(figures, []))) if groups else set()
+        while groups:
             triangles = {n for found in chosen for n in found.members[1:]}
-            groups = _list_set_in(gather(figures, chosen))
             stuck = set().union(*(group for group in groups if not group - triangles <= always))
             kept = [found for found in chosen if found.base not in stuck]
             if len(kept) == len(chosen):
-                return chosen
-            chosen = kept
+                break
+            chosen, groups = kept, _list_set_in(gather(figures, kept))
     except TooDeep:
         return []
+    return chosen
 
 
 def _list_set_in(parts: Parts) -> list[set[int]]:
