@@ -8,11 +8,14 @@ from dataclasses import dataclass, replace
 from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.model import Limits, StripModel
-from workers.cutting.least.plans import Plan, gather, spread, trim
+from workers.cutting.least.plans import Plan, gather, plan_length, spread, trim
 from workers.cutting.least.within import Offer, patterns_within
 
 # So few strips are left to whole-number search at the end of a dive.
 END_OF_DIVE = 8
+DOZEN = 12
+# What solving the linear program of a part takes, in seconds a pattern.
+RELAXING = 2.5e-4
 
 Score = Callable[[float, Pattern], float]
 
@@ -93,7 +96,7 @@ def dive(
         if not any(field.demand):
             return gather(kept)
         relaxed = relax(field)
-        budget.spend(1e-4 * len(relaxed.patterns))
+        budget.spend(RELAXING * len(relaxed.patterns))
 
 
 def _take(field: Field, relaxed: Relaxed, score: Score) -> Plan:
@@ -119,52 +122,73 @@ def dives(field: Field, relaxed: Relaxed, budget: Budget) -> Iterator[Plan]:
     most = sum(way.along * field.demand[way.size] for way in field.ways) + 1
     ending = Effort(patterns=200, nodes=30, seconds=0.3)
     for last in (None, ending):
-        for score in (
-            _by_area_of_share,
-            lambda share, pattern: -relaxed.loss(field, pattern) / pattern.height,
-        ):
+        for score in _scores(field, relaxed):
             if not budget.spent:
                 yield dive(field, relaxed, most, score, last, budget)
 
 
-def _by_area_of_share(share: float, pattern: Pattern) -> float:
-    return share * pattern.height
+def _scores(field: Field, relaxed: Relaxed) -> tuple[Score, Score]:
+    """A pattern that is nearly whole and high, or one that loses little."""
+    return (
+        lambda share, pattern: share * pattern.height,
+        lambda _, pattern: -relaxed.loss(field, pattern) / pattern.height,
+    )
 
 
-def exchange(field: Field, relaxed: Relaxed, plan: Plan, rounds: int, budget: Budget) -> Plan:
-    """A few strips at a time are taken out and their pieces solved anew; keeps whatever gets shorter."""
-    strips, dice = spread(plan), _dice()
-    for _ in range(rounds):
-        if budget.spent or sum(strip.height for strip in strips) <= relaxed.least:
-            break
-        strips.sort(key=lambda strip: (-relaxed.loss(field, strip), strip.counts))
-        chosen = _choose(len(strips), dice)
-        out = [strips[place] for place in sorted(chosen)]
-        shorter = _again(field, out, budget)
-        if shorter:
-            kept = [strip for place, strip in enumerate(strips) if place not in chosen]
-            strips = kept + spread(shorter)
-    return gather(strips)
+class Exchange:
+    """Some strips at a time are taken out and their pieces laid anew; keeps what is shorter, or as short but other.
 
+    Mostly by a dive over a fifth or more of the strips, now and then by a search over a dozen.
+    """
 
-def _again(field: Field, strips: list[Pattern], budget: Budget) -> Plan | None:
-    """The pieces of some strips in less cloth, or None."""
-    made = [0] * len(field.demand)
-    for strip in strips:
-        for size, count in field.made(strip).items():
-            made[size] += count
-    part = replace(field, demand=tuple(made))
-    relaxed = relax(part)
-    budget.spend(1e-4 * len(relaxed.patterns))
-    length = sum(strip.height for strip in strips)
-    return shorten(part, relaxed, length, Effort(patterns=200, nodes=50, seconds=0.3), budget)
+    # Of each round in turn which share of the strips is taken out; None: a dozen, and searched.
+    SHARES = (0.2, 0.6, 0.2, None)
 
+    def __init__(self, field: Field, relaxed: Relaxed) -> None:
+        self._field = field
+        self._relaxed = relaxed
+        self._dice = _dice()
 
-def _choose(number: int, dice: Iterator[int]) -> set[int]:
-    """Places of about a dozen strips: half of them from the most wasteful third, half from anywhere."""
-    wasteful = max(1, number // 3)
-    chosen = {next(dice) % wasteful for _ in range(7)}
-    return chosen | {next(dice) % number for _ in range(7)}
+    def run(self, plan: Plan, rounds: int, budget: Budget) -> Plan:
+        """The plan after so many rounds, or when the budget is spent or nothing is left to gain."""
+        strips = spread(plan)
+        for number in range(rounds):
+            if budget.spent or sum(strip.height for strip in strips) <= self._relaxed.least:
+                break
+            strips.sort(key=lambda strip: (-self._relaxed.loss(self._field, strip), strip.counts))
+            share = self.SHARES[number % len(self.SHARES)]
+            chosen = self._choose(len(strips), DOZEN if share is None else max(6, int(len(strips) * share)))
+            out = [strip for place, strip in enumerate(strips) if place in chosen]
+            anew = self._again(out, searched=share is None, last=number % 8 < 4, budget=budget)
+            if anew:
+                strips = [strip for place, strip in enumerate(strips) if place not in chosen] + spread(anew)
+        return gather(strips)
+
+    def _again(self, strips: list[Pattern], *, searched: bool, last: bool, budget: Budget) -> Plan | None:
+        """The pieces of some strips in as much cloth or less, or None."""
+        made = [0] * len(self._field.demand)
+        for strip in strips:
+            for size, count in self._field.made(strip).items():
+                made[size] += count
+        part = replace(self._field, demand=tuple(made))
+        relaxed = relax(part)
+        budget.spend(RELAXING * len(relaxed.patterns))
+        length = sum(strip.height for strip in strips)
+        if relaxed.least >= length:
+            return None
+        if searched:
+            return shorten(part, relaxed, length, Effort(patterns=200, nodes=50, seconds=0.3), budget)
+        anew = dive(part, relaxed, length, _scores(part, relaxed)[last], None, budget)
+        return anew if plan_length(anew) <= length else None
+
+    def _choose(self, number: int, wanted: int) -> set[int]:
+        """Places of strips: half of them from the most wasteful third if there is room, the rest from anywhere."""
+        wasteful = max(1, number // 3)
+        chosen: set[int] = set()
+        while len(chosen) < min(wanted, number):
+            narrow = wasteful > wanted and 2 * len(chosen) < wanted
+            chosen.add(next(self._dice) % (wasteful if narrow else number))
+        return chosen
 
 
 def _dice() -> Iterator[int]:

@@ -103,7 +103,7 @@ class StripModel:
             if answer.end is not End.BEST:
                 break
             before = sum(count.high - count.low for count in self._counts)
-            if not self._round_inwards(answer):
+            if not self._round_inwards(answer, seconds):
                 return None
             answer = self._program.solve()
             self._drop(answer)
@@ -113,14 +113,14 @@ class StripModel:
             return None
         return ceil(answer.cost - SLACK) if answer.end is End.BEST else self._limits.least
 
-    def _round_inwards(self, seen: Answer) -> bool:
-        """Tightens every count; False if one has no number left."""
+    def _round_inwards(self, seen: Answer, seconds: float) -> bool:
+        """Tightens every count while there is time; False if one has no number left."""
         met = [(_value(seen, count), _value(seen, count)) for count in self._counts]
         for column in self._costs:
             self._program.price(column, 0.0)
         for place, count in enumerate(self._counts):
             for sign in (1.0, -1.0):
-                if _nothing_to_gain(count, sign, met[place]):
+                if self._program.seconds > seconds or _nothing_to_gain(count, sign, met[place]):
                     continue
                 answer = self._extreme(count, sign)
                 if answer.end is End.NOTHING or count.low > count.high:

@@ -2,32 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field
-from workers.cutting.least.improve import Budget, Effort, dives, exchange, shorten
+from workers.cutting.least.improve import Budget, Effort, Exchange, dives, shorten
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.within import Offer, patterns_within
 
 ROUNDS_OF_ROUNDING = 8
+ROUNDS_AT_FIRST, ROUNDS_AT_LAST = 40, 160
 # So much more may be looked at from one length to the next: a step too far costs more than all before it.
 GROWTH = 8
 
 
 @dataclass(frozen=True)
 class Climb:
-    """How far a proof may go: patterns at once, and branches of the whole-number search."""
+    """How far a proof may go: patterns at once, branches of a whole-number search, its share of the time left."""
 
     patterns: int
     nodes: int
+    share: float
 
 
-EASY = Climb(patterns=120, nodes=100)
-MIDDLING = Climb(patterns=1200, nodes=300)
-HARD = Climb(patterns=6000, nodes=20000)
+EASY = Climb(patterns=120, nodes=100, share=0.2)
+MIDDLING = Climb(patterns=1200, nodes=100, share=0.15)
+HARD = Climb(patterns=6000, nodes=20000, share=1.0)
 
 
 class Search:
@@ -44,6 +45,7 @@ class Search:
         self.exact = wide is None
         self.least = min((relax(wide) if wide else self.relaxed).least, self.length)
         self.budget = Budget(seconds)
+        self._exchange = Exchange(field, self.relaxed)
 
     @property
     def length(self) -> int:
@@ -57,12 +59,16 @@ class Search:
 
     def run(self) -> None:
         """Proofs and better plans by turns, the cheap ones first; with rounded widths better plans alone."""
-        for step in (self._prove(EASY), self._dive, self._prove(MIDDLING), self._improve, self._prove(HARD)):
-            if not self.over:
-                step()
+        self._prove(EASY)
+        self._dive()
+        self._prove(MIDDLING)
+        self._improve()
+        self._prove(HARD)
+        self._take_out(ROUNDS_AT_LAST, self.budget.seconds)
 
-    def _prove(self, climb: Climb) -> Callable[[], None]:
-        return (lambda: self.climb(climb)) if self.exact else (lambda: None)
+    def _prove(self, climb: Climb) -> None:
+        if self.exact:
+            self.climb(climb)
 
     def climb(self, climb: Climb) -> None:
         """Shows for one length after another that no plan is that short, or finds one."""
@@ -93,34 +99,41 @@ class Search:
     def _settle(self, limits: Limits, offers: tuple[Offer, ...], climb: Climb) -> bool:
         """Raises the bound above `limits`, or finds a plan within; False if neither came out."""
         model = StripModel(self.field, offers, limits, sums=True)
-        least = model.tighten(ROUNDS_OF_ROUNDING, self.budget.seconds)
-        plan, complete = None, True
-        if least is not None:
-            self.least = max(self.least, min(least, self.length))
-            plan, complete = model.find(nodes=climb.nodes, seconds=self.budget.seconds - model.seconds)
+        least = model.tighten(ROUNDS_OF_ROUNDING, self.budget.seconds / 2)
         self.budget.spend(1.5 * model.seconds + 3e-5 * len(offers))
-        if plan:
-            self.take(plan)
+        if least is None:
+            self.least = limits.most + 1
+            return True
+        self.least = max(self.least, min(least, self.length))
+        before = model.seconds
+        plan, complete = model.find(nodes=climb.nodes, seconds=climb.share * self.budget.seconds)
+        self.budget.spend(model.seconds - before)
+        self.take(plan)
         if complete:
             self.least = self.length if plan else limits.most + 1
         return complete
 
-    def take(self, plan: Plan) -> None:
-        """Keeps a plan if it is shorter."""
-        if plan_length(plan) < self.length:
+    def take(self, plan: Plan | None) -> None:
+        """Keeps a plan if there is one and it is shorter."""
+        if plan and plan_length(plan) < self.length:
             self.plan = trim(self.field, plan)
 
     def _dive(self) -> None:
+        if self.over:
+            return
         for plan in dives(self.field, self.relaxed, self.budget):
             self.take(plan)
 
     def _improve(self) -> None:
         hard = self.budget.seconds
-        for patterns, share in ((400, 0.25), (150, 0.1)):
-            effort = Effort(patterns, nodes=1500, seconds=share * hard, sums=True)
-            shorter = shorten(self.field, self.relaxed, self.length, effort, self.budget)
-            if shorter:
-                self.take(shorter)
-        share_of_exchange = Budget(0.2 * hard)
-        self.take(exchange(self.field, self.relaxed, self.plan, 40, share_of_exchange))
-        self.budget.spend(0.2 * hard - share_of_exchange.seconds)
+        for patterns, share in ((400, 0.35), (150, 0.1)):
+            if not self.over:
+                effort = Effort(patterns, nodes=1500, seconds=share * hard, sums=True)
+                self.take(shorten(self.field, self.relaxed, self.length, effort, self.budget))
+        self._take_out(ROUNDS_AT_FIRST, 0.2 * hard)
+
+    def _take_out(self, rounds: int, seconds: float) -> None:
+        if not self.over:
+            share = Budget(seconds)
+            self.take(self._exchange.run(self.plan, rounds, share))
+            self.budget.spend(seconds - share.seconds)
