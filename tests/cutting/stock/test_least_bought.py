@@ -133,7 +133,7 @@ def test_more_than_enough_at_home_means_nothing_to_buy_and_the_rest_stays_whole(
 @pytest.mark.parametrize("missing", [["recombine"], ["recombine", "choose"]])
 def test_a_simpler_plan_stands_in_where_there_is_no_time(monkeypatch, missing):
     for name in missing:
-        monkeypatch.setattr(f"workers.cutting.stock.least_bought.{name}", lambda columns, seconds: None)
+        monkeypatch.setattr(f"workers.cutting.stock.least_bought.{name}", lambda columns, **limits: None)
     problem = StockProblem(cloth(2), (OFFCUT, QUARTER, END), 320)
     plan = least_bought(problem)
     check(problem, plan)

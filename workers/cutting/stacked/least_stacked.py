@@ -134,7 +134,10 @@ def recombine_stacked(stacks: Stacks, plans: Plans, bound: int, seconds: float) 
     pool = dict.fromkeys(strip for plan in plans for strip in plan) | stacks.strips
     columns.collect((_as_sheet(strip, heights) for strip in pool if strip.height in heights), ())
     columns.bound = bound
-    found = recombine(columns, seconds=seconds, neat=False)
+    columns.weigh_by_area()
+    columns.generate()
+    most = min(map(measure, plans))
+    found = recombine(columns, most=most, seconds=seconds, neat=False)
     if found is None:
         return []
     strips = (StackedStrip(heights[sheet.stock], _as_columns(sheet)) for sheet in found.plan[0])

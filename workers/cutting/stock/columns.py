@@ -39,6 +39,23 @@ class Best:
     cut_values: tuple[int, ...]
 
 
+@dataclass(frozen=True)
+class Fair:
+    """Prices of the sizes, and what a step of the roll, or of the cost of a piece bought, is worth by them at most.
+
+    `due` is what all pieces are worth beyond what the pieces at home hold at best: so much is to be bought.
+    """
+
+    prices: tuple[int, ...]
+    rate: Fraction
+    due: int
+
+    @property
+    def bound(self) -> Fraction:
+        """What no plan can cost less than."""
+        return max(Fraction(0), self.due / self.rate) if self.rate else Fraction(0)
+
+
 @dataclass
 class Columns:
     """The columns found so far for a problem, each once, and the best bound so far."""
@@ -48,6 +65,7 @@ class Columns:
     strips: dict[Strip, None] = field(default_factory=dict)
     cut: dict[tuple[Sheet, tuple[Strip, ...]], None] = field(default_factory=dict)
     bound: int = 0
+    fair: Fair | None = None
 
     def __post_init__(self) -> None:
         self.sheets = self.problem.sheets
@@ -94,7 +112,7 @@ class Columns:
         """Adds what pays at these prices; whether anything new was found."""
         prices = [max(0, floor(dual * SCALE)) for dual in duals[: len(self.problem.sizes)]]
         best = self._price(prices)
-        self.bound = max(self.bound, self.bound_of(prices, best))
+        self.keep_bound(self.weigh(prices, best))
         before = len(self.strips) + len(self.cut)
         for strip, value in zip(best.strips, best.strip_values, strict=True):
             if value > strip.height * SCALE + SLACK and strip not in self.strips:
@@ -116,32 +134,37 @@ class Columns:
             table = fill_width(self.problem.roll, list_ways(sizes, self.problem.roll), sizes, prices)
             strips = [table.strip(height) for height in table.levels]
             values = [value for value, _ in table.levels.values()]
-        cut = [fill_height(sheet.height, self._table(sheet, prices)) for sheet in self.sheets]
+        cut = [fill_height(sheet.height, self.table(sheet, prices)) for sheet in self.sheets]
         return Best(tuple(strips), tuple(values), tuple(s for _, s in cut), tuple(v for v, _ in cut))
 
-    def _table(self, sheet: Sheet, prices: Sequence[int]) -> StripTable:
+    def table(self, sheet: Sheet, prices: Sequence[int]) -> StripTable:
+        """The best strips of a piece as it lies, at some prices."""
         sizes = self.problem.sizes
         return fill_width(sheet.width, ways_on(sheet, sizes), sizes, prices)
 
-    def bound_of(self, prices: Sequence[int], best: Best | None = None) -> int:
+    def weigh(self, prices: Sequence[int], best: Best) -> Fair:
         """What no plan can cost less than, by whole-number prices of the sizes.
 
         A strip is worth at most its height times `rate`, a bought piece its cost times `rate`, a piece at home at
         most its best value: what the wanted pieces are worth beyond the pieces at home must be bought.
         """
-        found = best or self._price(prices)
         rate, at_home = Fraction(0), Counter[int]()
-        for strip, value in zip(found.strips, found.strip_values, strict=True):
+        for strip, value in zip(best.strips, best.strip_values, strict=True):
             rate = max(rate, Fraction(value, strip.height)) if strip.height else rate
-        for sheet, value in zip(self.sheets, found.cut_values, strict=True):
+        for sheet, value in zip(self.sheets, best.cut_values, strict=True):
             piece = self.problem.stock[sheet.stock]
             if piece.count is None:
                 rate = max(rate, Fraction(value, piece.cost))
             else:
                 at_home[sheet.stock] = max(at_home[sheet.stock], value * piece.count)
         worth = sum(price * size.count for price, size in zip(prices, self.problem.sizes, strict=True))
-        due = Fraction(max(0, worth - sum(at_home.values()))) / rate if rate else Fraction(0)
-        return self.round_up(due)
+        return Fair(tuple(prices), rate, worth - sum(at_home.values()))
+
+    def keep_bound(self, fair: Fair) -> None:
+        """The better of two bounds, with the prices that prove it."""
+        self.bound = max(self.bound, self.round_up(fair.bound))
+        if self.fair is None or fair.bound >= self.fair.bound:
+            self.fair = fair
 
     @property
     def cost_step(self) -> int:
@@ -154,9 +177,10 @@ class Columns:
         """Up to the next cost there can be."""
         return ceil(cost / self.cost_step) * self.cost_step
 
-    def bound_by_area(self) -> int:
+    def weigh_by_area(self) -> None:
         """The bound with each size worth its area."""
-        return self.bound_of([size.width * size.height for size in self.problem.sizes])
+        areas = [size.width * size.height for size in self.problem.sizes]
+        self.keep_bound(self.weigh(areas, self._price(areas)))
 
 
 def _made(strips: Iterable[Strip]) -> dict[int, float]:

@@ -87,13 +87,19 @@ def fill_width(width: int, ways: Sequence[Way], sizes: Sequence[Size], prices: S
     return StripTable(width, levels, tuple(taken))
 
 
-def fill_height(height: int, table: StripTable) -> tuple[int, tuple[Strip, ...]]:
-    """The best piece of a height cut in strips of the table: its value and its strips."""
+def stand_strips(height: int, table: StripTable) -> tuple[NDArray[np.int64], list[tuple[int, Counts]]]:
+    """What strips of the table are worth in every height up to one, and how many of each height are taken."""
     best = np.zeros(height + 1, np.int64)
     taken = []
     for along, (value, _) in table.levels.items():
         best, counts = fill(best, along, value, height)
         taken.append((along, counts))
+    return best, taken
+
+
+def fill_height(height: int, table: StripTable) -> tuple[int, tuple[Strip, ...]]:
+    """The best piece of a height cut in strips of the table: its value and its strips."""
+    best, taken = stand_strips(height, table)
     strips: list[Strip] = []
     room = height
     for along, counts in reversed(taken):

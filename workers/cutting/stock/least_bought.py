@@ -64,9 +64,11 @@ def _search(
     columns = Columns(problem)
     for plan in known:
         columns.collect(plan.sheets, plan.roll)
-    columns.bound = max(bound, columns.bound_by_area())
+    columns.bound = bound
+    columns.weigh_by_area()
     columns.generate()
-    found = recombine(columns, seconds=seconds)
+    most = min(plan.cost for plan in known)
+    found = recombine(columns, most=most, seconds=seconds)
     if found is None:
         chosen = choose(columns, seconds=seconds)
         return [_finish(problem, *chosen)] if chosen else [], columns.bound

@@ -13,9 +13,10 @@ from typing import TypeVar
 
 from workers.cutting.stock.columns import Columns
 from workers.cutting.stock.filling import count_made
-from workers.cutting.stock.patterns import Heights, list_full_heights, list_full_strips
-from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
+from workers.cutting.stock.patterns import Heights, list_full_strips
+from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways
 from workers.cutting.stock.program import Row, solve_whole
+from workers.cutting.stock.worth import find_worth
 from workers.cutting.strip_problem import Strip, Strips
 
 Plan = tuple[tuple[CutSheet, ...], Strips]
@@ -121,12 +122,13 @@ class Recombined:
     least: int | None
 
 
-def recombine(columns: Columns, *, seconds: float, neat: bool = True) -> Recombined | None:
+def recombine(columns: Columns, *, most: int, seconds: float, neat: bool = True) -> Recombined | None:
     """The plan that buys least, and where it is to be `neat`, of those the one that cuts into least.
 
-    None where time was too short, or there is too much to put together.
+    `most` is what a plan at hand costs, made of the columns: what can only cost more is not looked at. None where
+    time was too short, or there is too much to put together.
     """
-    program, complete = _set_up(columns)
+    program, complete = _set_up(columns, most)
     if len(program.levels) > MOST_LEVELS:
         return None
     rows, costs, entries = program.rows(), program.costs(), program.entries()
@@ -150,12 +152,14 @@ def _tidy(program: Recombination, values: tuple[int, ...], bought: int, seconds:
     return found.values if found else values
 
 
-def _set_up(columns: Columns) -> tuple[Recombination, bool]:
-    """The program, and whether it has every strip and every way to stand strips that there is."""
+def _set_up(columns: Columns, most: int) -> tuple[Recombination, bool]:
+    """The program, and whether it has every strip and every way to stand strips that a plan so cheap can have."""
     problem, complete = columns.problem, True
+    worth = find_worth(columns, most)
     roll = dict(columns.strips)
     if problem.roll:
-        every = list_full_strips(problem.roll, list_ways(problem.sizes, problem.roll), problem.sizes)
+        ways = list_ways(problem.sizes, problem.roll)
+        every = list_full_strips(problem.roll, ways, problem.sizes, worth.prices, worth.of_roll)
         roll |= dict.fromkeys(every or ())
         complete = every is not None
     strips: dict[tuple[Sheet, Strip], None] = {}
@@ -164,10 +168,8 @@ def _set_up(columns: Columns) -> tuple[Recombination, bool]:
         strips |= {(sheet, strip): None for strip in cut}
         places[sheet, tuple(sorted((strip.height for strip in cut), reverse=True))] = None
     for sheet in columns.sheets:
-        ways = ways_on(sheet, problem.sizes)
-        every = list_full_strips(sheet.width, ways, problem.sizes)
+        every, stands = worth.list_for(sheet, problem.sizes)
         strips |= {(sheet, strip): None for strip in every or ()}
-        stands = list_full_heights(sheet.height, [way.along for way in ways])
         places |= {(sheet, heights): None for heights in stands or ()}
         complete = complete and every is not None and stands is not None
     return Recombination(problem, list(roll), list(strips), list(places)), complete
