@@ -44,11 +44,13 @@ def test_bases_inside_a_block_are_sewn_first_and_turned_ones_are_alike() -> None
     assert {stage.work.kind for stage in others} == {"joined parts"}
 
 
-def test_the_steps_say_that_no_template_is_needed_and_why(sewn: Sewn) -> None:
+def test_the_steps_say_why_it_is_cut_whole_and_speak_of_no_template(sewn: Sewn) -> None:
     made = sewn(document(block("snowball", 6), tracks=[{"name": "by hand", "has": []}]))
     (mark,) = [step for step in made.steps["by hand"] if step["id"].endswith(".mark")]
-    assert "No template is needed." in f"{mark['text']} {mark['why']}"
-    assert not [step for step in made.steps["by hand"] if "template" in step["id"]]
+    assert "takes nothing but a ruler" in mark["why"]
+    assert not [
+        step for step in made.steps["by hand"] if "template" in f"{step['id']} {step['text']} {step['why']}"
+    ]
 
 
 def test_corners_of_several_cloths_and_sizes_are_named_each_with_its_place(sewn: Sewn) -> None:

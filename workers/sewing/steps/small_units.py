@@ -6,10 +6,12 @@ from math import ceil
 
 from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIANGLES, TWO, UNITS_PER_PAIR
 from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.crossings import FOUR as FOUR_SEAMS
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
+from workers.sewing.pressed import SPUN
 from workers.sewing.spare_triangles import SpareUnits, find_spare
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
+from workers.sewing.steps.hazards import BULK, CUTTER, IRON, NEEDLE, RIPPER, SCISSORS
 from workers.sewing.steps.pressing_words import press_reason, press_sentence
 from workers.sewing.steps.step import PIECING, Lesson, Step, plural
 
@@ -24,7 +26,7 @@ MARKER, MACHINE, CUTTING_SET, PRESSING = (
 LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
 
 
-NO_TEMPLATE = "Cut whole, with its corners sewn over, the unit takes a ruler alone. No template is needed."
+BY_RULER = "Cut whole, with its corners sewn over, the unit takes nothing but a ruler."
 
 
 def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -> Step:
@@ -37,6 +39,8 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     text = press_sentence(stage)
     if not text:
         return []
+    if any(seam.press == SPUN for seam in stage.seams):
+        return [spin_step(stage, text, why or press_reason(stage), measured=measured)]
     more = "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
     return [
         step_of(
@@ -50,6 +54,21 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
             measured=measured,
         )
     ]
+
+
+def spin_step(stage: Stage, text: str, why: str, *, measured: bool = False) -> Step:
+    """The pressing of a stage whose last seam is spun; many layers at its middle are named as a hazard."""
+    bulky = max(seam.layers for seam in stage.seams) > FOUR_SEAMS
+    return step_of(
+        stage,
+        "press",
+        text,
+        why,
+        more="Press the ring from the back first, then the whole from the front.",
+        hazards=(RIPPER, IRON, *([BULK] if bulky else [])),
+        tools=("seam ripper", *PRESSING),
+        measured=measured,
+    )
 
 
 def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -148,7 +167,7 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
             "mark",
             f"Draw a line from corner to corner on the back of {plural(each * stage.count, 'square')} of "
             f"{facts['corner']}, {each} for each unit.",
-            f"{NO_TEMPLATE} {LINE_REASON}" if facts.get("chosen") else LINE_REASON,
+            f"{BY_RULER} {LINE_REASON}" if facts.get("chosen") else LINE_REASON,
             tools=MARKER,
         ),
         *_flip_corners(
