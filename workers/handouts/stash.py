@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.drawing import ClothView, draw_strips, view_cloths
+from workers.handouts.plan_words import show_bought
 from workers.handouts.sizes import read_inches, show_length, show_size
 from workers.handouts.strip_views import view_strip
 
@@ -104,7 +105,7 @@ def say_still_to_buy(entry: Json, measure: str) -> str:
         return "nothing"
     if "count" in rest:
         return f"{rest['count']} × {entry['buy_pieces']['name']}"
-    whole, buy = show_length(entry.get("buy"), measure), show_length(rest["buy"], measure)
+    whole, buy = show_bought(entry, measure), show_bought(rest, measure)
     cut = show_length(rest["length"], measure).main
     return f"{buy.main} in place of {whole.main}; {cut} of it are cut"
 

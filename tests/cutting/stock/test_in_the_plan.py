@@ -54,7 +54,7 @@ def test_what_the_stash_gives_and_what_is_still_to_buy(plan):
         True,
         "4 1/2 in",
     )
-    assert rest["buy"]["inches"] == 9
+    assert (rest["buy"]["inches"], rest["buy_words"]) == (9, "1/4 yd")
     assert [run["count"] for strip in rest["strips"] for run in strip["pieces"]] == [8]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from service.craft.cutting_choices import say_in_steps
 from service.craft.measure import Length, length_object
 from workers.cutting.buying import cloth_to_buy
 from workers.cutting.stacked.stacked_plan import StackedPlan
@@ -37,6 +38,7 @@ def answer_stacked(plan: StackedPlan | None, measure: str) -> dict[str, Any]:
             "length": length(plan.length),
             "saves": length(plan.saves),
             "buy": length(buy),
+            "buy_words": say_in_steps(buy, plan.fabric.buying_step),
             "saves_buying": length(before - buy),
             "lower_bound": length(plan.lower_bound),
             "proved": plan.length == plan.lower_bound,

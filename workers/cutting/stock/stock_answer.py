@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from typing import Any
 
+from service.craft.cutting_choices import say_in_steps
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import Length, length_object
@@ -72,6 +73,7 @@ def _still_to_buy(fabric: Fabric, plan: StashPlan, length: ToLength) -> dict[str
     return {
         "length": length(plan.length),
         "buy": length(buy),
+        "buy_words": say_in_steps(buy, fabric.buying_step),
         "cost": None if price is None else float(price),
         "lower_bound": length(plan.lower_bound),
         "proved": plan.length == plan.lower_bound,
