@@ -59,18 +59,34 @@ def test_parallel_diagonals_do_not_lie_on_each_other(units: SimpleNamespace, pla
     assert plan.crossings == ()
 
 
-def test_a_block_beside_its_copy_is_named_with_its_remedy(
+def test_copies_side_by_side_are_pressed_in_two_ways(
     units: SimpleNamespace, sewn: Callable[..., SimpleNamespace]
 ) -> None:
-    """Copies are pressed alike, so their row seams cannot nest; turning every second copy helps."""
+    """Pressed alike, the row seams of two equal blocks could not nest; one is pressed up, the other down."""
     block = units.grid([units.patch("frost")], [units.patch("leaf")])
     plan = sewn(units.document(units.grid(["b", "b"]), {"b": block})).plan
+    assert plan["junctions"]["not_nesting"] == []
+    assert plan["junctions"]["pressed_in_turn"] == ["block.b"]
+    (stage, _) = plan["stages"]
+    assert (stage["count"], stage["pressed_other_way"]) == (2, 1)
+    (seam,) = [seam for seam in plan["seams"] if seam["stage"] == "block.b"]
+    assert {seam["press"], seam["other_way"]["press"]} == {"up", "down"}
+
+
+def test_pieces_of_one_strip_set_are_named_with_their_remedy(
+    units: SimpleNamespace, sewn: Callable[..., SimpleNamespace]
+) -> None:
+    """They are pressed before they are cut apart: stacked, no side serves, so the seam is pressed open."""
+    piece = units.strips(("frost", "3"), ("soil", "3"))
+    plan = sewn(units.document(units.grid([piece], [piece]))).plan
     (fault,) = plan["junctions"]["not_nesting"]
-    assert fault["at"] == [3.0, 3.0]
-    assert fault["meeting"] == ["block.b.seam-1", "block.b.seam-1"]
-    assert "copies" in fault["why"].lower()
-    assert "every second copy" in fault["help"]
+    assert fault["at"] == [3.0, 2.0]
+    assert len(set(fault["meeting"])) == 1
+    assert "pressed open" in fault["why"]
+    assert "pin through both" in fault["help"]
     assert plan["junctions"]["least_proved"] is True
+    (seam,) = [seam for seam in plan["seams"] if seam["stage"] != "top"]
+    assert seam["press"] == "open"
 
 
 def test_a_block_beside_itself_half_turned_nests(units: SimpleNamespace, plan_of: PlanOf) -> None:

@@ -380,15 +380,27 @@ def test_a_corner_square_is_sewn_beside_its_line(units: SimpleNamespace, sewn: S
 
 
 def test_where_seams_do_not_nest_a_step_says_what_helps(units: SimpleNamespace, sewn: Sewn) -> None:
-    """Copies of a block side by side: before they are joined, every second one is pressed the other way."""
-    block = units.grid([units.patch("frost")], [units.patch("leaf")])
-    made = sewn(units.document(units.grid(["b", "b", "b"]), {"b": block}))
+    """Pieces of one strip set on each other: no side serves, so the seams are pressed open and pinned through."""
+    piece = units.strips(("frost", "2"), ("soil", "2"), ("leaf", "2"))
+    made = sewn(units.document(units.grid([piece], [piece], [piece])))
     (steps,) = made.steps.values()
     (turn,) = [step for step in steps if step["id"].endswith(".turn-seams")]
     assert turn["stage"] == "top"
-    assert turn["text"].startswith("At 2 crossings")
-    assert "every second copy" in turn["text"]
-    assert len(made.plan["junctions"]["not_nesting"]) == 2
+    assert turn["text"].startswith("At 4 crossings")
+    assert "pin through both seam lines" in turn["text"]
+    assert len(made.plan["junctions"]["not_nesting"]) == 4
+    assert {seam["press"] for seam in made.plan["seams"] if seam["stage"] != "top"} == {"open"}
+
+
+def test_copies_pressed_in_two_ways_are_counted_and_laid_in_turn(units: SimpleNamespace, sewn: Sewn) -> None:
+    """Three equal blocks in a row: two are pressed one way, one the other, and a step says how they are laid."""
+    block = units.grid([units.patch("frost")], [units.patch("leaf")])
+    (steps,) = sewn(units.document(units.grid(["b", "b", "b"]), {"b": block})).steps.values()
+    said = {step["id"]: step["text"] for step in steps}
+    assert (
+        "Do so with 2 of the 3. In the last one press it to the other side." in said["piecing.block.b.press"]
+    )
+    assert "two piles in turn" in said["piecing.top.in-turn"]
 
 
 def test_nesting_is_given_as_a_reason_only_where_seams_meet(units: SimpleNamespace, sewn: Sewn) -> None:

@@ -9,8 +9,6 @@ from typing import Any
 
 import pytest
 
-from workers.sewing.crossings import Crossing
-from workers.sewing.nesting_words import help_nesting
 from workers.sewing.plan import SewingPlan, Stage
 
 Sewn = Callable[..., SimpleNamespace]
@@ -93,23 +91,15 @@ def test_every_choice_of_cloths_nests_in_the_middle(units: SimpleNamespace, plan
         assert (len(plan.crossings), list(plan.failing)) == (1, [])
 
 
-def test_equal_halves_are_pressed_alike_though_a_crossing_outside_is_lost(
-    units: SimpleNamespace, plan_of: PlanOf
-) -> None:
-    """Out of one pair of squares both halves are one seam when it is pressed. Stacked, an odd circle of crossings
-    loses one: it is one between two units, and its remedy is that of copies."""
+def test_equal_halves_are_pressed_alike(units: SimpleNamespace, plan_of: PlanOf) -> None:
+    """Out of one pair of squares both halves are one seam when it is pressed. Stacked, two units nest all the same:
+    spun in the middle, a unit looks alike from all four sides."""
     two = units.quarters("soil", "frost", "soil", "frost")
     plan = plan_of(units.document(units.grid([two], [two])))
     stage = only(plan, "quarter-square triangle")
     assert len({seam.towards for seam in stage.seams[:2]}) == 1
-    (failing,) = plan.failing
-    assert (failing.work, "every second copy" in help_nesting(failing)) == ("top", True)
-    assert plan.pressing.least_proved
-
-
-def test_a_crossing_lost_inside_a_unit_is_not_put_down_to_its_copies() -> None:
-    inside = Crossing("a", 2, 0j, ("a", 0), ("a", 1), True)
-    assert "every second copy" not in help_nesting(inside)
+    assert list(plan.failing) == []
+    assert (stage.seams[2].press, stage.count, stage.other_way) == ("spun", 2, 0)
 
 
 def test_quarter_squares_that_differ_by_a_turn_are_one_work(units: SimpleNamespace, plan_of: PlanOf) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from service.craft.document import Project
@@ -13,6 +14,9 @@ from workers.handouts.sizes import round_length, show_length
 UNIT_KEYS = ("unit", "block", "makes")
 """Where a stage may name its unit: by its place in the document, or by the name of a block."""
 
+OTHER_WAY_MM = 34.0
+"""Height of the second drawing of a stage whose copies are pressed in two ways."""
+
 
 def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
     """A drawing (SVG) by stage id for every stage that is seen to be made of more than one patch."""
@@ -21,8 +25,28 @@ def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
     for stage in sewing.get("stages", []):
         patches = list_patches(stage, units)
         if len(patches) > 1:
-            drawn[str(stage.get("id"))] = draw_stage(view_stage(project, stage, patches, sewing))
+            drawn[str(stage.get("id"))] = _draw_ways(project, stage, patches, sewing)
     return drawn
+
+
+def _draw_ways(
+    project: Project, stage: Mapping[str, Any], patches: tuple[PatchView, ...], sewing: Mapping[str, Any]
+) -> str:
+    """A stage's drawing; where some copies are pressed another way, a second one of these below it."""
+    others = int(stage.get("pressed_other_way") or 0)
+    view = view_stage(project, stage, patches, sewing)
+    if not others:
+        return draw_stage(view)
+    second = replace(
+        view,
+        seams=tuple(_list_seams(stage, sewing, _corner(patches), other_way=True)),
+        width_text="",
+        height_text="",
+    )
+    count = int(stage.get("count") or 0)
+    return draw_stage(view, note=f"{count - others} of the {count} are pressed so") + draw_stage(
+        second, max_height_mm=OTHER_WAY_MM, note=f"and {others} so"
+    )
 
 
 def list_patches(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> tuple[PatchView, ...]:
@@ -67,7 +91,7 @@ def view_stage(
     """A stage as drawings see it: its patches moved into the corner, its seams, its size in words."""
     size = stage.get("size") or {}
     xs, ys = ([corner[axis] for patch in patches for corner in patch.points] for axis in (0, 1))
-    left, top = min(xs), min(ys)
+    left, top = _corner(patches)
     return StageView(
         title=str(stage.get("title", "")),
         width=max(xs) - left,
@@ -80,12 +104,25 @@ def view_stage(
     )
 
 
+def _corner(patches: tuple[PatchView, ...]) -> tuple[float, float]:
+    """The top left corner of the box round the patches."""
+    xs, ys = ([corner[axis] for patch in patches for corner in patch.points] for axis in (0, 1))
+    return min(xs), min(ys)
+
+
 def _list_seams(
-    stage: Mapping[str, Any], sewing: Mapping[str, Any], corner: tuple[float, float]
+    stage: Mapping[str, Any],
+    sewing: Mapping[str, Any],
+    corner: tuple[float, float],
+    *,
+    other_way: bool = False,
 ) -> Iterator[SeamView]:
+    """The seams of a stage, a spun one as its two halves; with `other_way` as the other copies are pressed."""
     for seam in sewing.get("seams", []):
         line = seam.get("line")
         if seam.get("stage") != stage.get("id") or not isinstance(line, list) or len(line) != 2:
             continue
-        start, end = ((float(x) - corner[0], float(y) - corner[1]) for x, y in line)
-        yield SeamView(start, end, str(seam.get("press") or ""))
+        way = (seam.get("other_way") if other_way else None) or seam
+        for part in way.get("halves") or [{"line": line, "press": way.get("press")}]:
+            start, end = ((float(x) - corner[0], float(y) - corner[1]) for x, y in part["line"])
+            yield SeamView(start, end, str(part["press"] or ""))

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 from cmath import phase
 from collections import defaultdict
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import degrees, floor, hypot
 
+from service.craft.units import QuarterSquareTriangle
+from workers.sewing.polygons import JOINED
 from workers.sewing.works import Laid, SeamLine, Work
 
 CLOSE = 1e-6
@@ -24,21 +26,39 @@ OFFSET = 0.31
 SeamKey = tuple[str, int]
 """A seam: the id of its work, and its number there."""
 
+HALVED = {("rows", 1), (JOINED, 1), (QuarterSquareTriangle.kind, 3)}
+"""Works of two halves, by their kind and how many seams they have; the last one joins the halves."""
+
+FOUR = 4
+"""Seams that meet where two seams cross, each half counted: a four-patch."""
+
 
 @dataclass(frozen=True)
 class Ray:
-    """One end of a seam: the point, which way the seam runs from there (degrees), and whether it is the last end."""
+    """One end of a seam: the point, which way the seam runs from there (degrees), and whether it is the last end.
+
+    `seam` decides how it is pressed, `own` is the seam itself. Where they differ, `at_end` is that of an end of `seam`
+    that turns the same way round.
+    """
 
     point: complex
     angle: float
     seam: SeamKey
     at_end: bool
+    own: SeamKey
+
+
+Place = tuple[int, int, int]
+"""A point of a seam: the seam's number, and the bucket that the point lies in."""
+
+Sided = tuple[Ray, bool]
+"""What ends at a seam, and whether it comes from the right hand."""
 
 
 @dataclass(frozen=True)
 class Crossing:
-    """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when both are pressed
-    to the same hand."""
+    """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when the seams that decide
+    for them, `first` and `second`, are pressed to the same hand. `met` are the two seams themselves."""
 
     work: str
     across: int
@@ -46,47 +66,117 @@ class Crossing:
     first: SeamKey
     second: SeamKey
     alike: bool
+    met: tuple[SeamKey, SeamKey]
+
+
+@dataclass(frozen=True)
+class Spin:
+    """A seam whose halves are pressed to different sides, so that all allowances lie in a ring round `at`.
+
+    `by` decides which way round: pressed to side s, every allowance at the point has the turn s ^ `at_end`. `layers`
+    counts the seams that end at the point, the two halves among them.
+    """
+
+    seam: SeamKey
+    at: complex
+    by: SeamKey
+    at_end: bool
+    layers: int
+
+    def find_side(self, side: int) -> int:
+        """The side of the half before the point (0 left, 1 right), when `by` is pressed to `side`; the other half
+        takes the other one."""
+        return side ^ self.at_end ^ 1
 
 
 @dataclass(frozen=True)
 class Meetings:
-    """What meets in one work: its crossings, and how many seams end on each of its seams from the left and right."""
+    """What meets in one work: its crossings, how many seams end on each of its seams from the left and right, and
+    the seam that is spun, if there is one."""
 
     crossings: tuple[Crossing, ...]
     bulk: tuple[tuple[int, int], ...]
+    spin: Spin | None = None
 
 
 class CrossingFinder:
-    """Finds what meets, work by work; the ends at a work's edge are kept for the works it is sewn into."""
+    """Finds what meets, work by work; the ends at a work's edge are kept for the works it is sewn into.
 
-    def __init__(self) -> None:
+    `never_spun` are seams that are pressed to one side though they could be spun.
+    """
+
+    def __init__(self, never_spun: Collection[SeamKey] = ()) -> None:
         self._rays: dict[Work, list[Ray]] = {}
+        self._never_spun = never_spun
 
     def meet(self, work: Work) -> Meetings:
         """What meets in a work whose parts have been looked at before."""
         inner = [ray for item in work.items for ray in self._laid_rays(item)]
         own = list(_own_rays(work))
-        self._rays[work] = [ray for ray in [*inner, *own] if _on_edge(ray.point, work.corners)]
-        lines = _Lines(work.seams)
-        bulk = [[0, 0] for _ in work.seams]
-        at_seam: dict[tuple[int, int, int], list[tuple[Ray, bool]]] = defaultdict(list)
-        for ray in [*inner, *own]:
-            for number in lines.through(ray.point, inside=ray.seam[0] == work.id):
-                to_right = _runs_right(ray, work.seams[number])
-                if to_right is not None:
-                    bulk[number][to_right] += 1
-                    at_seam[(number, *_bucket(ray.point))].append((ray, to_right))
+        bulk, at_seam = _gather(work, [*inner, *own])
         crossings = [
             crossing for (number, *_), rays in at_seam.items() for crossing in _pair(work, number, rays)
         ]
-        return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk))
+        spin = find_spin(work, crossings, at_seam)
+        if spin is not None and spin.seam in self._never_spun:
+            spin = None
+        if spin is not None:
+            own = [_spin_ray(ray, spin) if ray.own == spin.seam else ray for ray in own]
+        self._rays[work] = [ray for ray in [*inner, *own] if _on_edge(ray.point, work.corners)]
+        return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk), spin)
 
     def _laid_rays(self, item: Laid) -> Iterator[Ray]:
         if not isinstance(item.piece, Work):
             return
         turn = 45.0 * item.eighths
         for ray in self._rays[item.piece]:
-            yield Ray(item.place(ray.point), (ray.angle + turn) % 360, ray.seam, ray.at_end)
+            yield Ray(item.place(ray.point), (ray.angle + turn) % 360, ray.seam, ray.at_end, ray.own)
+
+
+def _gather(work: Work, rays: list[Ray]) -> tuple[list[list[int]], dict[Place, list[Sided]]]:
+    """What ends at each seam: how many from the left and right, and what at each of its points."""
+    lines = _Lines(work.seams)
+    bulk = [[0, 0] for _ in work.seams]
+    at_seam: dict[Place, list[Sided]] = defaultdict(list)
+    for ray in rays:
+        for number in lines.through(ray.point, inside=ray.own[0] == work.id):
+            to_right = _runs_right(ray, work.seams[number])
+            if to_right is not None:
+                bulk[number][to_right] += 1
+                at_seam[(number, *_bucket(ray.point))].append((ray, to_right))
+    return bulk, at_seam
+
+
+def find_spin(work: Work, crossings: Sequence[Crossing], at_seam: Mapping[Place, list[Sided]]) -> Spin | None:
+    """The seam that joins two halves of a small unit and is crossed at one point alone, where four seams meet; of a
+    larger one, where more than four do (spinning: sewitbetter.com/gallery/tips.htm)."""
+    number = len(work.seams) - 1
+    if (work.kind, len(work.seams)) not in HALVED or work.seams[number].fixed:
+        return None
+    here = [crossing for crossing in crossings if crossing.across == number]
+    if not here or any(abs(crossing.at - here[0].at) > CLOSE for crossing in here):
+        return None
+    seam, at = work.seams[number], here[0].at
+    layers = 2 + len(at_seam[(number, *_bucket(at))])
+    if min(abs(at - seam.start), abs(at - seam.end)) < CLOSE or (layers == FOUR and not _is_small(work)):
+        return None
+    across = degrees(phase(seam.end - seam.start))
+    rays = [ray for ray, to_right in at_seam[(number, *_bucket(at))] if not to_right]
+    steepest = min(rays, key=lambda ray: (round(abs((ray.angle - across) % 180 - 90), 6), ray.own))
+    if all(steepest.own != crossing.met[0] for crossing in here):
+        return None
+    return Spin((work.id, number), at, steepest.seam, steepest.at_end, layers)
+
+
+def _is_small(work: Work) -> bool:
+    """Whether a work's halves are sewn of nothing but patches."""
+    inner = [item.piece for item in work.items]
+    return all(not isinstance(piece, Work) or not piece.works for piece in inner)
+
+
+def _spin_ray(ray: Ray, spin: Spin) -> Ray:
+    """An end of a spun seam, decided by what decides the spin: seen from its end, a half turns against the middle."""
+    return replace(ray, seam=spin.by, at_end=not spin.at_end)
 
 
 def _own_rays(work: Work) -> Iterator[Ray]:
@@ -95,8 +185,9 @@ def _own_rays(work: Work) -> Iterator[Ray]:
             continue
         angle = degrees(phase(seam.end - seam.start))
         key = seam_key(work, number)
-        yield Ray(seam.start, angle % 360, key, False)
-        yield Ray(seam.end, (angle + 180) % 360, key, True)
+        own = work.id, number
+        yield Ray(seam.start, angle % 360, key, False, own)
+        yield Ray(seam.end, (angle + 180) % 360, key, True, own)
 
 
 def seam_key(work: Work, number: int) -> SeamKey:
@@ -174,4 +265,5 @@ def _pair(work: Work, number: int, rays: list[tuple[Ray, bool]]) -> Iterator[Cro
             apart = abs(second.angle - mirrored) % 360
             if other_right and min(apart, 360 - apart) < 0.01:
                 alike = first.at_end == second.at_end
-                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike)
+                met = first.own, second.own
+                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met)

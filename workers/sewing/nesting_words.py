@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
-from workers.sewing.crossings import Crossing
+from collections.abc import Collection
 
-SAME_SEAM = (
-    "Copies of one unit meet here, and all copies are pressed alike, so both allowances lie on the same side."
+from workers.sewing.crossings import Crossing, SeamKey
+
+COPIES = (
+    "Copies of one unit meet here so that both allowances lie on the same side, and pressing every second copy the "
+    "other way does not serve the whole."
 )
-TURN_COPIES = "Press every second copy the other way: its seam then nests with its neighbour's."
+OPENED = "Copies of one unit meet here, and whichever side the seam takes, both lie on the same: so it is pressed open."
 BOUND = "Other crossings decide how these two seams are pressed, and no way of pressing serves them all."
 TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and press it the other way at this place."
+PIN = "Push a pin through both seam lines where they meet, set a pin on either side, and take the first one out."
 
 
 def are_copies(crossing: Crossing) -> bool:
     """Whether seams of one work meet outside it: copies of it lie side by side."""
-    return crossing.first[0] == crossing.second[0] != crossing.work
+    return crossing.met[0][0] == crossing.met[1][0] != crossing.work
 
 
-def why_not_nesting(crossing: Crossing) -> str:
-    """The reason, in a sentence."""
-    return SAME_SEAM if are_copies(crossing) else BOUND
+def why_not_nesting(crossing: Crossing, opened: Collection[SeamKey] = ()) -> str:
+    """The reason, in a sentence. `opened` are seams pressed open since no side serves them."""
+    if crossing.first in opened:
+        return OPENED
+    return COPIES if are_copies(crossing) else BOUND
 
 
-def help_nesting(crossing: Crossing) -> str:
+def help_nesting(crossing: Crossing, opened: Collection[SeamKey] = ()) -> str:
     """What a maker can do about it."""
-    return TURN_COPIES if are_copies(crossing) else TURN_SEAM
+    return PIN if crossing.first in opened else TURN_SEAM

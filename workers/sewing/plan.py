@@ -3,22 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.measure import Exact
 from workers.recipe import CannotMake
 from workers.sewing.assemble import NotSewn, assemble
-from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, seam_key
-from workers.sewing.liking import name_press, name_towards, weigh_sides
+from workers.sewing.crossings import Crossing, SeamKey
+from workers.sewing.liking import weigh_sides
 from workers.sewing.lines import LineFinder
-from workers.sewing.ordering import count_copies, order_works
-from workers.sewing.pressing import Bond, Pressing, solve_pressing
+from workers.sewing.nesting import Nested, find_nesting
+from workers.sewing.pressed import PressedSeam, press_in_ways
+from workers.sewing.pressing import Pressing
 from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
 from workers.sewing.tolerance import ErrorModel, round_limits
-from workers.sewing.works import Laid, SeamLine, Work
+from workers.sewing.works import Laid, Work
 
 
 @dataclass(frozen=True)
@@ -31,34 +32,29 @@ class StageSize:
 
 
 @dataclass(frozen=True)
-class PressedSeam:
-    """A seam of a stage with the way it is pressed, in a word, and what it falls towards, in words."""
-
-    id: str
-    line: SeamLine
-    press: str
-    towards: str
-
-
-@dataclass(frozen=True)
 class Stage:
-    """One stage of the work: what is sewn, how many, how large, how pressed, and whether other seams meet its own."""
+    """One stage of the work: what is sewn, how many, how large, how pressed, and whether other seams meet its own.
+
+    `other_way` counts the copies that are pressed the second way; they lie in every second place of what they are
+    sewn into.
+    """
 
     work: Work
     count: int
     size: StageSize
     seams: tuple[PressedSeam, ...]
     meets_others: bool
+    other_way: int = 0
 
     @property
     def id(self) -> str:
         """The stage's id, the same as long as what it is about stands."""
-        return self.work.id
+        return self.work.stage
 
     @property
     def needs(self) -> list[str]:
         """The ids of the stages that come first, each once."""
-        return list(dict.fromkeys(inner.id for inner in self.work.works))
+        return list(dict.fromkeys(inner.stage for inner in self.work.works))
 
     @property
     def makes(self) -> str:
@@ -68,19 +64,28 @@ class Stage:
 
 @dataclass(frozen=True)
 class SewingPlan:
-    """The whole plan of one project. `crossings` are looked at once a stage; `pressing` says which of them fail."""
+    """The whole plan of one project. `nested` holds every work and its crossings; equal ones are one stage."""
 
     project: Project
     names: ClothNames
     top: Laid
     stages: tuple[Stage, ...]
-    crossings: tuple[Crossing, ...]
-    pressing: Pressing[SeamKey]
+    nested: Nested
+
+    @property
+    def crossings(self) -> tuple[Crossing, ...]:
+        """The crossings, looked at once a work."""
+        return self.nested.crossings
+
+    @property
+    def pressing(self) -> Pressing[SeamKey]:
+        """The side of every seam, and which crossings fail."""
+        return self.nested.pressing
 
     @property
     def failing(self) -> Iterator[Crossing]:
         """The crossings whose seams do not nest."""
-        return (self.crossings[i] for i in self.pressing.broken)
+        return iter(self.nested.failing)
 
 
 def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingPlan:
@@ -90,53 +95,26 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
         top = assemble(project, names)
     except NotSewn as kind:
         raise CannotMake(str(kind), pointer="/top", right="one of the kinds of unit in the guide") from kind
-    assert isinstance(top.piece, Work), "the top is always a work"  # noqa: S101
-    works = order_works(top.piece)
-    finder = CrossingFinder()
-    meetings = {work: finder.meet(work) for work in works}
-    crossings = tuple(crossing for work in works for crossing in meetings[work].crossings)
-    pressing = _press(project, works, meetings, crossings)
-    meeting = {seam[0] for crossing in crossings for seam in (crossing.first, crossing.second)}
-    counts = count_copies(works)
+    nested = find_nesting(top, lambda seam, bulk: weigh_sides(seam, bulk, project.fabrics))
+    meeting = {seam[0] for crossing in nested.crossings for seam in crossing.met}
     measure = _Measurer(project, model or ErrorModel(project.accuracy))
-    stages = tuple(
-        Stage(
-            work,
-            counts[work],
-            measure.size(work),
-            _pressed(work, pressing),
-            work.id in meeting,
+    sewn_together: dict[str, list[Work]] = {}
+    for work in nested.works:
+        sewn_together.setdefault(work.stage, []).append(work)
+    stages = []
+    for works in sewn_together.values():
+        ways = press_in_ways(works, nested)
+        stages.append(
+            Stage(
+                ways.work,
+                sum(nested.counts[work] for work in works),
+                measure.size(ways.work),
+                ways.seams,
+                any(work.id in meeting for work in works),
+                ways.other_way,
+            )
         )
-        for work in works
-    )
-    return SewingPlan(project, names, top, stages, crossings, pressing)
-
-
-def _press(
-    project: Project, works: list[Work], meetings: dict[Work, Meetings], crossings: tuple[Crossing, ...]
-) -> Pressing[SeamKey]:
-    costs = {
-        (work.id, number): weigh_sides(seam, bulk, project.fabrics)
-        for work in works
-        for number, (seam, bulk) in enumerate(zip(work.seams, meetings[work].bulk, strict=True))
-        if not seam.fixed and seam.same_as is None
-    }
-    return solve_pressing(costs, [Bond(c.first, c.second, c.alike) for c in crossings])
-
-
-def name_seam(seam: SeamKey) -> str:
-    """The id of a seam."""
-    return f"{seam[0]}.seam-{seam[1] + 1}"
-
-
-def _pressed(work: Work, pressing: Pressing[SeamKey]) -> tuple[PressedSeam, ...]:
-    found = []
-    for number, line in enumerate(work.seams):
-        side = pressing.sides.get(seam_key(work, number), 0)
-        found.append(
-            PressedSeam(name_seam((work.id, number)), line, name_press(line, side), name_towards(line, side))
-        )
-    return tuple(found)
+    return SewingPlan(project, names, replace(top, piece=nested.top), tuple(stages), nested)
 
 
 class _Measurer:

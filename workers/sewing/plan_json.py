@@ -8,7 +8,8 @@ from service.craft.document import Project
 from service.craft.measure import Number, length_object
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
-from workers.sewing.plan import PressedSeam, SewingPlan, Stage, StageSize, name_seam
+from workers.sewing.plan import SewingPlan, Stage, StageSize
+from workers.sewing.pressed import PressedSeam, name_seam
 from workers.sewing.spare_triangles import spare_object
 from workers.sewing.works import Cut, Laid, walk_patches
 
@@ -50,6 +51,7 @@ def _stage(stage: Stage, project: Project) -> dict[str, Any]:
         "title": work.title,
         "makes": stage.makes,
         "count": stage.count,
+        "pressed_other_way": stage.other_way,
         "needs": stage.needs,
         "size": size_object(stage.size, measure),
         "finished": _sizes((work.width, work.height), measure),
@@ -73,31 +75,54 @@ def _seam(stage: Stage, seam: PressedSeam) -> dict[str, Any]:
     return {
         "id": seam.id,
         "stage": stage.id,
-        "press": seam.press,
-        "towards": seam.towards,
+        **_way(seam),
         "line": [_point(seam.line.start), _point(seam.line.end)],
+        "other_way": _way(seam.other) if seam.other else None,
     }
+
+
+def _way(seam: PressedSeam) -> dict[str, Any]:
+    """How a seam is pressed; a spun one with its halves and which way round its allowances lie."""
+    way: dict[str, Any] = {"press": seam.press, "towards": seam.towards}
+    if seam.halves:
+        halves = [
+            {"line": [_point(half.start), _point(half.end)], "press": half.press} for half in seam.halves
+        ]
+        way |= {
+            "spin": "clockwise" if seam.clockwise else "anticlockwise",
+            "halves": halves,
+            "layers": seam.layers,
+        }
+    return way
 
 
 def _junctions(plan: SewingPlan) -> dict[str, Any]:
-    counts = {stage.id: stage.count for stage in plan.stages}
+    nested = plan.nested
+    counts = {work.id: count for work, count in nested.counts.items()}
     return {
         "count": len(plan.crossings),
         "in_the_top": sum(counts[crossing.work] for crossing in plan.crossings),
-        "not_nesting": [_failure(crossing) for crossing in plan.failing],
+        "not_nesting": [_failure(crossing, plan) for crossing in plan.failing],
         "least_proved": plan.pressing.least_proved,
         "at_least": plan.pressing.at_least,
+        "pressed_in_turn": sorted(stage.id for stage in plan.stages if stage.other_way),
     }
 
 
-def _failure(crossing: Crossing) -> dict[str, Any]:
+def _failure(crossing: Crossing, plan: SewingPlan) -> dict[str, Any]:
+    works = {work.id: work for work in plan.nested.works}
+    across, first, second = (
+        name_seam((works[work].stage, number))
+        for work, number in ((crossing.work, crossing.across), *crossing.met)
+    )
     return {
         "at": _point(crossing.at),
-        "stage": crossing.work,
-        "seam": name_seam((crossing.work, crossing.across)),
-        "meeting": [name_seam(crossing.first), name_seam(crossing.second)],
-        "why": why_not_nesting(crossing),
-        "help": help_nesting(crossing),
+        "stage": works[crossing.work].stage,
+        "seam": across,
+        "meeting": [first, second],
+        "in_the_top": plan.nested.counts[works[crossing.work]],
+        "why": why_not_nesting(crossing, plan.nested.served_by_none),
+        "help": help_nesting(crossing, plan.nested.served_by_none),
     }
 
 

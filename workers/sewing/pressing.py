@@ -3,18 +3,22 @@
 Nothing here knows about sewing. A seam has two sides (0 and 1), each with a cost; a bond between two seams asks for
 the same side or for different ones. A union-find with parity finds in linear time which parts can keep all their
 bonds; a part that cannot is searched whole where it is small. Where it is large, a search by single changes is held
-against a lower bound: every circle of bonds that cannot all be kept loses one, and circles without a bond in common
-lose one each.
+against a lower bound (`odd_circles`): every circle of bonds that cannot all be kept loses one, and circles without a
+bond in common lose one each. Where that leaves a gap, the fewest bonds that cut every such circle are found with a
+whole-number program (`fewest_broken`).
 """
 
 from __future__ import annotations
 
-from collections import defaultdict, deque
+from collections import defaultdict
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 import numpy as np
+
+from workers.sewing.fewest_broken import find_fewest
+from workers.sewing.odd_circles import Link, count_circles_apart
 
 K = TypeVar("K", bound=Hashable)
 
@@ -104,7 +108,7 @@ class _Parity:
         return found
 
 
-def _find_parts(size: int, links: Sequence[tuple[int, int, int]]) -> _Parity:
+def _find_parts(size: int, links: Sequence[Link]) -> _Parity:
     parts = _Parity(size)
     for first, second, odd in links:
         parts.join(first, second, odd)
@@ -114,9 +118,7 @@ def _find_parts(size: int, links: Sequence[tuple[int, int, int]]) -> _Parity:
 class _Part:
     """Seams that hang together by bonds."""
 
-    def __init__(
-        self, seams: list[int], links: list[tuple[int, int, int]], price: Sequence[tuple[float, float]]
-    ) -> None:
+    def __init__(self, seams: list[int], links: list[Link], price: Sequence[tuple[float, float]]) -> None:
         self._seams = seams
         self._links = links
         self._price = price
@@ -131,8 +133,14 @@ class _Part:
         if len(self._seams) <= SMALL_PART:
             return self._try_all(sides)
         self._improve(sides)
+        least = count_circles_apart(self._links, sides)
+        if least < self._broken(sides):
+            fewest = find_fewest(self._links, sides, at_least=least)
+            sides[:] = fewest.sides
+            least = fewest.at_least
+            self._improve(sides)
         self._choose_turn(sides)
-        return self._bound(sides)
+        return least
 
     def _broken(self, sides: Sequence[int]) -> int:
         return sum(sides[a] ^ sides[b] != odd for a, b, odd in self._links)
@@ -176,41 +184,3 @@ class _Part:
                     changed = True
             if not changed:
                 return
-
-    def _bound(self, sides: Sequence[int]) -> int:
-        """Circles without a bond in common, each with one broken bond: as many bonds must be broken."""
-        near: dict[int, dict[int, int]] = defaultdict(dict)
-        kept = [i for i, (a, b, odd) in enumerate(self._links) if sides[a] ^ sides[b] == odd]
-        for i in kept:
-            a, b, _ = self._links[i]
-            near[a][i] = b
-            near[b][i] = a
-        found = 0
-        for a, b, odd in self._links:
-            if sides[a] ^ sides[b] != odd:
-                path = _shortest(near, a, b)
-                found += path is not None
-                for step in path or ():
-                    first, second, _ = self._links[step]
-                    near[first].pop(step, None)
-                    near[second].pop(step, None)
-        return found
-
-
-def _shortest(near: Mapping[int, Mapping[int, int]], start: int, end: int) -> list[int] | None:
-    """The bonds on a shortest way over bonds that are kept and not yet used, or None."""
-    came: dict[int, tuple[int, int]] = {start: (start, -1)}
-    queue = deque([start])
-    while queue and end not in came:
-        here = queue.popleft()
-        for link, there in near.get(here, {}).items():
-            if there not in came:
-                came[there] = (here, link)
-                queue.append(there)
-    if end not in came:
-        return None
-    path = []
-    while end != start:
-        end, link = came[end]
-        path.append(link)
-    return path

@@ -96,6 +96,7 @@ class Work:
     `laid_on` says that its seams lie on a whole patch, which alone decides how large it is.
     `slanted` says that its outline is no upright rectangle: it is measured by the box round its cut shape.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
+    `twin_of` is the id of the work that this is a second way of pressing of; it is sewn in the same stage.
     """
 
     id: str
@@ -117,6 +118,12 @@ class Work:
     tips: int = 0
     extra: Fraction = Fraction(0)
     facts: dict[str, str] = field(default_factory=dict)
+    twin_of: str = ""
+
+    @property
+    def stage(self) -> str:
+        """The id of the stage in which it is sewn: its own, or that of the work it is the twin of."""
+        return self.twin_of or self.id
 
     @property
     def works(self) -> list[Work]:

@@ -35,6 +35,7 @@ FOOT_SHARES = (0.5, 0.62, 0.38, 0.74, 0.26, 0.86, 0.14)
 
 CLEAR_MM = (WEDGE_MM + LETTER_MM * 1.25) / 2
 """How far the middles of a wedge and a letter keep apart, across or up and down."""
+NOTE_MM = 3.4
 KEY_LETTER_MM = 3.2
 KEY_WORDS = ("the seam you sew now", "its allowance is pressed to this side", "a seam already sewn")
 ROOM_MM = 0.1
@@ -48,15 +49,21 @@ def draw_stage(
     max_width_mm: float = STAGE_WIDTH_MM,
     max_height_mm: float = STAGE_HEIGHT_MM,
     legend: bool = False,
+    note: str = "",
 ) -> str:
-    """A stage as SVG: patches with their cloth's letter, seams dashed, a wedge where each is pressed."""
+    """A stage as SVG: patches with their cloth's letter, seams dashed, a wedge where each is pressed.
+
+    A `note` stands below.
+    """
     cloths = used_cloths((patch.cloth for patch in view.patches), view.cloths)
     legend_mm = legend_height_mm(cloths, max_width_mm) + 2.0 if legend and cloths else 0.0
     margin = DIMENSION_ROOM_MM if view.width_text or view.height_text else 1.0
     fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - legend_mm - 1.0, margin)
     right, bottom = fit.point((view.width, view.height))
-    width = max_width_mm if legend_mm else right + 1.0
-    sheet = Sheet(width, bottom + margin + legend_mm, title=view.title, description=describe_stage(view))
+    width = max_width_mm if legend_mm else max(right + 1.0, measure_words(note, NOTE_MM) + 1.0)
+    noted = NOTE_MM * 1.6 if note else 0.0
+    height = bottom + margin + legend_mm + noted
+    sheet = Sheet(width, height, title=view.title, description=describe_stage(view))
     placed = [(p.place(fit.point), p.cloth) for p in view.patches]
     draw_patches(sheet, placed, view.cloths, edge=SEWN)
     sheet.path(_trace_outline([rings[0] for rings, _ in placed]), stroke=PATCH_EDGE)
@@ -67,6 +74,8 @@ def draw_stage(
         draw_width(sheet, fit.left, right, bottom, view.width_text)
     if view.height_text:
         draw_height(sheet, fit.top, bottom, fit.left, view.height_text)
+    if note:
+        write_words(sheet, (0.5, height - NOTE_MM * 0.5), note, NOTE_MM)
     if legend_mm:
         draw_legend(sheet, cloths, (1.0, bottom + margin + 2.0), max_width_mm - 1.0)
     return sheet.to_svg()

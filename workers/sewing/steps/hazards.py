@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from service.craft.cutting_words import ROTARY_CAUTION
 
-CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE = (
+CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE, RIPPER, BULK = (
     "cutter",
     "iron",
     "needle",
@@ -19,6 +19,8 @@ CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE = (
     "scissors",
     "shears",
     "mat machine",
+    "seam ripper",
+    "bulk",
 )
 
 FULL = {
@@ -33,6 +35,9 @@ FULL = {
     SCISSORS: "Scissors: stop the machine and take the work out of its reach before you trim.",
     SHEARS: "Scissors: cut away from the hand that holds the piece, and close them before you put them down.",
     MAT_MACHINE: "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it.",
+    RIPPER: "Seam ripper: point it away from your hands and lift one stitch at a time.",
+    BULK: "Many layers lie at this point. When you sew over it later, go slowly or turn the wheel by hand: a needle "
+    "that strikes a hard place can break.",
 }
 
 SHORT = {

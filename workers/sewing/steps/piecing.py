@@ -18,6 +18,7 @@ from service.craft.units import (
     StripSet,
 )
 from workers.sewing.crossings import Crossing
+from workers.sewing.names import listed
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
@@ -65,22 +66,39 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     if any(stage.seams for stage in lesson.plan.stages):
         yield _seam_test(lesson)
     failing: dict[str, list[Crossing]] = defaultdict(list)
+    in_turn = {stage.id: stage for stage in lesson.plan.stages if stage.other_way}
+    stages = {work.id: work.stage for work in lesson.plan.nested.works}
     for crossing in lesson.plan.failing:
-        failing[crossing.work].append(crossing)
+        failing[stages[crossing.work]].append(crossing)
     for stage in lesson.plan.stages:
+        inside = [in_turn[need] for need in stage.needs if need in in_turn]
+        if inside:
+            yield _lay_in_turn(stage, inside)
         if stage.id in failing:
-            yield _turn_seams(stage, failing[stage.id])
+            yield _turn_seams(stage, failing[stage.id], lesson)
         yield from WAYS[stage.work.kind](stage, lesson)
 
 
-def _turn_seams(stage: Stage, failing: list[Crossing]) -> Step:
+def _lay_in_turn(stage: Stage, inside: list[Stage]) -> Step:
+    """Of parts that are pressed in two ways, which to take where: side by side always one of each."""
+    what = listed(f"the {part.work.many}" for part in inside)
+    return small_units.step_of(
+        stage,
+        "in-turn",
+        f"Take {what} from the two piles in turn: beside each one lies one that is pressed the other way.",
+        "Pressed alike, seams of two neighbours would fall to the same side where they meet. In turn they nest.",
+    )
+
+
+def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:
     """What helps where seams of this stage do not nest."""
+    opened = lesson.plan.nested.served_by_none
     where = "At one crossing" if len(failing) == 1 else f"At {len(failing)} crossings"
     return small_units.step_of(
         stage,
         "turn-seams",
-        f"{where} of this stage two seams fall to the same side. {help_nesting(failing[0])}",
-        why_not_nesting(failing[0]),
+        f"{where} of this stage two seams do not lock. {help_nesting(failing[0], opened)}",
+        why_not_nesting(failing[0], opened),
         hazards=(IRON,),
         tools=small_units.PRESSING,
     )

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from workers.sewing.names import listed
-from workers.sewing.plan import PressedSeam, Stage
+from workers.sewing.plan import Stage
+from workers.sewing.pressed import OPEN, SPUN, PressedSeam
 
 MOST_NUMBERED = 12
 """Seams that a sentence still counts through; the drawing shows the rest."""
@@ -22,17 +23,47 @@ REASONS = {
 ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
 OPENED = "Pressed open, the seam lies flat."
 NESTING = "Seams that meet later then lie to opposite sides and nest."
+SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
+SPIN = (
+    "Spin the last seam: in the middle, take out the two or three stitches of the seam it crosses that lie in the "
+    "allowance, on both sides. Fold one half of the last seam {ways}, as the wedges show. The allowances now lie in a "
+    "ring, {round} seen from the front, and a tiny square opens in the middle. Press it flat."
+)
+"""How a seam is spun (spinning where four or more seams meet: sewitbetter.com/gallery/tips.htm)."""
 
 
 def press_sentence(stage: Stage) -> str:
     """What to do with the iron, or an empty text for a stage without seams."""
+    text = _press_copies(stage)
+    return f"{text} {_press_others(stage)}" if stage.other_way else text
+
+
+def _press_others(stage: Stage) -> str:
+    """How the copies are pressed that lie beside the others in turn."""
+    first, second = stage.count - stage.other_way, stage.other_way
+    differing = [seam for seam in stage.seams if seam.other]
+    which = (
+        "it" if len(stage.seams) == 1 else "every seam" if len(differing) == len(stage.seams) else "the seams"
+    )
+    shown = "" if which != "the seams" else ", as their own drawing shows"
+    copies = f"the other {second}" if second > 1 else "the last one"
+    return (
+        f"Do so with {first} of the {stage.count}. In {copies} press {which} to the other side{shown}. "
+        "Keep the two piles apart."
+    )
+
+
+def _press_copies(stage: Stage) -> str:
+    """How the copies are pressed, or most of them."""
     seams = stage.seams
     if not seams:
         return ""
+    if seams[-1].press == SPUN and len(seams) == 1:
+        return spin_sentence(seams[-1])
     towards = list(dict.fromkeys(seam.towards for seam in seams))
     if len(seams) == 1:
         return f"Press the seam {_way(seams[0])}."
-    if {seam.press for seam in seams} == {"open"}:
+    if {seam.press for seam in seams} == {OPEN}:
         return "Press the seams open."
     if len(towards) == 1 and towards[0] != "both sides":
         return f"Press every seam towards {_with_article(towards[0])}{_shape(stage)}."
@@ -43,23 +74,34 @@ def press_sentence(stage: Stage) -> str:
 
 def press_seams(seams: Sequence[PressedSeam]) -> str:
     """What to do with some seams of a stage that are pressed by themselves."""
+    if seams and seams[-1].press == SPUN:
+        return spin_sentence(seams[-1])
     ways = list(dict.fromkeys(_way(seam) for seam in seams))
     if len(ways) == 1:
         return f"Press the seam{'s' if len(seams) > 1 else ''} {ways[0]}."
     return f"Press {listed(f'one seam {way}' for way in ways)}."
 
 
+def spin_sentence(seam: PressedSeam) -> str:
+    """How a seam is spun."""
+    first, second = (WAYS[half.press] for half in seam.halves)
+    ways = f"{first} and the other {second}"
+    return SPIN.format(ways=ways, round="clockwise" if seam.clockwise else "anticlockwise")
+
+
 def press_reason(stage: Stage) -> str:
     """Why it is pressed that way."""
+    if any(seam.press == SPUN for seam in stage.seams):
+        return SPREAD
     towards = {seam.towards for seam in stage.seams}
     reasons = [REASONS[t] for t in sorted(towards) if t in REASONS]
-    if {seam.press for seam in stage.seams} == {"open"}:
+    if {seam.press for seam in stage.seams} == {OPEN}:
         return OPENED
     return " ".join([*reasons[:1], *([NESTING] if stage.meets_others else [])]) or ONE_SIDE
 
 
 def _way(seam: PressedSeam) -> str:
-    if seam.press == "open":
+    if seam.press == OPEN:
         return "open"
     if seam.towards.startswith("the unit on the"):
         return f"to the {seam.press}" if seam.press in ("left", "right") else WAYS[seam.press]

@@ -14,6 +14,10 @@ EXPLANATIONS = {
     "finished size": (r"finished", "The size of a thing when every seam round it is sewn."),
     "press": (r"press(?:ed)?", "To set the iron down and lift it again. Sliding it stretches the cloth."),
     "nest": (r"nests?", "Two seams that meet lie to opposite sides, so that they lock into each other."),
+    "spin": (
+        r"spin|spun",
+        "To lay the allowances round a point in a ring, each falling the same way round.",
+    ),
     "bias": (r"bias", "The slanting direction of the cloth, in which it stretches most."),
     "half-square triangle": (r"half-square triangles?", "A square sewn of two equal triangles."),
     "quarter-square triangle": (

@@ -8,6 +8,7 @@ from service.craft.units.flying_geese import CORNERS, FOUR
 from service.craft.units.quarter_square_triangle import TWO
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
+from workers.sewing.pressed import SPUN
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pressing_words import press_reason, press_seams
 from workers.sewing.steps.small_units import (
@@ -17,6 +18,7 @@ from workers.sewing.steps.small_units import (
     MARKER,
     PRESSING,
     press_step,
+    spin_step,
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step, plural
@@ -276,10 +278,13 @@ def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def _press_whole(stage: Stage) -> Step:
+    text = press_seams(stage.seams[2:])
+    if stage.seams[2].press == SPUN:
+        return spin_step(stage, text, press_reason(stage))
     return step_of(
         stage,
         "press",
-        press_seams(stage.seams[2:]),
+        text,
         "The long seam lies to one side all along, so it nests with the units beside it more easily.",
         hazards=(IRON,),
         tools=PRESSING,

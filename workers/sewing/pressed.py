@@ -1,0 +1,98 @@
+"""How the seams of one stage are pressed, in words: to a side, open, or spun; and the copies pressed another way."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from workers.sewing.crossings import Spin, seam_key
+from workers.sewing.liking import name_press, name_towards
+from workers.sewing.nesting import Nested
+from workers.sewing.works import SeamLine, Work
+
+OPEN, SPUN = "open", "spun"
+BOTH_SIDES, IN_A_RING = "both sides", "in a ring round the middle"
+
+
+@dataclass(frozen=True)
+class Half:
+    """One half of a spun seam: its ends, and the way it is pressed in a word."""
+
+    start: complex
+    end: complex
+    press: str
+
+
+@dataclass(frozen=True)
+class PressedSeam:
+    """A seam of a stage with the way it is pressed, in a word, and what it falls towards, in words.
+
+    A spun seam has two `halves`, and `layers` seams end where they meet. `other` is how it is pressed in the copies
+    that are pressed the second way, where that is another one.
+    """
+
+    id: str
+    line: SeamLine
+    press: str
+    towards: str
+    halves: tuple[Half, ...] = ()
+    clockwise: bool = False
+    layers: int = 0
+    other: PressedSeam | None = None
+
+
+@dataclass(frozen=True)
+class PressedWays:
+    """The seams of a stage as most of its copies are pressed, and how many are pressed the second way."""
+
+    work: Work
+    seams: tuple[PressedSeam, ...]
+    other_way: int
+
+
+def name_seam(seam: tuple[str, int]) -> str:
+    """The id of a seam."""
+    return f"{seam[0]}.seam-{seam[1] + 1}"
+
+
+def press_in_ways(works: Sequence[Work], nested: Nested) -> PressedWays:
+    """The seams of works that are sewn in one stage. Twins that turn out to be pressed alike are one way."""
+    ways: dict[tuple[object, ...], tuple[Work, int]] = {}
+    for work in works:
+        key = tuple((seam.press, seam.halves) for seam in press_seams_of(work, nested))
+        first, count = ways.get(key, (work, 0))
+        ways[key] = first, count + nested.counts[work]
+    (work, _), *others = ways.values()
+    seams = press_seams_of(work, nested)
+    if others:
+        second = press_seams_of(others[0][0], nested)
+        seams = tuple(
+            replace(seam, other=other) if (seam.press, seam.halves) != (other.press, other.halves) else seam
+            for seam, other in zip(seams, second, strict=True)
+        )
+    return PressedWays(work, seams, sum(count for _, count in others))
+
+
+def press_seams_of(work: Work, nested: Nested) -> tuple[PressedSeam, ...]:
+    """The seams of one work."""
+    return tuple(_press_seam(work, number, nested) for number in range(len(work.seams)))
+
+
+def _press_seam(work: Work, number: int, nested: Nested) -> PressedSeam:
+    line, key, seam_id = work.seams[number], seam_key(work, number), name_seam((work.stage, number))
+    if (work.id, number) in nested.spins:
+        return _spin(seam_id, line, nested.spins[work.id, number], nested)
+    if key in nested.served_by_none:
+        return PressedSeam(seam_id, line, OPEN, BOTH_SIDES)
+    side = nested.pressing.sides.get(key, 0)
+    return PressedSeam(seam_id, line, name_press(line, side), name_towards(line, side))
+
+
+def _spin(seam_id: str, line: SeamLine, spin: Spin, nested: Nested) -> PressedSeam:
+    side = spin.find_side(nested.pressing.sides[spin.by])
+    halves = (
+        Half(line.start, spin.at, name_press(line, side)),
+        Half(spin.at, line.end, name_press(line, 1 - side)),
+    )
+    # seen from the middle, the half before it has the side that is at its right hand at the left one
+    return PressedSeam(seam_id, line, SPUN, IN_A_RING, halves, clockwise=side == 0, layers=spin.layers)
