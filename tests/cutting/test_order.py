@@ -144,6 +144,15 @@ def test_a_strip_stays_folded_where_every_cut_may_make_two(plan, count, folded):
     assert line["keep_folded"] is folded
 
 
+def test_strips_of_one_height_are_cut_in_one_line_whatever_is_cut_from_them(plan):
+    """Ten squares of 3 1/2 in, and two pieces 15 1/2 in long: both strips are 3 1/2 in wide, and both stay folded."""
+    top = {"unit": "grid", "rows": [[patch("3", "3", "leaf")] * 10, [patch("15", "3", "leaf")] * 2]}
+    lines = lines_of(plan(document(top)), "leaf", "strips")
+    assert [(line["text"], line["strips"]) for line in lines] == [
+        ("Cut strips 1 and 2, each 3 1/2 in wide. Leave them folded.", [0, 1])
+    ]
+
+
 def test_a_piece_lower_than_its_strip_is_trimmed(plan):
     top = {"unit": "grid", "rows": [[patch("5", "5", "leaf")], [patch("5", "2", "leaf")]]}
     texts = [line["text"] for line in lines_of(plan(document(top)), "leaf", "pieces")]

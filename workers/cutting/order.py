@@ -21,6 +21,8 @@ from workers.cutting.plan import ClothPlan, CutRun, PlannedStrip
 STRAIGHTENING, STRIPS, PIECES, DIAGONAL = "straighten", "strips", "pieces", "diagonal"
 """The kinds of action a line may be."""
 
+NOT_WHOLE = -1
+
 
 @dataclass(frozen=True)
 class OrderLine:
@@ -97,8 +99,7 @@ def _order_cloth(project: Project, cuts: Sequence[Cut], plan: ClothPlan) -> Iter
     groups = group_strips(plan.followed.strips)
     if not fabric.trim_in_place:
         yield OrderLine(fabric.key, STRAIGHTENING, STRAIGHTEN.format(cloth=fabric.name))
-    for group in groups:
-        yield _strip_line(group, cuts, plan, words)
+    yield from _strip_lines(groups, cuts, plan, words)
     cross = [g for g in groups if not is_whole(g.strip, cuts, fabric.usable_width)]
     largest_first = sorted(
         cross, key=lambda g: -max(cuts[run.cut].area / cuts[run.cut].count for run in g.strip.runs)
@@ -115,16 +116,29 @@ def _order_cloth(project: Project, cuts: Sequence[Cut], plan: ClothPlan) -> Iter
                 yield OrderLine(fabric.key, DIAGONAL, words.say_diagonal(run.cut))
 
 
-def _strip_line(group: StripGroup, cuts: Sequence[Cut], plan: ClothPlan, words: OrderWords) -> OrderLine:
-    """The strips of a group; a strip that is its one piece is done with, and stays folded for its seam."""
+def _strip_lines(
+    groups: Sequence[StripGroup], cuts: Sequence[Cut], plan: ClothPlan, words: OrderWords
+) -> Iterator[OrderLine]:
+    """All strips of a cloth, those of one height that are laid aside alike in one line.
+
+    A strip that is its one piece is done with, and stays folded for its seam.
+    """
     width = plan.fabric.usable_width
-    whole = is_whole(group.strip, cuts, width)
-    folded = whole or stays_folded(group.strip, cuts, width)
-    return OrderLine(
-        plan.fabric.key,
-        STRIPS,
-        words.say_strips(group.strips, group.strip, whole=whole, folded=folded),
-        group.strips,
-        ((group.strip.runs[0].cut, group.count),) if whole else (),
-        keep_folded=folded,
-    )
+
+    def look(group: StripGroup) -> tuple[Fraction, bool, int]:
+        whole = is_whole(group.strip, cuts, width)
+        folded = whole or stays_folded(group.strip, cuts, width)
+        return group.strip.height, folded, group.strip.runs[0].cut if whole else NOT_WHOLE
+
+    for (_, folded, cut), alike in groupby(groups, key=look):
+        listed = list(alike)
+        numbers = tuple(number for group in listed for number in group.strips)
+        whole = cut != NOT_WHOLE
+        yield OrderLine(
+            plan.fabric.key,
+            STRIPS,
+            words.say_strips(numbers, listed[0].strip, whole=whole, folded=folded),
+            numbers,
+            ((cut, len(numbers)),) if whole else (),
+            keep_folded=folded,
+        )
