@@ -14,9 +14,11 @@ from service.craft.cut_check import check_cuts
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.faults import Fault
+from service.craft.measure import format_length
 from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
+from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
 from service.craft.warnings import find_warnings
@@ -81,6 +83,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_place(laid, project)
         faults += _check_hoops(laid, project.tracks)
         faults += _check_mats(laid, project.tracks, project.fabrics)
+        faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)
     warnings += _look_at_sources(project, outlines)
     for check in (check_seams, check_cuts):
@@ -140,6 +143,22 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
                 f"with {MAT_MARGIN_MM:g} mm kept free it needs {_whole(need)} mm",
                 f"a mat of {_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
             )
+
+
+def _check_cloth(laid: Laid, project: Project) -> Iterator[Fault]:
+    """A piece fits on its cloth with room all round."""
+    fabric, scale = project.fabrics[laid.piece.fabric], float(laid.piece.scale)
+    drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
+    box = lay_box(*(laid.sides_mm if fabric.directional else drawn), fabric)
+    rectangle = find_rectangle(box, find_room(fabric, project.tracks), project.measure)
+    if not fits_on(rectangle, fabric):
+        size = " by ".join(format_length(side, project.measure) for side in rectangle)
+        usable = format_length(fabric.usable_width, project.measure)
+        yield Fault(
+            laid.piece.pointer,
+            f'the piece "{laid.piece.name}" takes {size} of "{fabric.name}", which is {usable} wide',
+            "a smaller `scale`, or a wider cloth",
+        )
 
 
 def _equipment(tracks: tuple[Track, ...], kind: str) -> dict[Equipment, str]:

@@ -156,3 +156,18 @@ def test_what_the_trade_would_look_twice_at_is_a_warning_here_too():
     found = check_readiness(read_document(raw), {"pod.svg": drawing(50, 60)})
     assert found.ready
     assert [w.pointer for w in found.warnings] == ["/top/rows/0/1"]
+
+
+def test_a_piece_too_large_for_its_cloth_with_room_all_round_is_named():
+    """A pod 90 by 90 mm takes 120 by 120 mm (12.7 mm all round, up to 10 mm), and 150 by 150 where it is trimmed."""
+    raw = copy.deepcopy(DOCUMENT)
+    raw["fabrics"]["bean"]["usable_width"] = 119
+    raw["tracks"] = [{"name": "mat", "has": ["cutter 150x160 mm"]}]
+    [fault] = check_readiness(read_document(raw), {"pod.svg": drawing(90, 90)}).faults
+    assert fault.pointer == "/pieces/0"
+    assert fault.detail.startswith('the piece "pod" takes 12 cm by 12 cm of "bean", which is 11.9 cm wide')
+    raw["fabrics"]["bean"]["usable_width"] = 120
+    assert check_readiness(read_document(raw), {"pod.svg": drawing(90, 90)}).faults == ()
+    raw["tracks"] = [{"name": "hoop", "has": ["hoop 200x200"]}]
+    [trimmed] = check_readiness(read_document(raw), {"pod.svg": drawing(90, 90)}).faults
+    assert "15 cm by 15 cm" in trimmed.detail

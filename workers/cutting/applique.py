@@ -7,23 +7,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.document import Project
-from service.craft.measure import MM_PER_INCH, format_length, round_up
+from service.craft.measure import format_length
 from service.craft.outlines.affine import Affine
-from service.craft.tracks import Track
+from service.craft.rough_cloth import find_rectangle, find_room, lay_box
 from workers.cutting.cuts import RECTANGLE, Cut
 from workers.outlines.asked import AskedPiece
 from workers.recipe import CannotMake
 
-TRIM_ROOM = Fraction(1)
-"""Inches on every side of a piece whose cloth is trimmed where it lies: common practice, no source."""
-
-FUSED_ROOM = Fraction(1, 2)
-"""Inches on every side of a piece that is cut to its line before it is laid on: common practice, no source."""
-
-ROUGH_STEPS = {"in": Fraction(1, 2), "mm": 10 / MM_PER_INCH, "cm": 10 / MM_PER_INCH}
-"""To what rough rectangles are rounded up, by measure: nobody cuts them to the eighth."""
-
-HUNDREDTH_MM = Fraction(1, 100)
 TRIMMED = "trimmed where it lies"
 CUT_OUT = "cut to its outline later"
 
@@ -68,30 +58,12 @@ def applique_cuts(rough: Sequence[RoughPiece], project: Project) -> list[Cut]:
     return [_cut(group, project.measure) for group in groups.values()]
 
 
-def measure_box(asked: AskedPiece) -> tuple[Fraction, Fraction]:
-    """The box round a piece's outline in inches, to a hundredth of a millimetre, as it lies on its cloth."""
-    outline = asked.outline
-    if asked.fabric.one_way:
-        outline = outline.moved(Affine.turning(float(asked.piece.turn)))
-    width, height = (_inches(side) for side in (outline.width_mm, outline.height_mm))
-    turns = height > width and not asked.fabric.one_way
-    return (height, width) if turns else (width, height)
-
-
-def is_trimmed(asked: AskedPiece, tracks: Iterable[Track]) -> bool:
-    """Whether a piece's cloth is trimmed where it lies on any track: always, or in a hoop without a cutting machine."""
-    return asked.fabric.trim_in_place or any(track.hoop and not track.cutter for track in tracks)
-
-
 def _rough(asked: AskedPiece, project: Project) -> RoughPiece:
-    room = TRIM_ROOM if is_trimmed(asked, project.tracks) else FUSED_ROOM
-    box, step = measure_box(asked), ROUGH_STEPS[project.measure]
-    width, height = (round_up(side + 2 * room, step) for side in box)
-    return RoughPiece(asked, box, room, width, height)
-
-
-def _inches(side_mm: float) -> Fraction:
-    return round(Fraction(side_mm) / HUNDREDTH_MM) * HUNDREDTH_MM / MM_PER_INCH
+    fabric, outline = asked.fabric, asked.outline
+    if fabric.directional:
+        outline = outline.moved(Affine.turning(float(asked.piece.turn)))
+    box, room = lay_box(outline.width_mm, outline.height_mm, fabric), find_room(fabric, project.tracks)
+    return RoughPiece(asked, box, room, *find_rectangle(box, room, project.measure))
 
 
 def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
