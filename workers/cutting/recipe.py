@@ -46,7 +46,7 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     stacks = plan_stacks(project, plans, cuts)
     job.progress(0.8, "Checking the plan")
     wrong = check_plan(project, cuts, plans) + check_pieces(project, job.outlines, cuts)
-    wrong += check_stocks(project, cuts, stocks) + check_stacks(cuts, stacks)
+    wrong += check_stocks(project, cuts, plans, stocks) + check_stacks(cuts, stacks)
     if wrong:
         raise CannotMake("the cutting plan does not stand its own check: " + "; ".join(wrong[:5]))
     text = json.dumps(

@@ -54,6 +54,9 @@ def test_what_the_stash_gives_and_what_is_still_to_buy(plan):
         True,
         "4 1/2 in",
     )
+    # of 9 in an inch is straightened and a strip cut, of 40 in eight squares
+    left = [(one["width"]["text"], one["length"]["text"]) for one in rest["left_over"]]
+    assert left == [("40 in", "3 1/2 in"), ("4 in", "4 1/2 in")]
     assert (rest["buy"]["inches"], rest["buy_words"]) == (9, "1/4 yd")
     assert [run["count"] for strip in rest["strips"] for run in strip["pieces"]] == [8]
 
@@ -74,6 +77,8 @@ def test_a_cloth_sold_in_pieces_says_how_many_to_buy(plan):
     assert (made["name"], made["count"], made["lower_bound"], made["proved"]) == ("fat quarter", 3, 3, True)
     assert (made["cost"], made["width"]["text"], made["length"]["text"]) == (12.6, "21 in", "18 in")
     assert (made["too_large"], len(made["pieces"])) == ([], 3)
+    area = sum(one["count"] * one["width"]["inches"] * one["length"]["inches"] for one in made["left_over"])
+    assert 0 < area <= 3 * 21 * 18 - 34 * 4.5**2
     # from the roll: 5 strips of 4 1/2 in and an inch to straighten
     assert cloth["buy"]["inches"] == 27
 

@@ -9,19 +9,32 @@ from fractions import Fraction
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from workers.cutting.cuts import Cut
-from workers.cutting.plan import PlannedStrip
+from workers.cutting.plan import ClothPlan, PlannedStrip
 from workers.cutting.plane import Block, find_trouble
 from workers.cutting.stock.leftovers import list_left
-from workers.cutting.stock.stock_plan import CutPiece, SoldPlan, StashPlan, StockPlan
+from workers.cutting.stock.stock_plan import (
+    CutPiece,
+    SoldPlan,
+    StashPlan,
+    StockPlan,
+    followed_piece,
+    roll_piece,
+)
 
 
-def check_stocks(project: Project, cuts: Sequence[Cut], plans: Mapping[str, StockPlan]) -> list[str]:
-    """What is wrong with what is said of stash and pieces sold, in sentences; empty where it can be cut so."""
+def check_stocks(
+    project: Project, cuts: Sequence[Cut], cloths: Sequence[ClothPlan], plans: Mapping[str, StockPlan]
+) -> list[str]:
+    """What is wrong with what is said of stash, pieces sold and leftovers, in sentences; empty where all is well."""
     found = []
     for key, plan in plans.items():
         own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == key}
         wrong = check_stock(own, project.fabrics[key], plan, project.cutting.worth_keeping)
         found += [f'"{key}", {words}' for words in wrong]
+    for cloth in cloths:
+        piece, own = followed_piece(cloth), dict(enumerate(cuts))
+        wrong = list(check_piece(piece, own, cloth.fabric, project.cutting.worth_keeping))
+        found += [f'"{cloth.fabric.key}", bought: {words}' for words in wrong]
     return found
 
 
@@ -39,7 +52,7 @@ def check_stash(cuts: Mapping[int, Cut], fabric: Fabric, plan: StashPlan, keep: 
         f"stash {p.number}: {wrong}" for p in plan.pieces for wrong in check_piece(p, cuts, fabric, keep)
     ]
     found += [f"bought: {wrong}" for p in plan.bought for wrong in check_piece(p, cuts, fabric, keep)]
-    roll = CutPiece(0, 0, fabric.usable_width, plan.length, False, plan.roll)
+    roll = roll_piece(fabric, plan.length, plan.roll)
     found += [f"roll: {wrong}" for wrong in check_piece(roll, cuts, fabric, keep)]
     for number, count in Counter(piece.number for piece in plan.pieces).items():
         there = {fabric.stash[number].count} if number < len(fabric.stash) else set()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from typing import Any
@@ -10,12 +11,19 @@ from service.craft.cutting_choices import say_in_steps
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import Length, length_object
-from workers.cutting.buying import cloth_to_buy, cost, longest_for_the_same
+from workers.cutting.buying import cloth_to_buy, cost
 from workers.cutting.cloth_answer import answer_strip
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import ClothPlan
 from workers.cutting.stock.leftovers import Left, count_left, count_left_of_stash, rank
-from workers.cutting.stock.stock_plan import CutPiece, SoldPlan, StashPlan, StockPlan
+from workers.cutting.stock.stock_plan import (
+    CutPiece,
+    SoldPlan,
+    StashPlan,
+    StockPlan,
+    followed_piece,
+    roll_piece,
+)
 
 ToLength = Callable[[Fraction], Length]
 
@@ -27,21 +35,20 @@ def answer_stock(plan: ClothPlan, stock: StockPlan, cuts: Sequence[Cut], project
         return length_object(value, project.measure)
 
     keep = project.cutting.worth_keeping
-    fields: dict[str, Any] = {"left_over": _answer_left_over(plan, cuts, keep, length)}
+    fields: dict[str, Any] = {"left_over": _answer_left_over([followed_piece(plan)], cuts, keep, length)}
     if stock.stash:
         fields["from_stash"] = _answer_stash(plan.fabric, stock.stash, cuts, keep, length)
     if stock.sold:
-        fields["buy_pieces"] = _answer_sold(stock.sold, length)
+        left = _answer_left_over(stock.sold.pieces, cuts, keep, length)
+        fields["buy_pieces"] = _answer_sold(stock.sold, length) | {"left_over": left}
     return fields
 
 
 def _answer_left_over(
-    plan: ClothPlan, cuts: Sequence[Cut], keep: Fraction, length: ToLength
+    pieces: Iterable[CutPiece], cuts: Sequence[Cut], keep: Fraction, length: ToLength
 ) -> list[dict[str, Any]]:
-    """What is left of the cloth bought for the plan that is followed."""
-    bought = longest_for_the_same(plan.followed.length, plan.fabric)
-    piece = CutPiece(0, 0, plan.fabric.usable_width, bought, False, plan.followed.strips)
-    left = count_left(piece, cuts, keep)
+    """What is left of pieces that are bought, or of the length bought as one piece."""
+    left = sum((count_left(piece, cuts, keep) for piece in pieces), Counter[Left]())
     return [_left(one, left[one], length) for one in sorted(left, key=rank)]
 
 
@@ -49,10 +56,12 @@ def _answer_stash(
     fabric: Fabric, plan: StashPlan, cuts: Sequence[Cut], keep: Fraction, length: ToLength
 ) -> dict[str, Any]:
     left = count_left_of_stash(fabric.stash, plan.pieces, cuts, keep)
+    bought = plan.bought or [roll_piece(fabric, plan.length, plan.roll)]
+    rest = _answer_left_over(bought, cuts, keep, length)
     return {
         "enough": plan.enough,
         "pieces": [{"stash": piece.number, **_piece(piece, length)} for piece in plan.pieces],
-        "still_to_buy": None if plan.enough else _still_to_buy(fabric, plan, length),
+        "still_to_buy": None if plan.enough else _still_to_buy(fabric, plan, length) | {"left_over": rest},
         "left": [{"stash": number, **_left(one, count, length)} for number, one, count in left],
     }
 

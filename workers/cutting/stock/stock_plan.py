@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from service.craft.document import Project
 from service.craft.fabric import Fabric, SoldAs
+from workers.cutting.buying import longest_for_the_same
 from workers.cutting.cuts import Cut
-from workers.cutting.plan import PlannedStrip, cut_runs, pose
+from workers.cutting.plan import ClothPlan, PlannedStrip, cut_runs, pose
 from workers.cutting.stock.least_bought import LeastBought, least_bought
 from workers.cutting.stock.problem import Stock, StockProblem
 from workers.cutting.strip_problem import Strip
@@ -37,6 +38,16 @@ class CutPiece:
     def sides(self) -> tuple[Fraction, Fraction]:
         """How long its strips can be, and how high all of them together."""
         return (self.length, self.width) if self.turned else (self.width, self.length)
+
+
+def roll_piece(fabric: Fabric, length: Fraction, strips: tuple[PlannedStrip, ...]) -> CutPiece:
+    """What is bought from the roll for a length, as one piece: washed and cut straight."""
+    return CutPiece(0, 0, fabric.usable_width, longest_for_the_same(length, fabric), False, strips)
+
+
+def followed_piece(plan: ClothPlan) -> CutPiece:
+    """What is bought from the roll for the plan that is followed."""
+    return roll_piece(plan.fabric, plan.followed.length, plan.followed.strips)
 
 
 @dataclass(frozen=True)
