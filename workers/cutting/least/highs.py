@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
+from typing import Any
 
 import highspy
 import numpy as np
@@ -15,6 +16,7 @@ import numpy.typing as npt
 
 INFINITY = float(highspy.kHighsInf)
 _STATUS = highspy.HighsModelStatus
+_LOOKS_UP = highspy.cb.HighsCallbackType.kCallbackMipInterrupt
 _NO_TERMS = (np.array([], np.int32), np.array([], np.float64))
 
 Numbers = npt.NDArray[np.float64]
@@ -91,21 +93,26 @@ class Program:
     def solve_whole(
         self,
         *,
-        nodes: int,
         seconds: float,
+        nodes: int | None = None,
+        looks: int | None = None,
         target: float | None = None,
         start: Sequence[float] | None = None,
         gap: float = 0.999,
     ) -> Answer:
-        """Whole columns in ones; looks into so many branches at most, and ends with the first as cheap as `target`,
-        or that nothing beats by more than `gap`. `start` is a solution at hand.
+        """Whole columns in ones; ends with the first as cheap as `target`, or that nothing beats by more than `gap`.
+
+        It looks into so many branches at most. It also looks up from its work now and then, at the same points in
+        every run: at the `looks`-th time it is stopped. After so many seconds it is stopped anywhere. `start` is a
+        solution at hand.
         """
         options: dict[str, float | int] = {
-            "mip_max_nodes": nodes,
             "time_limit": self.seconds + max(seconds, 0.01),
             "mip_rel_gap": 0.0,
             "mip_abs_gap": gap,
         }
+        if nodes is not None:
+            options["mip_max_nodes"] = nodes
         if target is not None:
             options["objective_target"] = target + 0.5
         for name, value in options.items():
@@ -116,8 +123,25 @@ class Program:
             known = highspy.HighsSolution()
             known.col_value = [float(value) for value in start]
             self._solver.setSolution(known)
-        self._solver.run()
+        self._run(looks)
         return self._answer()
+
+    def _run(self, looks: int | None) -> None:
+        """Runs until it is done or has looked up so often."""
+        if looks is None:
+            self._solver.run()
+            return
+        count = 0
+
+        def look(kind: Any, message: str, known: Any, wish: Any, given: Any) -> None:
+            nonlocal count
+            count += 1
+            wish.user_interrupt = count >= looks
+
+        self._solver.setCallback(look, None)
+        self._solver.startCallback(_LOOKS_UP)
+        self._solver.run()
+        self._solver.stopCallback(_LOOKS_UP)
 
     def _answer(self) -> Answer:
         status, info, solution = (

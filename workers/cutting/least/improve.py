@@ -55,10 +55,10 @@ def offers_near(field: Field, relaxed: Relaxed, loss: int, wanted: int) -> list[
 
 @dataclass(frozen=True)
 class Effort:
-    """How hard one whole-number search tries: patterns offered, branches looked into, seconds at most."""
+    """How hard one whole-number search tries: patterns offered, looks the solver takes up, seconds at most."""
 
     patterns: int
-    nodes: int
+    looks: int
     seconds: float
     sums: bool = False
 
@@ -72,7 +72,7 @@ def shorten(field: Field, relaxed: Relaxed, length: int, effort: Effort, budget:
     if not offers:
         return None
     model = StripModel(field, offers, limits, sums=effort.sums)
-    plan, _ = model.find(nodes=effort.nodes, seconds=min(effort.seconds, budget.seconds))
+    plan, _ = model.find(looks=effort.looks, seconds=min(effort.seconds, budget.seconds))
     budget.spend(model.seconds + 5e-5 * len(offers))
     return trim(field, plan) if plan else None
 
@@ -120,7 +120,7 @@ def still_wanted(field: Field, plan: Plan) -> tuple[int, ...]:
 def dives(field: Field, relaxed: Relaxed, budget: Budget) -> Iterator[Plan]:
     """Plans from the linear program, one a way of choosing between its parts of strips."""
     most = sum(way.along * field.demand[way.size] for way in field.ways) + 1
-    ending = Effort(patterns=200, nodes=30, seconds=0.3)
+    ending = Effort(patterns=200, looks=30, seconds=0.3)
     for last in (None, ending):
         for score in _scores(field, relaxed):
             if not budget.spent:
@@ -177,7 +177,7 @@ class Exchange:
         if relaxed.least >= length:
             return None
         if searched:
-            return shorten(part, relaxed, length, Effort(patterns=200, nodes=50, seconds=0.3), budget)
+            return shorten(part, relaxed, length, Effort(patterns=200, looks=30, seconds=0.3), budget)
         anew = dive(part, relaxed, length, _scores(part, relaxed)[last], None, budget)
         return anew if plan_length(anew) <= length else None
 

@@ -163,9 +163,9 @@ class StripModel:
                 self._highest[column] = floor(left / loss + SLACK)
                 self._program.bound_column(column, 0.0, float(self._highest[column]))
 
-    def find(self, *, nodes: int, seconds: float) -> tuple[Plan | None, bool]:
+    def find(self, *, looks: int, seconds: float) -> tuple[Plan | None, bool]:
         """A shortest plan within the limits if one is found, and whether the search is complete."""
-        answer = self._program.solve_whole(nodes=nodes, seconds=seconds, target=float(self._limits.least))
+        answer = self._program.solve_whole(looks=looks, seconds=seconds, target=float(self._limits.least))
         if answer.values is None:
             return None, answer.end is End.NOTHING
         used = [round(float(value)) for value in answer.values[: len(self._patterns)]]

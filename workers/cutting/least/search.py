@@ -19,16 +19,16 @@ GROWTH = 8
 
 @dataclass(frozen=True)
 class Climb:
-    """How far a proof may go: patterns at once, branches of a whole-number search, its share of the time left."""
+    """How far a proof may go: patterns at once, looks up in a whole-number search, its share of the time left."""
 
     patterns: int
-    nodes: int
+    looks: int
     share: float
 
 
-EASY = Climb(patterns=120, nodes=100, share=0.2)
-MIDDLING = Climb(patterns=1200, nodes=100, share=0.15)
-HARD = Climb(patterns=6000, nodes=20000, share=1.0)
+EASY = Climb(patterns=120, looks=100, share=0.2)
+MIDDLING = Climb(patterns=1200, looks=200, share=0.3)
+HARD = Climb(patterns=6000, looks=1000, share=1.0)
 
 
 class Search:
@@ -106,7 +106,7 @@ class Search:
             return True
         self.least = max(self.least, min(least, self.length))
         before = model.seconds
-        plan, complete = model.find(nodes=climb.nodes, seconds=climb.share * self.budget.seconds)
+        plan, complete = model.find(looks=climb.looks, seconds=climb.share * self.budget.seconds)
         self.budget.spend(model.seconds - before)
         self.take(plan)
         if complete:
@@ -126,9 +126,9 @@ class Search:
 
     def _improve(self) -> None:
         hard = self.budget.seconds
-        for patterns, share in ((400, 0.35), (150, 0.1)):
+        for patterns, looks in ((400, 80), (150, 50)):
             if not self.over:
-                effort = Effort(patterns, nodes=1500, seconds=share * hard, sums=True)
+                effort = Effort(patterns, looks, seconds=0.3 * hard, sums=True)
                 self.take(shorten(self.field, self.relaxed, self.length, effort, self.budget))
         self._take_out(ROUNDS_AT_FIRST, 0.2 * hard)
 

@@ -15,7 +15,8 @@ from workers.cutting.least.improve import offers_near
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.prices import SCALE
 
-NODES = 2000
+# How often the solver may look up from each of the two searches.
+LOOKS = 60
 # Patterns of two sizes that lose least, and of any number of sizes.
 PAIRS, MANY = 400, 200
 
@@ -42,15 +43,22 @@ def simplify(field: Field, plans: Sequence[Plan], most: int, seconds: float) -> 
         return best
     patterns = _patterns(field, relax(field), plans, most)
     program = _pose(field, patterns, most)
-    for column in range(len(patterns)):
-        program.price(column, 1.0)
-    fewest = program.solve_whole(nodes=NODES, seconds=seconds / 2)
+    start = _uses(patterns, best)
+    fewest = program.solve_whole(looks=LOOKS, seconds=seconds / 2, start=start)
+    if fewest.values is not None and sum(fewest.values) < sum(start):
+        start = [float(n) for n in fewest.values]
     best = _better(field, patterns, fewest, best)
     program.add_row(0.0, float(strip_count(best)), [(column, 1.0) for column in range(len(patterns))])
     for column, pattern in enumerate(patterns):
         program.price(column, float(len(pattern.counts) - 1))
-    least_mixed = program.solve_whole(nodes=NODES, seconds=seconds / 2)
+    least_mixed = program.solve_whole(looks=LOOKS, seconds=seconds / 2, start=start)
     return _better(field, patterns, least_mixed, best)
+
+
+def _uses(patterns: Sequence[Pattern], plan: Plan) -> list[float]:
+    """How often a plan uses each pattern."""
+    counts = dict(plan)
+    return [float(counts.get(pattern, 0)) for pattern in patterns]
 
 
 def _better(field: Field, patterns: Sequence[Pattern], answer: Answer, best: Plan) -> Plan:
