@@ -26,8 +26,8 @@ class Climb:
     share: float
 
 
-EASY = Climb(patterns=120, looks=100, share=0.2)
-MIDDLING = Climb(patterns=1200, looks=200, share=0.3)
+EASY = Climb(patterns=120, looks=100, share=0.3)
+MIDDLING = Climb(patterns=1200, looks=200, share=0.35)
 HARD = Climb(patterns=6000, looks=1000, share=1.0)
 
 
@@ -67,8 +67,12 @@ class Search:
         self._take_out(ROUNDS_AT_LAST, self.budget.seconds)
 
     def _prove(self, climb: Climb) -> None:
-        if self.exact:
+        """Climbs, and leaves the rest of the time to what comes after."""
+        if self.exact and not self.over:
+            kept = (1 - climb.share) * self.budget.seconds
+            self.budget.spend(kept)
             self.climb(climb)
+            self.budget.spend(-kept)
 
     def climb(self, climb: Climb) -> None:
         """Shows for one length after another that no plan is that short, or finds one."""
@@ -106,7 +110,7 @@ class Search:
             return True
         self.least = max(self.least, min(least, self.length))
         before = model.seconds
-        plan, complete = model.find(looks=climb.looks, seconds=climb.share * self.budget.seconds)
+        plan, complete = model.find(looks=climb.looks, seconds=self.budget.seconds)
         self.budget.spend(model.seconds - before)
         self.take(plan)
         if complete:
