@@ -33,7 +33,7 @@ class LeastStacked:
 
 
 def least_stacked(
-    problem: Problem, known: Strips, *, thorough: bool = True, seconds: float = 15.0
+    problem: Problem, known: Strips, *, thorough: bool = True, seconds: float = 30.0
 ) -> LeastStacked:
     """The shortest plan found, each search ending after about `seconds`; the longest search only if `thorough`.
 

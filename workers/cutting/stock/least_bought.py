@@ -37,7 +37,7 @@ class LeastBought:
         return self.cost == self.lower_bound
 
 
-def least_bought(problem: StockProblem, *, seconds: float = 10.0) -> LeastBought:
+def least_bought(problem: StockProblem, *, seconds: float = 30.0) -> LeastBought:
     """The plan that buys least of those found; a search that no other limit ends, ends after about `seconds`.
 
     Never more than the plan of the roll alone, nor than the plan by hand.

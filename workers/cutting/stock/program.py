@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from workers.cutting.least.highs import INFINITY, End, Program
 
-MOST_NODES, FEWEST_NODES = 300, 40
-NODES_TIMES_COLUMNS = 120_000
-"""Branches looked at in one program, fewer where it has many columns. Counted, not timed, so that two runs give the
-same plan: the time is only a net.
+MOST_LOOKS, FEWEST_LOOKS = 300, 120
+LOOKS_TIMES_COLUMNS = 300_000
+"""How long one program is worked on: so many looks up of the solver, fewer where it has many columns. Counted, not
+timed, so that two runs give the same plan: the time is only a net.
 """
 
 Entries = Mapping[int, float]
@@ -61,9 +61,9 @@ def solve_whole(
     start: Sequence[int] | None = None,
     gap: float = 0.0,
     target: float | None = None,
-    nodes: int = MOST_NODES,
+    looks: int = MOST_LOOKS,
 ) -> Whole | None:
-    """The best whole numbers found within the nodes allowed and the time; None where none were found.
+    """The best whole numbers found within the looks allowed and the time; None where none were found.
 
     It ends with the first that costs no more than `target`, or that only something cheaper by less than `gap` could
     beat: that counts as best.
@@ -71,9 +71,9 @@ def solve_whole(
     program = begin_program(rows)
     for cost, column in zip(costs, entries, strict=True):
         add_column(program, cost, column, whole=True)
-    affordable = max(FEWEST_NODES, NODES_TIMES_COLUMNS // max(1, len(costs)))
+    affordable = max(FEWEST_LOOKS, LOOKS_TIMES_COLUMNS // max(1, len(costs)))
     answer = program.solve_whole(
-        nodes=min(nodes, affordable), seconds=seconds, target=target, start=start, gap=gap
+        looks=min(looks, affordable), seconds=seconds, target=target, start=start, gap=gap
     )
     if answer.values is None:
         return None

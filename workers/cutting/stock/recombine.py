@@ -23,7 +23,7 @@ Plan = tuple[tuple[CutSheet, ...], Strips]
 """Stock pieces with their strips, and strips from the roll."""
 
 
-TIDY_NODES = 30
+TIDY_LOOKS = 30
 MOST_LEVELS = 400
 """Conditions on places; with more, no good plan is found in reasonable time."""
 
@@ -147,7 +147,7 @@ def _tidy(program: Recombination, values: tuple[int, ...], bought: int, seconds:
     capped = [dict(column) | {len(rows): cost} for column, cost in zip(program.entries(), costs, strict=True)]
     rows.append(Row(most=bought + 0.5))
     found = solve_whole(
-        rows, program.trouble(), capped, start=values, seconds=seconds, gap=0.1, nodes=TIDY_NODES
+        rows, program.trouble(), capped, start=values, seconds=seconds, gap=0.1, looks=TIDY_LOOKS
     )
     return found.values if found else values
 

@@ -16,7 +16,7 @@ from workers.cutting.stock.least_bought import LeastBought, least_bought
 from workers.cutting.stock.problem import Stock, StockProblem
 from workers.cutting.strip_problem import Strip
 
-SECONDS = 10.0
+SECONDS = 30.0
 """Every search of one cloth ends after so long at the latest, whatever it has found; most are done in one."""
 
 
