@@ -22,6 +22,7 @@ from service.storage.recovery import NotFound
 from service.storage.session import Database
 from service.storage.times import Clock, utc_now
 from service.studio.shopping import PlanShopping, ShoppingDesk, plan_by_entry_point
+from service.studio.tracing import TracePicture, TracingDesk, trace_apart
 
 FORM_ROOM_BYTES = 64 * 1024
 """What a form may need around the largest file."""
@@ -40,11 +41,12 @@ def create_app(
     clock: Clock = utc_now,
     dispatch: Dispatch | None = None,
     plan_shopping: PlanShopping = plan_by_entry_point,
+    trace_picture: TracePicture = trace_apart,
 ) -> Flask:
     """The application for these settings, or those of the environment; its database is brought up to date.
 
     `dispatch`, where it is given, wakes a worker for new jobs at once; without it the dispatcher finds
-    them by itself a moment later. `plan_shopping` reckons shopping lists.
+    them by itself a moment later. `plan_shopping` reckons shopping lists, `trace_picture` traces pictures.
     """
     settings = settings or Settings.from_env()
     app = Flask("batchbee", static_folder=None)
@@ -61,6 +63,7 @@ def create_app(
         # A stream keeps one thread of the web side busy: half of them stay free for everybody else.
         streams=Turnstile(max(1, settings.web_threads // 2)),
         shopping=ShoppingDesk(plan_shopping),
+        tracing=TracingDesk(trace_picture),
     )
     _add_routes(app)
     migrate(database)

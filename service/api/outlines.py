@@ -2,44 +2,30 @@
 
 from __future__ import annotations
 
-import unicodedata
 from typing import Any
 from urllib.parse import quote
 
-from flask import Response, request
-from werkzeug.datastructures import FileStorage
+from flask import Response
 
 from service.api.access import Circle
-from service.api.problems import Problem, fault, refuse_one
-from service.api.room import Answer, Room
-from service.api.schemas.common import LONGEST_NAME
+from service.api.outline_forms import UPLOAD, Form, read_form
+from service.api.problems import Problem, fault
+from service.api.room import Answer, Room, say_faults
 from service.api.schemas.projects import OutlineList, OutlineSchema
 from service.api.tags import found
 from service.api.wiring import now, parts
 from service.craft.outlines import OutlineFile, OutlineUnreadable, read_svg
+from service.craft.tracing import CannotTrace, TracedPicture
 from service.storage.models import Project
-from service.studio.outlines import find_kept, keep_outline, show_outline
+from service.studio.outlines import OVERLAY, find_kept, keep_outline, show_outline
 from service.studio.projects import stored_outlines
+from service.studio.tracing import NothingTraces, TracingBusy
+
+SVG = "image/svg+xml"
+OVERLAY_POLICY = "sandbox; default-src 'none'; img-src data:; style-src 'unsafe-inline'"
+"""An overlay holds its own small picture and nothing else."""
 
 room = Room("outlines", __name__, description="Drawings of applique shapes, read into true-size outlines.")
-
-OTHER_FORMS = {b"\x89PNG": "a PNG picture", b"\xff\xd8\xff": "a JPEG picture", b"%PDF": "a PDF page"}
-FIELDS = ("name", "page", "dpi", "known_length", "between")
-UPLOAD = {
-    "required": True,
-    "content": {
-        "multipart/form-data": {
-            "schema": {
-                "type": "object",
-                "required": ["file"],
-                "properties": {
-                    "file": {"type": "string", "format": "binary", "description": "an SVG drawing"},
-                    "name": {"type": "string", "description": "its name here; else the file's own name"},
-                },
-            }
-        }
-    },
-}
 
 
 @room.route_to(
@@ -48,23 +34,24 @@ UPLOAD = {
     Circle.MAKER,
     Answer(201, OutlineSchema),
     Answer(200, OutlineSchema, words="It took the place of the file with the same name."),
-    refuses=(400, 404, 413, 415, 422),
+    refuses=(400, 404, 413, 415, 422, 503),
     requestBody=UPLOAD,
 )
 def post_outline(id_: str) -> Any:
-    """Upload a drawing; the shapes found in it are answered, with their sizes.
+    """Upload a drawing or a picture; the shapes found in it are answered, with their sizes.
 
-    SVG is read today. A file with the name of one that is there takes its place (200 instead of 201).
-    A piece refers to a shape as `name#shape`.
+    An SVG drawing states its size. A picture (PNG, JPEG) is traced: its scale comes from `dpi`, or from
+    `known_length` and `between`. A file with the name of one that is there takes its place (200 instead
+    of 201). A piece refers to a shape as `name#shape`.
     """
     with parts().database.reading() as session:
-        found(session.get(Project, id_), "project", id_)
-    sent = _sent_file()
-    name = _name_of(sent)
-    file = _read(sent, name)
+        measure = _measure(found(session.get(Project, id_), "project", id_))
+    form = read_form()
+    file, drawn = _read(form, measure)
+    name, overlay = form.name, parts().store.put(drawn.encode()).sha256 if drawn else None
     with parts().database.writing() as session:
         project = found(session.get(Project, id_, with_for_update=True), "project", id_)
-        replaced = keep_outline(session, project, file, now=now())
+        replaced = keep_outline(session, project, file, now=now(), overlay=overlay)
         kept = find_kept(session, id_, name)
         shown = show_outline(kept.stored if kept else {}, _measure(project))
     return (
@@ -96,6 +83,26 @@ def get_outline(id_: str, name: str) -> Any:
     return show_outline(kept.stored, _measure(project))
 
 
+@room.route_to(
+    "/projects/<id_>/outlines/<name>/overlay",
+    "GET",
+    Circle.STUDIO,
+    Answer(200, {"type": "string"}, media_type=SVG),
+    refuses=(404,),
+)
+def show_overlay(id_: str, name: str) -> Any:
+    """Show the picture an outline file was traced from, with the outlines over it: to judge by, in the studio."""
+    with parts().database.reading() as session:
+        found(session.get(Project, id_), "project", id_)
+        kept = find_kept(session, id_, name)
+    if kept is None or OVERLAY not in kept.stored:
+        raise Problem(404, f'The project has no outline file "{name}" that was traced from a picture.')
+    answer = Response(parts().store.read(kept.stored[OVERLAY]), mimetype=SVG)
+    answer.headers["Content-Security-Policy"] = OVERLAY_POLICY
+    answer.headers["Cache-Control"] = "private, no-cache"
+    return answer
+
+
 @room.route_to("/projects/<id_>/outlines/<name>", "DELETE", Circle.MAKER, Answer(204), refuses=(404,))
 def delete_outline(id_: str, name: str) -> Any:
     """Delete an outline file. Batches that are under way keep what they were given."""
@@ -108,58 +115,42 @@ def delete_outline(id_: str, name: str) -> Any:
     return Response(status=204)
 
 
-def _sent_file() -> FileStorage:
-    if request.mimetype != "multipart/form-data":
-        sent = request.mimetype or "a body without a Content-Type"
-        raise Problem(
-            415,
-            f"This takes multipart/form-data with a part named file; {sent} was sent.",
-            headers={"Accept": "multipart/form-data"},
-        )
-    unknown = [key for key in (*request.form, *request.files) if key not in ("file", *FIELDS)]
-    if unknown:
-        right = "file, and name where it should have another"
-        raise refuse_one(f'There is no field "{unknown[0][:80]}" here.', right, pointer="/" + unknown[0][:80])
-    sent_file = request.files.get("file")
-    if sent_file is None:
-        raise refuse_one(
-            "The part named file is missing.", "an SVG file in the part named file", pointer="/file"
-        )
-    return sent_file
-
-
-def _name_of(sent: FileStorage) -> str:
-    """A client's file name is a label, never a path."""
-    given = request.form.get("name") or (sent.filename or "").replace("\\", "/").rsplit("/", 1)[-1]
-    name = unicodedata.normalize("NFC", given.strip())
-    plain = all(unicodedata.category(sign)[0] not in "CZ" or sign == " " for sign in name)
-    if not name or len(name) > LONGEST_NAME or not plain or name in (".", "..") or set(name) & set("#/\\"):
-        raise refuse_one(
-            f'"{name[:80]}" cannot be the name of an outline file.',
-            f"1 to {LONGEST_NAME} characters without # / and \\, for example leek.svg",
-            pointer="/name",
-        )
-    return name
-
-
-def _read(sent: FileStorage, name: str) -> OutlineFile:
-    most = parts().settings.upload_limit_bytes
-    data = sent.stream.read(most + 1)
-    if len(data) > most:
-        raise Problem(413, f"The file is larger than {most} bytes.", headers={"Connection": "close"})
-    for magic, form in OTHER_FORMS.items():
-        if data.startswith(magic):
-            detail = f'"{name}" is {form}; SVG drawings are read today, pictures and PDF pages are not.'
-            right = "draw round the shapes and send them as SVG"
-            raise Problem(415, detail, errors=[fault(detail, right, pointer="/file")])
+def _read(form: Form, measure: str) -> tuple[OutlineFile, str | None]:
+    """The shapes of a drawing or a picture, and of a picture the drawing that lies over it."""
+    if form.kind is not None:
+        traced = _trace(form, measure)
+        return traced.file, traced.overlay
+    if form.texts:
+        found = [
+            fault("an SVG drawing states its own size", "leave it out", pointer=f"/{key}")
+            for key in form.texts
+        ]
+        raise Problem(422, say_faults(found), name="faults", errors=found)
     try:
-        return read_svg(data, name)
+        return read_svg(form.data, form.name), None
     except OutlineUnreadable as why:
         detail = f"{why.where}: {why.detail}" if why.where else why.detail
         problem = [fault(detail, why.right, pointer="/file")]
-        raise Problem(
-            422, f'"{name}" cannot be read: {detail}.', name="unreadable-outline", errors=problem
-        ) from why
+        raise _unreadable(form, detail, problem) from why
+
+
+def _trace(form: Form, measure: str) -> TracedPicture:
+    try:
+        return parts().tracing.trace(form.asked(measure))
+    except CannotTrace as why:
+        found = [one.to_json() for one in why.faults]
+        raise _unreadable(form, "; ".join(one.detail for one in why.faults), found) from why
+    except TracingBusy as why:
+        detail = "Another picture is being traced. Ask again in a moment."
+        raise Problem(503, detail, headers={"Retry-After": "5"}) from why
+    except NothingTraces as why:
+        right = "draw round the shapes and send them as SVG"
+        detail = f'"{form.name}" is {form.kind}, and nothing is installed here that traces pictures.'
+        raise Problem(415, detail, errors=[fault(detail, right, pointer="/file")]) from why
+
+
+def _unreadable(form: Form, detail: str, errors: list[dict[str, str]]) -> Problem:
+    return Problem(422, f'"{form.name}" cannot be read: {detail}.', name="unreadable-outline", errors=errors)
 
 
 def _measure(project: Project) -> str:

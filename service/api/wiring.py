@@ -17,6 +17,7 @@ from service.storage.files import FileStore
 from service.storage.session import Database
 from service.storage.times import Clock
 from service.studio.shopping import ShoppingDesk
+from service.studio.tracing import TracingDesk
 
 NAME = "batchbee"
 
@@ -54,6 +55,7 @@ class Wiring:
     dispatch: Dispatch | None
     streams: Turnstile
     shopping: ShoppingDesk = field(default_factory=ShoppingDesk)
+    tracing: TracingDesk = field(default_factory=TracingDesk)
     sleep: Callable[[float], None] = time.sleep
     bundles: dict[tuple[str, ...], str] = field(default_factory=dict)
     """Which file in the store holds the bundles of these projects together."""

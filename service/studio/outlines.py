@@ -19,15 +19,24 @@ ROUNDED_TO_MM = 3
 """Decimals of a millimetre in which the size of a shape is told."""
 
 
-def keep_outline(session: Session, project: Project, file: OutlineFile, *, now: datetime) -> bool:
-    """Keep a file that was read; True where it took the place of one with the same name."""
+OVERLAY = "overlay"
+"""Beside the shapes of a traced picture: the sha256, in the file store, of the drawing that lies over it."""
+
+
+def keep_outline(
+    session: Session, project: Project, file: OutlineFile, *, now: datetime, overlay: str | None = None
+) -> bool:
+    """Keep a file that was read; True where it took the place of one with the same name.
+
+    `overlay` is the name in the file store of the drawing that shows how a picture was traced.
+    """
     kept = find_kept(session, project.id, file.name)
     replaced = kept is not None
     if kept is None:
         kept = Outline(id=uuid7(now), project_id=project.id, name=file.name)
         session.add(kept)
     kept.sha256 = file.sha256
-    kept.stored = to_json(file)
+    kept.stored = to_json(file) | ({OVERLAY: overlay} if overlay else {})
     kept.notes = list(file.notes)
     kept.created_at = now
     session.flush()

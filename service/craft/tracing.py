@@ -1,0 +1,58 @@
+"""What is asked for when a picture is to be traced, and how large one may be. Tracing itself is workers' code."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from service.craft.faults import Fault
+from service.craft.outlines import OutlineFile
+
+MOST_PIXELS = 40_000_000
+"""An A4 sheet at 600 dots an inch has 35 million."""
+
+LEAST_DPI, MOST_DPI = 50.0, 2400.0
+"""Coarser, a line is wider than a seam is exact; finer, no scanner sees."""
+
+SPECK_MM = 2.0
+"""What is smaller than this both ways is dust on the glass, not a piece of cloth."""
+
+THREE_WAYS = (
+    "one of: dpi (dots an inch the sheet was scanned at), known_length with between (two points in pixels and "
+    "how far apart they are), or the printed calibration sheet in the picture"
+)
+"""How a picture can be given its scale."""
+
+Pixel = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class TracingAsked:
+    """The bytes of a PNG, a JPEG or a PDF, and what the maker says about its scale.
+
+    `between` are two points of the picture as it is seen upright, in pixels from its top left corner, and
+    `known_length_mm` is how far they are apart. `page` counts from 1, for a PDF.
+    """
+
+    data: bytes
+    name: str
+    dpi: float | None = None
+    known_length_mm: float | None = None
+    between: tuple[Pixel, Pixel] | None = None
+    page: int | None = None
+
+
+@dataclass(frozen=True)
+class TracedPicture:
+    """The shapes that were found, and a drawing (SVG) that lays them over the picture."""
+
+    file: OutlineFile
+    overlay: str
+
+
+class CannotTrace(Exception):
+    """A picture that gives no outlines: every fault that was found, with pointers to the fields of the form."""
+
+    def __init__(self, faults: Iterable[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("; ".join(fault.detail for fault in self.faults))

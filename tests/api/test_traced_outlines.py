@@ -1,0 +1,146 @@
+"""Pictures of shapes over HTTP: traced at once in a process of their own, kept like drawings."""
+
+import io
+import json
+import struct
+import zlib
+
+import pytest
+from shapely.geometry import Polygon
+
+from tests.outlines.tracing.drawn import Flaws, encode, leaf, paint, star
+
+SMALL = (80.0, 60.0)
+
+
+@pytest.fixture(scope="module")
+def sheet():
+    """A leaf 50 mm long, its long axis level, scanned at 300 dots an inch."""
+    return encode(paint([leaf(40, 30)], dpi=300, size=SMALL))
+
+
+def send(studio, project, data, name="leaf.png", **fields):
+    return studio.maker.post(
+        f"/api/v1/projects/{project}/outlines",
+        data={"file": (io.BytesIO(data), name), **fields},
+        content_type="multipart/form-data",
+    )
+
+
+def test_a_scan_is_answered_with_its_shapes_in_true_size(studio, sheet):
+    """A leaf drawn 50 mm long and 17.55 mm wide (two arcs of 40 mm) comes back so, to a twentieth of a mm."""
+    answer = send(studio, studio.add(), sheet, dpi="300")
+    assert answer.status_code == 201, answer.text
+    [shape] = answer.json["shapes"]
+    assert shape["name"] == "shape-1"
+    assert shape["width"]["mm"] == pytest.approx(50, abs=0.05)
+    assert shape["height"]["mm"] == pytest.approx(17.55, abs=0.05)
+    assert shape["nodes"] <= 8
+
+
+def test_a_known_length_gives_the_scale(studio, sheet):
+    """The leaf's tips lie 590.55 pixels apart; called 100 mm, it is twice as long as it was drawn."""
+    tips = [[177.2, 354.3], [767.7, 354.3]]
+    answer = send(studio, studio.add(), sheet, known_length="100 mm", between=json.dumps(tips))
+    assert answer.json["shapes"][0]["width"]["mm"] == pytest.approx(100, abs=0.2)
+
+
+def test_without_a_scale_the_three_ways_are_named(studio, sheet):
+    """422: nothing is guessed from the file."""
+    answer = send(studio, studio.add(), sheet)
+    assert answer.status_code == 422
+    right = answer.json["errors"][0]["right"]
+    assert all(way in right for way in ("dpi", "known_length", "between", "calibration sheet"))
+
+
+@pytest.mark.parametrize(
+    ("fields", "pointers"),
+    [
+        ({"dpi": "fine"}, ["/dpi"]),
+        ({"dpi": "nan"}, ["/dpi"]),
+        ({"dpi": "3"}, ["/dpi"]),
+        ({"dpi": "300", "known_length": "100 mm"}, ["/dpi", "/between"]),
+        ({"known_length": "long", "between": "here"}, ["/known_length", "/between"]),
+        ({"known_length": "100 mm", "between": "[[1, 1], [2, 2]]"}, ["/between"]),
+        ({"known_length": "100 mm", "between": "[[1, 1], [9000, 2]]"}, ["/between"]),
+        ({"dpi": "300", "page": "1"}, ["/page"]),
+        ({"dpi": "300", "page": "first"}, ["/page"]),
+    ],
+)
+def test_every_field_that_cannot_be_used_is_named(studio, sheet, fields, pointers):
+    """With a pointer to it, all at once, and nothing is kept."""
+    id_ = studio.maker.post("/api/v1/projects", json=studio.document()).json["id"]
+    answer = send(studio, id_, sheet, **fields)
+    assert answer.status_code == 422
+    assert [error["pointer"] for error in answer.json["errors"]] == pointers
+    assert all(error["right"] for error in answer.json["errors"])
+    assert studio.maker.get(f"/api/v1/projects/{id_}/outlines").json["outlines"] == []
+
+
+def test_a_drawing_takes_no_scale(studio):
+    """An SVG states its size itself."""
+    answer = send(studio, studio.add(), b'<svg xmlns="http://www.w3.org/2000/svg"/>', "a.svg", dpi="300")
+    assert (answer.status_code, answer.json["errors"][0]["pointer"]) == (422, "/dpi")
+
+
+def test_a_piece_is_cut_from_a_traced_shape(studio, sheet):
+    """A project whose piece names a traced shape is ready for a batch."""
+    piece = {
+        "name": "leaf",
+        "outline": "scan.png#shape-1",
+        "fabric": "stalk",
+        "at": ["4 1/2", "3"],
+        "edge": "raw",
+    }
+    document = studio.document(
+        pieces=[piece], sources=[{"name": "own", "covers": ["scan.png"], "rights": "own"}]
+    )
+    id_ = studio.maker.post("/api/v1/projects", json=document).json["id"]
+    assert not studio.maker.get(f"/api/v1/projects/{id_}/check").json["ready"]
+    assert send(studio, id_, sheet, "scan.png", dpi="300").status_code == 201
+    check = studio.maker.get(f"/api/v1/projects/{id_}/check").json
+    assert check["ready"], check
+
+
+def test_the_overlay_shows_the_picture_with_its_outlines(studio, sheet):
+    """An SVG of our own, with one path a shape; of a drawing there is none."""
+    id_ = studio.add()
+    where = send(studio, id_, sheet, dpi="300").headers["Location"]
+    answer = studio.assistant.get(where + "/overlay")
+    assert (answer.status_code, answer.mimetype) == (200, "image/svg+xml")
+    assert answer.text.count("<path") == 1
+    assert "data:image/jpeg" in answer.text
+    assert "sandbox" in answer.headers["Content-Security-Policy"]
+    assert studio.assistant.get(f"/api/v1/projects/{id_}/outlines/leaf.svg/overlay").status_code == 404
+    assert studio.stranger.get(where + "/overlay").status_code == 401
+
+
+def test_a_picture_too_large_is_refused_before_it_is_unpacked(studio):
+    """A PNG whose head says 30,000 x 30,000 pixels, and that holds none: the head alone is read."""
+    head = struct.pack(">IIBBBBB", 30_000, 30_000, 8, 0, 0, 0, 0)
+    chunk = b"IHDR" + head
+    bomb = b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 13) + chunk + struct.pack(">I", zlib.crc32(chunk))
+    idat = b"IDAT" + zlib.compress(b"")
+    bomb += struct.pack(">I", len(idat) - 4) + idat + struct.pack(">I", zlib.crc32(idat))
+    answer = send(studio, studio.add(), bomb, dpi="300")
+    assert answer.status_code == 422
+    assert "too many pixels" in answer.json["detail"]
+    assert "40 million" in answer.json["errors"][0]["right"]
+
+
+@pytest.mark.parametrize("magic", [b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff\xe0", b"%PDF-1.7"])
+def test_a_damaged_picture_is_refused(studio, magic):
+    """By what the file is, not by what it is called; the web side goes on."""
+    answer = send(studio, studio.add(), magic + b"rest", "leaf.svg")
+    assert answer.status_code == 422
+    assert answer.json["type"].endswith("/unreadable-outline")
+    assert answer.json["errors"][0]["pointer"] == "/file"
+
+
+def test_shapes_are_named_in_the_order_of_the_page(studio):
+    """Row by row from the top, from left to right."""
+    shapes = [star(60, 15, 10, 5), star(20, 15, 8, 4), Polygon([(10, 35), (70, 35), (70, 55), (10, 55)])]
+    data = encode(paint(shapes, dpi=150, size=SMALL, flaws=Flaws(skew=0)), "JPEG", quality=90)
+    found = send(studio, studio.add(), data, "sheet.jpg", dpi="150").json["shapes"]
+    assert [shape["name"] for shape in found] == ["shape-1", "shape-2", "shape-3"]
+    assert [round(shape["width"]["mm"]) for shape in found] == [15, 19, 60]

@@ -1,0 +1,89 @@
+"""How light the paper is all over a picture, so that uneven light is not taken for ink."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+Grey = NDArray[np.float32]
+Tiles = NDArray[np.float64]
+
+TILE_PX = 32
+"""Light changes little over so many pixels (2.7 mm at 300 dots an inch)."""
+
+PAPER_SHARE = 0.9
+"""The lightest tenth of a tile is paper wherever the tile shows some."""
+
+CLOSED_TILES = 2
+"""Dips up to twice this wide in tiles are shapes, not light."""
+
+STILL_PAPER = 0.85
+"""A tile this light against the light all round is paper; a darker one lies inside a shape."""
+
+
+def even_out(grey: Grey) -> Grey:
+    """The picture divided by its paper: paper is about 1 everywhere, ink as much less as it reflects less."""
+    map_ = paper_map(grey).astype(np.float32)
+    rows, columns = grey.shape
+    # The map's values stand in the middle of tiles, and the last tiles may reach over the rim.
+    tall, wide = map_.shape[0] * TILE_PX, map_.shape[1] * TILE_PX
+    full = Image.fromarray(map_).resize((wide, tall), Image.Resampling.BILINEAR)
+    light = np.asarray(full, dtype=np.float32)[:rows, :columns]
+    return np.divide(grey, light, dtype=np.float32)
+
+
+def paper_map(grey: Grey) -> Tiles:
+    """The grey of the paper, tile by tile; inside shapes as the light round them lets expect."""
+    seen = _close(_light_of_tiles(grey))
+    expected = _fit_light(seen)
+    paper = np.where(seen > STILL_PAPER * expected, seen, expected)
+    return np.maximum(_average(paper), 1.0)
+
+
+def _light_of_tiles(grey: Grey) -> Tiles:
+    thin = grey[::4, ::4]
+    side = TILE_PX // 4
+    over = [(-n) % side for n in thin.shape]
+    padded = np.pad(thin, ((0, over[0]), (0, over[1])), mode="edge")
+    rows, columns = padded.shape[0] // side, padded.shape[1] // side
+    tiles = padded.reshape(rows, side, columns, side).swapaxes(1, 2).reshape(rows, columns, side * side)
+    rank = int(PAPER_SHARE * (side * side - 1))
+    return np.partition(tiles, rank, axis=2)[:, :, rank].astype(np.float64)
+
+
+def _close(tiles: Tiles) -> Tiles:
+    """The largest of the neighbours, then the smallest: dips that are narrower are filled."""
+    return np.negative(_largest(np.negative(_largest(tiles))))
+
+
+def _largest(tiles: Tiles) -> Tiles:
+    reach = CLOSED_TILES
+    padded = np.pad(tiles, reach, mode="edge")
+    wide = np.lib.stride_tricks.sliding_window_view(padded, 2 * reach + 1, axis=0).max(axis=-1)
+    return np.asarray(np.lib.stride_tricks.sliding_window_view(wide, 2 * reach + 1, axis=1).max(axis=-1))
+
+
+def _fit_light(tiles: Tiles) -> Tiles:
+    """A quadratic surface through the tiles that are paper, found by leaving out what lies well below it."""
+    y, x = np.meshgrid(*(np.linspace(-1, 1, n) if n > 1 else np.zeros(1) for n in tiles.shape), indexing="ij")
+    terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1).reshape(-1, 6)
+    values = tiles.ravel()
+    kept = values > 0.6 * np.percentile(values, 95)
+    fitted = values
+    for _ in range(8):
+        # a hair of weight on small coefficients: few tiles must not swing the surface
+        left = terms[kept].T @ terms[kept] + 1e-3 * np.eye(6)
+        fitted = terms @ np.linalg.solve(left, terms[kept].T @ values[kept])
+        again = values > STILL_PAPER * fitted
+        if not again.any() or (again == kept).all():
+            break
+        kept = again
+    return np.clip(fitted, 1.0, 255.0).reshape(tiles.shape)
+
+
+def _average(tiles: Tiles) -> Tiles:
+    padded = np.pad(tiles, 1, mode="edge")
+    rows, columns = tiles.shape
+    shifted = [padded[r : r + rows, c : c + columns] for r in range(3) for c in range(3)]
+    return np.asarray(np.mean(shifted, axis=0))

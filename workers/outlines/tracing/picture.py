@@ -1,0 +1,98 @@
+"""A picture file as a field of grey, within a budget that is looked at before anything is unpacked."""
+
+from __future__ import annotations
+
+import io
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageOps, UnidentifiedImageError
+
+from service.craft.faults import Fault
+from service.craft.tracing import MOST_PIXELS, CannotTrace
+
+Grey = NDArray[np.float32]
+
+COMFORTABLE_PIXELS = 17_000_000
+"""Larger pictures are halved: an A4 sheet at 400 dots an inch shows every edge already."""
+
+LEAST_SIDE_PX = 40
+
+FEWER_PIXELS = f"at most {MOST_PIXELS // 1_000_000} million pixels: scan at 300 dots an inch, or crop it"
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Grey from 0 (black) to 255, upright. One pixel of it is `reduced` pixels of the file both ways.
+
+    `width` and `height` are those of the file, upright. `dpi` is what the picture itself is known to have.
+    """
+
+    grey: Grey
+    width: int
+    height: int
+    reduced: int = 1
+    notes: tuple[str, ...] = ()
+    dpi: float | None = None
+
+
+def open_picture(data: bytes) -> Picture:
+    """Read a PNG or JPEG; `CannotTrace` where it is none, is too large, or is cut short."""
+    with _faults_of_pictures():
+        with Image.open(io.BytesIO(data), formats=("PNG", "JPEG")) as image:
+            check_size(*image.size)
+            image.load()
+            turned = ImageOps.exif_transpose(image)
+        notes = ["the picture was turned upright as its camera noted"] if turned.size != image.size else []
+        return picture_of(_grey(turned), notes)
+
+
+def picture_of(grey: Image.Image, notes: list[str], dpi: float | None = None) -> Picture:
+    """The picture of a grey image, halved where it is larger than tracing needs."""
+    width, height = grey.size
+    reduced = 2 if width * height > COMFORTABLE_PIXELS else 1
+    small = grey.reduce(reduced) if reduced > 1 else grey
+    return Picture(np.asarray(small, dtype=np.float32), width, height, reduced, tuple(notes), dpi)
+
+
+def check_size(width: int, height: int) -> None:
+    """`CannotTrace` for a picture of too many pixels, or too few."""
+    size = f"the picture is {width:,} x {height:,} pixels"
+    if width * height > MOST_PIXELS:
+        raise CannotTrace([Fault("/file", size, FEWER_PIXELS)])
+    if min(width, height) < LEAST_SIDE_PX:
+        raise CannotTrace([Fault("/file", size, f"at least {LEAST_SIDE_PX} pixels each way")])
+
+
+def _grey(image: Image.Image) -> Image.Image:
+    """Eight bits of grey; what is transparent shows white paper."""
+    if image.mode.startswith("I"):
+        deep = np.asarray(image, dtype=np.float64)
+        return Image.fromarray(np.clip(deep / 257.0, 0, 255).astype(np.uint8))
+    if "A" in image.mode or "transparency" in image.info:
+        clear = image.convert("RGBA")
+        paper = Image.new("RGBA", clear.size, "white")
+        return Image.alpha_composite(paper, clear).convert("L")
+    return image.convert("L")
+
+
+@contextmanager
+def _faults_of_pictures() -> Iterator[None]:
+    """Whatever Pillow finds wrong with a file, as a fault."""
+    Image.MAX_IMAGE_PIXELS = MOST_PIXELS
+    right = "a whole PNG or JPEG picture"
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error", Image.DecompressionBombWarning)
+            yield
+    except (Image.DecompressionBombError, Image.DecompressionBombWarning) as why:
+        raise CannotTrace([Fault("/file", "the picture has too many pixels", FEWER_PIXELS)]) from why
+    except UnidentifiedImageError as why:
+        raise CannotTrace([Fault("/file", "the picture cannot be read", right)]) from why
+    except (OSError, SyntaxError, ValueError, EOFError, IndexError, KeyError) as why:
+        detail = "the picture is damaged or cut short"
+        raise CannotTrace([Fault("/file", detail, right)]) from why
