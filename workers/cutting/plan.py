@@ -15,9 +15,9 @@ from workers.cutting.cuts import Cut
 from workers.cutting.least import least_strips, simple_strips
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
 
-# A search on one cloth, for less of it or for a simpler plan, ends after about so long, whatever it has found. Most end
-# long before by themselves; the simpler plan gets more time, since it is what people cut by.
-SECONDS, SIMPLE_SECONDS = 2.0, 6.0
+# A search on one cloth, for less of it or for a simpler plan, ends after about so long, whatever it has found. Nearly
+# all end by themselves in a second or two; one cut short may end otherwise on a busy machine than on a free one.
+SECONDS, SIMPLE_SECONDS = 10.0, 8.0
 
 MORE_CLOTH = Fraction(2, 100)
 """The share of cloth that may go into a plan that is simpler to cut."""
