@@ -10,15 +10,16 @@ from fractions import Fraction
 class Pace:
     """Seconds of somebody practised, and how many times as long a beginner takes.
 
-    `cut` is one patch cut or one unit trimmed, `seam` taking up and putting down one seam, `sewing` one inch of it
-    under the needle, `press` one seam under the iron, `pin` one pin set and taken out again.
+    `cut` is one patch cut or two sides of a unit trimmed, `seam` laying the parts of one seam on each other and taking
+    them up and down, `sewing` one inch of it under the needle, `press` one seam under the iron, `pin` one pin set and
+    taken out again.
     """
 
-    cut: Fraction = Fraction(15)
-    seam: Fraction = Fraction(20)
+    cut: Fraction = Fraction(30)
+    seam: Fraction = Fraction(45)
     sewing: Fraction = Fraction(1)
-    press: Fraction = Fraction(15)
-    pin: Fraction = Fraction(6)
+    press: Fraction = Fraction(25)
+    pin: Fraction = Fraction(10)
     beginner: Fraction = Fraction(2)
 
 

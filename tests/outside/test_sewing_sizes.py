@@ -115,6 +115,7 @@ def test_three_strips_of_an_inch_and_a_half_test_the_seam() -> None:
     fabrics = {"frost": {"name": "frost"}}
     top = {"unit": "grid", "rows": [[PLAIN, PLAIN]]}
     plan = plan_sewing(read_document({"title": "Bed", "fabrics": fabrics, "top": top}))
-    test = next(s for s in list_steps(plan, plan.project.tracks[0]) if s.id == "piecing.seam-test")
-    assert "1 1/2 in wide" in test.text
-    assert "3 1/2 in across, the middle one 1 in" in test.text
+    steps = {s.id: s.text for s in list_steps(plan, plan.project.tracks[0])}
+    assert "three strips" in steps["piecing.seam-test.cut"]
+    assert "1 1/2 in wide" in steps["piecing.seam-test.cut"]
+    assert "3 1/2 in across, the middle one 1 in" in steps["piecing.seam-test"]

@@ -269,7 +269,9 @@ def test_cautions_stand_where_it_can_hurt(month: SimpleNamespace) -> None:
     hoop = month.steps["hoop"]
     for step_id, words in {
         "cutting.prepare": ("Rotary cutter", "Hot iron"),
-        "piecing.seam-test": ("Needle", "Hot iron"),
+        "piecing.seam-test.cut": ("Rotary cutter",),
+        "piecing.seam-test.sew": ("Needle",),
+        "piecing.seam-test.press": ("Hot iron",),
         "applique.hoop": ("Moving hoop",),
         "finishing.square": ("Rotary cutter",),
     }.items():

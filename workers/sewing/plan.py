@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 
 from service.craft.document import Project
 from service.craft.measure import Exact
@@ -18,6 +19,7 @@ from workers.sewing.pressed import PressedSeam, press_in_ways
 from workers.sewing.pressing import Pressing
 from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
+from workers.sewing.stage_notes import StageNotes, note_stages
 from workers.sewing.tolerance import ErrorModel, round_limits
 from workers.sewing.works import Laid, Work
 
@@ -81,6 +83,12 @@ class SewingPlan:
     def pressing(self) -> Pressing[SeamKey]:
         """The side of every seam, and which crossings fail."""
         return self.nested.pressing
+
+    @cached_property
+    def notes(self) -> dict[str, StageNotes]:
+        """Points, bias edges and time by stage id."""
+        works = {stage.id: (stage.work, stage.count) for stage in self.stages}
+        return note_stages(self.project, works, (crossing.work for crossing in self.crossings))
 
     @property
     def failing(self) -> Iterator[Crossing]:

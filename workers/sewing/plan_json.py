@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from service.craft.document import Project
 from service.craft.measure import Number, length_object
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
+from workers.sewing.notes_json import notes_object, time_object, turn_object
 from workers.sewing.plan import SewingPlan, Stage, StageSize
 from workers.sewing.pressed import PressedSeam, name_seam
 from workers.sewing.spare_triangles import spare_object
+from workers.sewing.stage_notes import add_up
 from workers.sewing.works import Cut, Laid, walk_patches
 
 DECIMALS = 4
@@ -25,9 +26,11 @@ def plan_object(plan: SewingPlan) -> dict[str, Any]:
         "finished": _sizes((top.width, top.height), measure),
         "unfinished": _sizes((top.width + allowances, top.height + allowances), measure),
         "seam_allowance": length_object(plan.project.seam_allowance, measure),
-        "stages": [_stage(stage, plan.project) for stage in plan.stages],
+        "stages": [_stage(stage, plan) for stage in plan.stages],
         "seams": [_seam(stage, seam) for stage in plan.stages for seam in stage.seams],
         "junctions": _junctions(plan),
+        "turn_of_cloth": turn_object(plan.project),
+        "minutes": time_object(add_up(plan.notes.values(), plan.project.pace)),
     }
 
 
@@ -44,8 +47,9 @@ def size_object(size: StageSize, measure: str) -> dict[str, Any]:
     }
 
 
-def _stage(stage: Stage, project: Project) -> dict[str, Any]:
-    work, measure = stage.work, project.measure
+def _stage(stage: Stage, plan: SewingPlan) -> dict[str, Any]:
+    work, project = stage.work, plan.project
+    measure = project.measure
     return {
         "id": stage.id,
         "title": work.title,
@@ -62,6 +66,7 @@ def _stage(stage: Stage, project: Project) -> dict[str, Any]:
         "part_of": work.pointer,
         "spare": spare_object(stage, project),
         "seams": [seam.id for seam in stage.seams],
+        **notes_object(plan.notes[stage.id], project),
         "patches": [_patch(patch) for patch in walk_patches(Laid(work))],
     }
 

@@ -30,7 +30,7 @@ def test_every_field_is_read_as_a_length_or_as_seconds():
     accuracy = project.accuracy
     assert (accuracy.seam, accuracy.cut, accuracy.habit) == (Fraction(1, 32), 0, fifth)
     assert (accuracy.beyond_points, accuracy.thread) == (Fraction(3, 16), fifth)
-    assert (project.pace.cut, project.pace.seam, project.pace.beginner) == (20, 20, Fraction(3, 2))
+    assert (project.pace.cut, project.pace.press, project.pace.beginner) == (20, 25, Fraction(3, 2))
     assert read_document(bed(fabrics={"leaf": {"thickness": "1 mm"}})).fabrics["leaf"].thickness == 5 * fifth
 
 

@@ -23,6 +23,7 @@ from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
 from workers.sewing.steps import (
+    care,
     diamonds,
     fan_blades,
     hexagons,
@@ -33,8 +34,9 @@ from workers.sewing.steps import (
     strip_sets,
     triangle_units,
 )
-from workers.sewing.steps.hazards import IRON, NEEDLE
-from workers.sewing.steps.step import PIECING, Lesson, Step
+from workers.sewing.steps.hazards import IRON
+from workers.sewing.steps.seam_test import teach_seam_test
+from workers.sewing.steps.step import Lesson, Step
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     HalfSquareTriangle.kind: small_units.teach_half_squares,
@@ -64,7 +66,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
 def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     """Every step of the chapter."""
     if any(stage.seams for stage in lesson.plan.stages):
-        yield _seam_test(lesson)
+        yield from teach_seam_test(lesson)
     failing: dict[str, list[Crossing]] = defaultdict(list)
     in_turn = {stage.id: stage for stage in lesson.plan.stages if stage.other_way}
     stages = {work.id: work.stage for work in lesson.plan.nested.works}
@@ -76,7 +78,10 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
             yield _lay_in_turn(stage, inside)
         if stage.id in failing:
             yield _turn_seams(stage, failing[stage.id], lesson)
-        yield from WAYS[stage.work.kind](stage, lesson)
+        steps = WAYS[stage.work.kind](stage, lesson)
+        yield from care.pin_bias(stage, lesson, steps)
+        yield from steps
+        yield from care.watch_stage(stage, lesson, steps)
 
 
 def _lay_in_turn(stage: Stage, inside: list[Stage]) -> Step:
@@ -101,24 +106,4 @@ def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:
         why_not_nesting(failing[0], opened),
         hazards=(IRON,),
         tools=small_units.PRESSING,
-    )
-
-
-def _seam_test(lesson: Lesson) -> Step:
-    """Three strips of six allowances each make a unit of fourteen, with four in the middle.
-
-    For 1/4 in: three strips of 1 1/2 in, 3 1/2 in wide, the middle 1 in (source: quiltcentric.com 2012/09/16).
-    """
-    s = lesson.project.seam_allowance
-    strip, whole, middle = (lesson.length(s * times) for times in (6, 14, 4))
-    return Step(
-        "piecing.seam-test",
-        PIECING,
-        f"Test your seam: sew three scraps {strip} wide side by side and press. They measure {whole} across, "
-        "the middle "
-        f"one {middle}. If it is less, sew a thread or two closer to the edge.",
-        "The fold of every seam uses a little cloth. Many seams together make a block that is too small.",
-        more=f"The {lesson.allowance} allowance is measured from the stitching to the cut edge.",
-        hazards=(NEEDLE, IRON),
-        tools=("sewing machine", "iron", "ruler"),
     )

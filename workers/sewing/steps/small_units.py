@@ -14,6 +14,7 @@ from workers.sewing.spare_triangles import SpareUnits, find_spare
 from workers.sewing.steps.hazards import BULK, CUTTER, IRON, NEEDLE, RIPPER, SCISSORS
 from workers.sewing.steps.pressing_words import press_reason, press_sentence
 from workers.sewing.steps.step import PIECING, Lesson, Step, plural
+from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
 MARKER, MACHINE, CUTTING_SET, PRESSING = (
     ("marking pencil", "ruler"),
@@ -196,9 +197,8 @@ def _flip_corners(
         step_of(
             stage,
             "sew",
-            "Sew beside the line, a needle's width towards the corner.",
-            "The fold uses up a little cloth. Sewn on the line itself, the corner comes up short when it is "
-            "flipped.",
+            say_sew_beside(stage, lesson),
+            BESIDE_REASON,
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),

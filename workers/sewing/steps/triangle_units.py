@@ -22,6 +22,7 @@ from workers.sewing.steps.small_units import (
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step, plural
+from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
 OFF_THE_GOOSE = "Away from the goose, its point stays thin and easy to see when the next seam is sewn."
 
@@ -107,9 +108,8 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "sew",
-            "Sew beside the line, a needle's width towards the corner.",
-            "The fold uses up a little cloth. Sewn on the line itself, the corner comes up short when it is "
-            "flipped.",
+            say_sew_beside(stage, lesson),
+            BESIDE_REASON,
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),

@@ -12,6 +12,7 @@ from workers.sewing.steps.applique import teach_applique
 from workers.sewing.steps.cutting import teach_cutting
 from workers.sewing.steps.finishing import teach_finishing
 from workers.sewing.steps.hazards import CautionWriter
+from workers.sewing.steps.measuring import MeasureWriter
 from workers.sewing.steps.piecing import teach_piecing
 from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.steps.terms import TermFinder
@@ -33,6 +34,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
     lesson, terms = Lesson(plan, track), TermFinder()
     parts = {chapter: part.title for part in plan.project.parts for chapter in part.covers}
     cautions: dict[str, CautionWriter] = {}
+    measuring = MeasureWriter(lesson)
     said: set[str] = set()
     found = []
     for step in list_steps(plan, track):
@@ -45,6 +47,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "text": text,
             "why": step.why,
             "size": _size(step, plan),
+            "if_not": measuring.write(step.stage) if step.stage and step.measured else "",
             "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards, step.group),
             "tools": list(step.tools),
             "files": list(step.files),

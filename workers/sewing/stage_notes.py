@@ -1,0 +1,87 @@
+"""What is worth knowing of a stage beside its size: points at risk, bias edges, how long it takes."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from service.craft.document import Project
+from service.craft.pace import Pace
+from workers.sewing.bias import BiasEdges, BiasFinder, is_sewn_before_cut
+from workers.sewing.minutes import Counts, Minutes, Seconds, as_minutes, count_work, estimate_seconds
+from workers.sewing.points import Point, find_points
+from workers.sewing.tolerance import ErrorModel
+from workers.sewing.trimming import find_room_to_trim
+from workers.sewing.works import Work
+
+
+@dataclass(frozen=True)
+class StageNotes:
+    """Of one stage: its points, its bias edges, and what is done in it, with the seconds at a practised pace.
+
+    `pin`: edges on the bias lie open when they are sewn.
+    """
+
+    points: tuple[Point, ...]
+    bias: BiasEdges
+    counts: Counts
+    seconds: Seconds
+    pin: bool = False
+
+    @property
+    def at_risk(self) -> tuple[Point, ...]:
+        """The points that the next seam may cut off."""
+        return tuple(point for point in self.points if point.at_risk)
+
+
+def note_stages(
+    project: Project, works: Mapping[str, tuple[Work, int]], crossed_in: Iterable[str]
+) -> dict[str, StageNotes]:
+    """Notes by stage id, from each stage's work and its copies; `crossed_in` names a work for each crossing in it."""
+    finder, crossings, model = BiasFinder(), Counter(crossed_in), ErrorModel(project.accuracy)
+    notes = {}
+    for stage, (work, copies) in works.items():
+        trimmed = find_room_to_trim(work, project.rules) is not None
+        counts = count_work(work, copies, crossings[work.id], trimmed=trimmed)
+        bias = finder.find(work)
+        notes[stage] = StageNotes(
+            find_points(work, project, model),
+            bias,
+            counts,
+            estimate_seconds(counts, project.pace),
+            bool(bias.sewn) and not is_sewn_before_cut(work),
+        )
+    return notes
+
+
+@dataclass(frozen=True)
+class WholeTime:
+    """How long a whole top takes: cutting its patches, piecing, and both."""
+
+    cutting: Minutes
+    piecing: Minutes
+    total: Minutes
+
+
+def add_up(notes: Iterable[StageNotes], pace: Pace) -> WholeTime:
+    """The time of all stages together; each sum is rounded up by itself."""
+    listed = list(notes)
+    cutting, sewing = (sum(getattr(note.seconds, what) for note in listed) for what in ("cutting", "sewing"))
+    return WholeTime(as_minutes(cutting, pace), as_minutes(sewing, pace), as_minutes(cutting + sewing, pace))
+
+
+def say_hours(minutes: int) -> str:
+    """Minutes as somebody plans an afternoon by: in tens, from an hour and a half on in halves of an hour, rounded up.
+
+    >>> say_hours(3), say_hours(44), say_hours(91), say_hours(200), say_hours(240)
+    ('about 10 minutes', 'about 50 minutes', 'about 2 hours', 'about 3 1/2 hours', 'about 4 hours')
+    """
+    if minutes <= LONGEST_IN_MINUTES:
+        return f"about {max(1, -(-minutes // 10)) * 10} minutes"
+    halves = -(-minutes // 30)
+    return f"about {halves // 2}{' 1/2' if halves % 2 else ''} hours"
+
+
+LONGEST_IN_MINUTES = 90
+"""Minutes up to which a time is said in minutes."""

@@ -1,0 +1,105 @@
+"""What a stage asks care for: edges that stretch, points that the next seam may cut off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from workers.sewing.bias import BiasEdge, is_sewn_before_cut
+from workers.sewing.names import listed
+from workers.sewing.plan import Stage
+from workers.sewing.points import Point
+from workers.sewing.steps.small_units import step_of
+from workers.sewing.steps.step import Lesson, Step, plural
+
+SLANTING = "slanting"
+
+TAUGHT = ("on the bias", "slanting edges")
+"""Where the steps of a stage say this, its bias seams have been spoken of."""
+
+WORTH_SAYING = 1.0
+"""Inches of bias at an outer edge from which it is named. Our own choice."""
+
+
+def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
+    """A step before the others of a stage that sews edges on the bias, where they do not speak of it themselves."""
+    sewn = lesson.plan.notes[stage.id].bias.sewn
+    said = any(word in f"{step.text} {step.why} {step.more}" for step in steps for word in TAUGHT)
+    if not sewn or said or is_sewn_before_cut(stage.work):
+        return []
+    which = "the long side" if stage.work.kind == "setting corners" else "the edges"
+    return [
+        step_of(
+            stage,
+            "bias",
+            f"Pin {which} of the triangles before you sew, and do not pull."
+            if _has_triangles(stage)
+            else "Pin the slanting edges before you sew, and do not pull.",
+            "These edges are on the bias. Pinned, they keep their length.",
+            tools=("pins",),
+        )
+    ]
+
+
+def _has_triangles(stage: Stage) -> bool:
+    return stage.work.kind in ("diagonal row", "setting corners")
+
+
+def watch_stage(stage: Stage, lesson: Lesson, steps: list[Step]) -> Iterator[Step]:
+    """What is looked after once a stage is sewn: its points at risk, where no step has, its outer edges on the bias."""
+    notes = lesson.plan.notes[stage.id]
+    if notes.at_risk and not any("is left beyond" in step.text for step in steps):
+        yield _watch_points(stage, notes.at_risk, lesson)
+    edges = [edge for edge in notes.bias.outer if edge.length >= WORTH_SAYING]
+    if edges:
+        yield _keep_edges(stage, edges)
+
+
+def _watch_points(stage: Stage, points: tuple[Point, ...], lesson: Lesson) -> Step:
+    where = listed(dict.fromkeys(say_place(point.at, stage) for point in points))
+    least = lesson.length(points[0].least)
+    many = f"the point at {where}" if len(points) == 1 else f"the {len(points)} points at {where}"
+    hundred = max(1, round(100 * max(point.share for point in points)))
+    return step_of(
+        stage,
+        "points",
+        f"Measure beyond {many}: at least {least} must lie between the point and the cut edge.",
+        f"The next seam runs {lesson.allowance} inside the edge and cuts off what comes too close. About {hundred} in "
+        "a hundred come out shorter: unpick those and sew them again.",
+        tools=("ruler",),
+    )
+
+
+def _keep_edges(stage: Stage, edges: list[BiasEdge]) -> Step:
+    sides = listed(dict.fromkeys(say_side(edge) for edge in edges))
+    one = plural(len({say_side(edge) for edge in edges}), "edge").partition(" ")[2]
+    return step_of(
+        stage,
+        "keep-edges",
+        f"Lay it flat until it is sewn on, and do not pull its {sides} {one}.",
+        f"The {one} {'is' if one == 'edge' else 'are'} on the bias and would grow wavy. Where it waits for days, spray "
+        "starch or a line of stitches inside the allowance holds the length.",
+    )
+
+
+def say_side(edge: BiasEdge) -> str:
+    """Which edge of a picture it is; the outline runs clockwise.
+
+    >>> say_side(BiasEdge(0j, 3 + 0j, 3.0)), say_side(BiasEdge(0j, 3 + 3j, 3.0))
+    ('upper', 'slanting')
+    """
+    along = (edge.end - edge.start) / abs(edge.end - edge.start)
+    sides = {1: "upper", 1j: "right", -1: "lower", -1j: "left"}
+    return next((name for way, name in sides.items() if abs(along - way) < 1e-6), SLANTING)
+
+
+def say_place(at: complex, stage: Stage) -> str:
+    """Where a point lies in the stage's picture, in words."""
+    width, height = float(stage.work.width), float(stage.work.height)
+    across, down = (
+        "left" if at.real < width / 4 else "right" if at.real > 3 * width / 4 else "",
+        "top" if at.imag < height / 4 else "bottom" if at.imag > 3 * height / 4 else "",
+    )
+    if across and down:
+        return f"the {down} {across} corner"
+    edge = across or {"top": "upper", "bottom": "lower"}.get(down, "")
+    return f"the middle of the {edge} edge" if edge else "the middle"

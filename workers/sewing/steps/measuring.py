@@ -1,0 +1,39 @@
+"""What to look at where a stage does not measure what it should."""
+
+from __future__ import annotations
+
+from workers.sewing.plan import Stage
+from workers.sewing.steps.step import Lesson
+from workers.sewing.trimming import find_room_to_trim
+from workers.sewing.turn_of_cloth import FINE_MARKS
+
+ORDER = "Look at the seam allowance first, then the pressing, then the turn of cloth."
+
+
+class MeasureWriter:
+    """Writes what to do outside the limits: in full where a track first measures, shortly after that."""
+
+    def __init__(self, lesson: Lesson) -> None:
+        self._lesson = lesson
+        self._said = False
+
+    def write(self, stage: Stage) -> str:
+        """What smaller and larger ones call for; empty for a stage without seams, where there is nothing to unpick."""
+        if not stage.work.seams and not stage.work.works:
+            return ""
+        first, self._said = not self._said, True
+        if find_room_to_trim(stage.work, self._lesson.project.rules) is not None:
+            short = (
+                "Too small to trim? Its seam took too much: sew the next ones a thread closer to the edge."
+            )
+        else:
+            short = f"Smaller? {ORDER} Larger? The seams took too little."
+        return f"{short} {self._explain()}" if first else short
+
+    def _explain(self) -> str:
+        closer = self._lesson.length(FINE_MARKS[self._lesson.project.measure])
+        return (
+            f"Seam allowance: measure from the stitches to the edge; it is {self._lesson.allowance} or a thread less. "
+            "Pressing: no fold may lie beside a seam. Turn of cloth: every fold uses a little, so sew the next seams "
+            f"{closer} closer to the edge. Only what lies outside the limits is unpicked."
+        )

@@ -1,0 +1,73 @@
+"""The test of the seam before the first one: three strips, and what to do where they come out too narrow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
+from workers.sewing.steps.step import PIECING, Lesson, Step
+from workers.sewing.turn_of_cloth import FINE_MARKS, say_scant
+
+HEADING = "Test your seam"
+"""Its picture stands beside this heading."""
+
+STRIP, WHOLE, MIDDLE = 6, 14, 4
+"""In seam allowances: how wide each strip is cut, what three of them measure, and what the middle one then shows."""
+
+LONG = Fraction(6)
+"""Inches: a seam long enough to show how it runs. Our own choice."""
+
+
+def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
+    """Cut, sew, press, measure, correct.
+
+    For 1/4 in: three strips of 1 1/2 in, 3 1/2 in wide, the middle 1 in (source: quiltcentric.com 2012/09/16).
+    """
+    s = lesson.project.seam_allowance
+    strip, whole, middle, long = (lesson.length(value) for value in (s * STRIP, s * WHOLE, s * MIDDLE, LONG))
+    yield _step(
+        "piecing.seam-test.cut",
+        f"Cut three strips from scraps, each {strip} wide and about {long} long.",
+        "Scraps of the project's own cloth sew and fold as the project will.",
+        hazards=(CUTTER,),
+        tools=("rotary cutter", "ruler", "cutting mat"),
+    )
+    yield _step(
+        "piecing.seam-test.sew",
+        f"Sew the strips side by side, right sides together, with {lesson.allowance} allowance.",
+        "Every seam of the project is sewn like these two.",
+        more=f"The {lesson.allowance} allowance is measured from the stitching to the cut edge.",
+        hazards=(NEEDLE,),
+        tools=("sewing machine",),
+    )
+    yield _step(
+        "piecing.seam-test.press",
+        "Press both seams to one side.",
+        "Pressed, the fold takes the place it has in the finished top.",
+        hazards=(IRON,),
+        tools=("iron",),
+    )
+    yield _step(
+        "piecing.seam-test",
+        f"Measure the three strips: they are {whole} across, the middle one {middle}.",
+        "The fold of every seam uses a little cloth. Many seams together make a block that is too small.",
+        tools=("ruler",),
+    )
+    yield _correct(lesson)
+
+
+def _correct(lesson: Lesson) -> Step:
+    """What is missing across two seams is shared by four allowances."""
+    step = FINE_MARKS[lesson.project.measure]
+    closer, missing, scant = (lesson.length(value) for value in (step, 4 * step, say_scant(lesson.project)))
+    return _step(
+        "piecing.seam-test.correct",
+        f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing, and test again.",
+        f"Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
+        f"thickness of cloth and thread, {scant} comes out right: a scant seam.",
+    )
+
+
+def _step(step_id: str, text: str, why: str, **more: object) -> Step:
+    return Step(step_id, PIECING, text, why, heading=HEADING, **more)  # type: ignore[arg-type]

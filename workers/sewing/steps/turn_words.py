@@ -1,0 +1,25 @@
+"""How far beside its diagonal a flipped corner is sewn, in words."""
+
+from __future__ import annotations
+
+from workers.sewing.plan import Stage
+from workers.sewing.steps.step import Lesson
+from workers.sewing.turn_of_cloth import NEEDLE_WIDTH, say_beside
+
+BESIDE_REASON = (
+    "The fold uses up a little cloth. Sewn on the line itself, the corner comes up short when it is flipped."
+)
+
+
+def say_sew_beside(stage: Stage, lesson: Lesson) -> str:
+    """The seam lies between the line and the corner that is trimmed off.
+
+    A needle's width is common practice, no source; cloth that takes more is given its own figure, from its thickness.
+    """
+    beside = say_beside(lesson.project, stage.seams[0].line.left.fabric)
+    if beside > NEEDLE_WIDTH:
+        return f"Sew beside the line, {lesson.length(beside)} towards the corner that is trimmed off."
+    return (
+        f"Sew beside the line, a needle's width towards the corner that is trimmed off: {lesson.length(beside)} at "
+        "least."
+    )
