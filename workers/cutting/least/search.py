@@ -12,7 +12,6 @@ from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.within import Offer, patterns_within
 
 ROUNDS_OF_ROUNDING = 8
-ROUNDS_AT_FIRST, ROUNDS_AT_LAST = 40, 160
 # So much more may be looked at from one length to the next: a step too far costs more than all before it.
 GROWTH = 8
 
@@ -27,8 +26,19 @@ class Climb:
 
 
 EASY = Climb(patterns=120, looks=100, share=0.3)
-MIDDLING = Climb(patterns=1200, looks=200, share=0.35)
-HARD = Climb(patterns=6000, looks=1000, share=1.0)
+
+
+class Pace:
+    """How much is done in the seconds asked for: mostly less than they hold, so that the clock stops few searches."""
+
+    def __init__(self, seconds: float) -> None:
+        self.middling = Climb(patterns=1200, looks=1 + int(40 * seconds), share=0.35)
+        self.hard = Climb(
+            patterns=1200 + min(4800, int(960 * seconds)), looks=1 + int(60 * seconds), share=1.0
+        )
+        self.searches = ((400, 1 + int(16 * seconds)), (150, 1 + int(10 * seconds)))
+        self.rounds_at_first = int(8 * seconds)
+        self.rounds_at_last = int(16 * seconds)
 
 
 class Search:
@@ -45,6 +55,7 @@ class Search:
         self.exact = wide is None
         self.least = min((relax(wide) if wide else self.relaxed).least, self.length)
         self.budget = Budget(seconds)
+        self._pace = Pace(seconds)
         self._exchange = Exchange(field, self.relaxed)
 
     @property
@@ -61,10 +72,10 @@ class Search:
         """Proofs and better plans by turns, the cheap ones first; with rounded widths better plans alone."""
         self._prove(EASY)
         self._dive()
-        self._prove(MIDDLING)
+        self._prove(self._pace.middling)
         self._improve()
-        self._prove(HARD)
-        self._take_out(ROUNDS_AT_LAST, self.budget.seconds)
+        self._prove(self._pace.hard)
+        self._take_out(self._pace.rounds_at_last, self.budget.seconds)
 
     def _prove(self, climb: Climb) -> None:
         """Climbs, and leaves the rest of the time to what comes after."""
@@ -130,11 +141,11 @@ class Search:
 
     def _improve(self) -> None:
         hard = self.budget.seconds
-        for patterns, looks in ((400, 80), (150, 50)):
+        for patterns, looks in self._pace.searches:
             if not self.over:
                 effort = Effort(patterns, looks, seconds=0.3 * hard, sums=True)
                 self.take(shorten(self.field, self.relaxed, self.length, effort, self.budget))
-        self._take_out(ROUNDS_AT_FIRST, 0.2 * hard)
+        self._take_out(self._pace.rounds_at_first, 0.2 * hard)
 
     def _take_out(self, rounds: int, seconds: float) -> None:
         if not self.over:
