@@ -1,66 +1,95 @@
-"""Copies pressed in two ways, in turn: a work in every second place gives way to its twin.
+"""Copies pressed in two ways: which places take the second way, and the top with twins in those places.
 
-A twin is sewn like the work it is the twin of, in the same stage; only its seams, and those of what it is joined of,
-are pressed for themselves. Where equal blocks lie side by side, seams of one meet seams of the next: pressed alike
-they may not nest, pressed in turn they can (common practice, no source).
+Where equal blocks lie side by side, seams of one meet seams of the next: pressed alike they may not nest, pressed in
+turn they can (common practice, no source). A twin is sewn like the work it is the twin of, in the same stage, and
+pressed for itself.
+
+Say that a twin has all its seams on the other side. Then whether a crossing nests is a sum modulo two: of the sides of
+its two seams, and of the places, from the seam up to the crossing, that take the second way. Elimination finds places
+for which all crossings nest, if there are any (systems of sums modulo two: common knowledge, no source).
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from workers.sewing.polygons import JOINED
+from service.craft.units import StripSet
+from workers.sewing.crossings import Crossing, Slot
 from workers.sewing.works import Laid, Work
 
-TWIN, MOVED_ON = ".other-way", ".moved-on"
-"""What a twin's id ends with: a work that is pressed for itself, a row that begins with a twin."""
+TWIN = ".other-way"
+"""What a twin's id ends with."""
 
-IN_LINE = ("row", "rows", JOINED)
-"""Kinds of work whose parts lie in a line, each the neighbour of the next."""
-
-WRAPS = ("diagonal row", "diagonal rows joined", "setting corners")
-"""Kinds of work round rows. A diagonal row begins with a main block, so an alternate is never in an even place."""
+PRESSED_TOGETHER = (StripSet.kind,)
+"""Pieces of one strip set are pressed before they are cut apart, so all alike."""
 
 
-def alternate(top: Work, ids: Collection[str]) -> Work:
-    """The top with a twin in every second place of the works with these ids."""
-    return _Alternator(ids).make(top, moved_on=False, twin=False)
+def alternate(top: Work, second: Collection[Slot]) -> Work:
+    """The top with twins in the places of `second`; inside a twin the two ways change places."""
+    made: dict[tuple[Work, bool], Work] = {}
 
+    def make(work: Work, twin: bool) -> Work:
+        if work.kind in PRESSED_TOGETHER:
+            return work
+        if (work, twin) not in made:
+            items = tuple(lay(work, i, item, twin) for i, item in enumerate(work.items))
+            same = all(new is old for new, old in zip(items, work.items, strict=True))
+            made[work, twin] = (
+                replace(work, id=work.id + TWIN, items=items, twin_of=work.stage)
+                if twin
+                else work
+                if same
+                else replace(work, items=items)
+            )
+        return made[work, twin]
 
-class _Alternator:
-    def __init__(self, ids: Collection[str]) -> None:
-        self._ids = ids
-        self._made: dict[tuple[Work, bool, bool], Work] = {}
-
-    def make(self, work: Work, *, moved_on: bool, twin: bool) -> Work:
-        """A work with its parts in turn, begun with a twin where it is `moved_on`; itself a `twin` or not."""
-        key = work, moved_on, twin
-        if key not in self._made:
-            items = tuple(self._lay(work, i, item, moved_on, twin) for i, item in enumerate(work.items))
-            changed = any(new is not old for new, old in zip(items, work.items, strict=True))
-            ending = TWIN * twin + MOVED_ON * (moved_on and changed)
-            twin_of = work.stage if ending else work.twin_of
-            made = replace(work, id=work.id + ending, items=items, twin_of=twin_of)
-            self._made[key] = made if ending or changed else work
-        return self._made[key]
-
-    def _lay(self, work: Work, number: int, item: Laid, moved_on: bool, twin: bool) -> Laid:
-        piece = item.piece
-        if not isinstance(piece, Work):
+    def lay(work: Work, number: int, item: Laid, twin: bool) -> Laid:
+        if not isinstance(item.piece, Work):
             return item
-        second = moved_on ^ (work.kind in IN_LINE and number % 2 == 1)
-        if piece.id in self._ids:
-            # the places of a block's inside go on from its neighbour's: an odd number of rows begins the other way
-            begins = second and piece.kind == "rows" and len(piece.items) % 2 == 1
-            made = self.make(piece, moved_on=begins, twin=second)
-        elif _is_line_inside(piece):
-            made = self.make(piece, moved_on=second, twin=twin)
-        else:
-            made = self.make(piece, moved_on=False, twin=twin and bool(piece.works or piece.kind in IN_LINE))
-        return item if made is piece else replace(item, piece=made)
+        piece = make(item.piece, twin ^ ((work.id, number) in second))
+        return item if piece is item.piece else replace(item, piece=piece)
+
+    return make(top, twin=False)
 
 
-def _is_line_inside(work: Work) -> bool:
-    """Whether a work is a part of what it lies in, such as a row, so that its places go on from the row above."""
-    return work.kind in WRAPS or (work.kind in IN_LINE and not work.whole)
+def find_second_places(works: Sequence[Work], crossings: Sequence[Crossing]) -> frozenset[Slot]:
+    """Places to take the second way, so that as many crossings as come first in the list can all nest.
+
+    `works` as they are ordered, the top last; of places that serve alike the later and outer ones are taken.
+    """
+    seams = dict.fromkeys(key for crossing in crossings for key in (crossing.first, crossing.second))
+    fixed = {
+        (work.id, i)
+        for work in works
+        for i, item in enumerate(work.items)
+        if isinstance(item.piece, Work) and item.piece.kind in PRESSED_TOGETHER
+    }
+    slots = [(work.id, i) for work in works for i in range(len(work.items)) if (work.id, i) not in fixed]
+    # slots get the low bits: the highest bit of a sum is what it determines, seams before slots
+    slot_bit = {slot: 1 << i for i, slot in enumerate(slots)}
+    seam_bit = {seam: 1 << i for i, seam in enumerate(seams, start=len(slots))}
+    sums: dict[int, tuple[int, int]] = {}
+    for crossing in crossings:
+        row, odd = seam_bit[crossing.first] ^ seam_bit[crossing.second], int(not crossing.alike)
+        for slot in crossing.slots:
+            row ^= slot_bit.get(slot, 0)
+        while row and row.bit_length() in sums:
+            other, other_odd = sums[row.bit_length()]
+            row, odd = row ^ other, odd ^ other_odd
+        if row:
+            sums[row.bit_length()] = row, odd
+    return _read_off(sums, slots)
+
+
+def _read_off(sums: dict[int, tuple[int, int]], slots: Sequence[Slot]) -> frozenset[Slot]:
+    """The slots that are one in the solution in which all that is free is nought, from the lowest bit up."""
+    ones = 0
+    for high in sorted(sums):
+        if high > len(slots):
+            break
+        row, odd = sums[high]
+        rest = row ^ (1 << (high - 1))
+        if ((rest & ones).bit_count() ^ odd) & 1:
+            ones |= 1 << (high - 1)
+    return frozenset(slot for i, slot in enumerate(slots) if ones >> i & 1)

@@ -26,6 +26,9 @@ OFFSET = 0.31
 SeamKey = tuple[str, int]
 """A seam: the id of its work, and its number there."""
 
+Slot = tuple[str, int]
+"""A place that a piece is laid in: the id of the work, and the number of the item there."""
+
 HALVED = {("rows", 1), (JOINED, 1), (QuarterSquareTriangle.kind, 3)}
 """Works of two halves, by their kind and how many seams they have; the last one joins the halves."""
 
@@ -38,7 +41,7 @@ class Ray:
     """One end of a seam: the point, which way the seam runs from there (degrees), and whether it is the last end.
 
     `seam` decides how it is pressed, `own` is the seam itself. Where they differ, `at_end` is that of an end of `seam`
-    that turns the same way round.
+    that turns the same way round. `slots` are the places in which its works lie, the inner ones first.
     """
 
     point: complex
@@ -46,6 +49,7 @@ class Ray:
     seam: SeamKey
     at_end: bool
     own: SeamKey
+    slots: tuple[Slot, ...] = ()
 
 
 Place = tuple[int, int, int]
@@ -58,7 +62,8 @@ Sided = tuple[Ray, bool]
 @dataclass(frozen=True)
 class Crossing:
     """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when the seams that decide
-    for them, `first` and `second`, are pressed to the same hand. `met` are the two seams themselves."""
+    for them, `first` and `second`, are pressed to the same hand. `met` are the two seams themselves, `slots` the places
+    that their works lie in, up to the crossing."""
 
     work: str
     across: int
@@ -67,6 +72,7 @@ class Crossing:
     second: SeamKey
     alike: bool
     met: tuple[SeamKey, SeamKey]
+    slots: tuple[Slot, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -82,6 +88,7 @@ class Spin:
     by: SeamKey
     at_end: bool
     layers: int
+    slots: tuple[Slot, ...] = ()
 
     def find_side(self, side: int) -> int:
         """The side of the half before the point (0 left, 1 right), when `by` is pressed to `side`; the other half
@@ -111,7 +118,7 @@ class CrossingFinder:
 
     def meet(self, work: Work) -> Meetings:
         """What meets in a work whose parts have been looked at before."""
-        inner = [ray for item in work.items for ray in self._laid_rays(item)]
+        inner = [ray for i, item in enumerate(work.items) for ray in self._laid_rays(item, (work.id, i))]
         own = list(_own_rays(work))
         bulk, at_seam = _gather(work, [*inner, *own])
         crossings = [
@@ -125,12 +132,14 @@ class CrossingFinder:
         self._rays[work] = [ray for ray in [*inner, *own] if _on_edge(ray.point, work.corners)]
         return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk), spin)
 
-    def _laid_rays(self, item: Laid) -> Iterator[Ray]:
+    def _laid_rays(self, item: Laid, slot: Slot) -> Iterator[Ray]:
         if not isinstance(item.piece, Work):
             return
         turn = 45.0 * item.eighths
         for ray in self._rays[item.piece]:
-            yield Ray(item.place(ray.point), (ray.angle + turn) % 360, ray.seam, ray.at_end, ray.own)
+            yield replace(
+                ray, point=item.place(ray.point), angle=(ray.angle + turn) % 360, slots=(*ray.slots, slot)
+            )
 
 
 def _gather(work: Work, rays: list[Ray]) -> tuple[list[list[int]], dict[Place, list[Sided]]]:
@@ -165,7 +174,7 @@ def find_spin(work: Work, crossings: Sequence[Crossing], at_seam: Mapping[Place,
     steepest = min(rays, key=lambda ray: (round(abs((ray.angle - across) % 180 - 90), 6), ray.own))
     if all(steepest.own != crossing.met[0] for crossing in here):
         return None
-    return Spin((work.id, number), at, steepest.seam, steepest.at_end, layers)
+    return Spin((work.id, number), at, steepest.seam, steepest.at_end, layers, steepest.slots)
 
 
 def _is_small(work: Work) -> bool:
@@ -176,7 +185,7 @@ def _is_small(work: Work) -> bool:
 
 def _spin_ray(ray: Ray, spin: Spin) -> Ray:
     """An end of a spun seam, decided by what decides the spin: seen from its end, a half turns against the middle."""
-    return replace(ray, seam=spin.by, at_end=not spin.at_end)
+    return replace(ray, seam=spin.by, at_end=not spin.at_end, slots=spin.slots)
 
 
 def _own_rays(work: Work) -> Iterator[Ray]:
@@ -266,4 +275,5 @@ def _pair(work: Work, number: int, rays: list[tuple[Ray, bool]]) -> Iterator[Cro
             if other_right and min(apart, 360 - apart) < 0.01:
                 alike = first.at_end == second.at_end
                 met = first.own, second.own
-                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met)
+                slots = (*first.slots, *second.slots)
+                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met, slots)

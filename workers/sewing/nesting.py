@@ -11,9 +11,8 @@ from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from functools import cached_property
 
-from service.craft.units import StripSet
-from workers.sewing.alternating import alternate
-from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, Spin
+from workers.sewing.alternating import alternate, find_second_places
+from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, Slot, Spin, seam_key
 from workers.sewing.ordering import count_copies, order_works
 from workers.sewing.pressing import Bond, Pressing, solve_pressing
 from workers.sewing.works import Laid, SeamLine, Work
@@ -21,8 +20,8 @@ from workers.sewing.works import Laid, SeamLine, Work
 Weigh = Callable[[SeamLine, tuple[int, int]], tuple[float, float]]
 """The cost of pressing a seam to the left and to the right, by what ends on it from either side."""
 
-MOST_WIDENINGS, MOST_LEFT_OUT = 4, 10
-"""How often more works are pressed in turn, and how many of them are tried alike again."""
+MOST_LEFT_OUT = 10
+"""How many works of which some copies are pressed another way are tried alike again."""
 
 
 @dataclass(frozen=True)
@@ -33,7 +32,6 @@ class Nested:
     works: list[Work]
     meetings: dict[Work, Meetings]
     pressing: Pressing[SeamKey]
-    in_turn: frozenset[str] = frozenset()
 
     @cached_property
     def crossings(self) -> tuple[Crossing, ...]:
@@ -63,6 +61,15 @@ class Nested:
         return sum(counts[crossing.work] for crossing in self.failing)
 
     @cached_property
+    def twins_pressed_apart(self) -> set[str]:
+        """The stages of works whose twin is pressed another way."""
+        sides: dict[str, set[tuple[int | None, ...]]] = defaultdict(set)
+        for work in self.works:
+            keys = (seam_key(work, number) for number in range(len(work.seams)))
+            sides[work.stage].add(tuple(self.pressing.sides.get(key) for key in keys))
+        return {stage for stage, ways in sides.items() if len(ways) > 1}
+
+    @cached_property
     def served_by_none(self) -> frozenset[SeamKey]:
         """Seams that meet nothing but copies of themselves the wrong way round, whatever side they take."""
         kept = {key for c in self.crossings for key in (c.first, c.second) if c.first != c.second or c.alike}
@@ -72,66 +79,50 @@ class Nested:
 
 
 def find_nesting(top: Laid, weigh: Weigh) -> Nested:
-    """The best way found of pressing a top. Copies are pressed in turn only where that leaves fewer crossings."""
+    """The best way found of pressing a top. Copies are pressed in two ways only where that leaves fewer crossings."""
     assert isinstance(top.piece, Work), "the top is always a work"  # noqa: S101
     whole = top.piece
-    best = alike = _press_with_spins(whole, weigh)
-    tried, works = alike, frozenset[str]()
-    for _ in range(MOST_WIDENINGS):
-        wider = works | _shared_by_failing(tried)
-        if not tried.failing or wider == works:
-            break
-        works = wider
-        tried = _press_with_spins(alternate(whole, works), weigh, works)
-        best = min(best, tried, key=_rank)
-    return best if best is alike else _leave_out(whole, best, weigh)
+    alike = press_with_spins(whole, weigh)
+    if not alike.failing:
+        return alike
+    second = find_second_places(alike.works, alike.crossings)
+    in_turn = press_with_spins(alternate(whole, second), weigh)
+    if _rank(in_turn) >= _rank(alike):
+        return alike
+    return _leave_out(alike, second, in_turn, weigh)
 
 
 def _rank(nested: Nested) -> tuple[int, int]:
-    return nested.failing_in_top, len(nested.in_turn)
+    """Fewest crossings that fail, then fewest works pressed in two ways."""
+    return nested.failing_in_top, len(nested.twins_pressed_apart)
 
 
-def _leave_out(top: Work, best: Nested, weigh: Weigh) -> Nested:
-    """Press alike again what need not be pressed in turn: large things first, since many seams hang on them."""
-    order = [work.id for work in reversed(best.works) if work.id in best.in_turn]
+def _leave_out(alike: Nested, second: frozenset[Slot], best: Nested, weigh: Weigh) -> Nested:
+    """Press alike again what need not be pressed in two ways: large things first, since many seams hang on them."""
+    stages = {(work.id, i): item.piece for work in alike.works for i, item in enumerate(work.items)}
+    order = [work for work in reversed(alike.works) if any(stages[slot] is work for slot in second)]
     for left_out in order[:MOST_LEFT_OUT]:
-        works = best.in_turn - {left_out}
-        best = min(best, _press_with_spins(alternate(top, works), weigh, works), key=_rank)
+        fewer = frozenset(slot for slot in second if stages[slot] is not left_out)
+        tried = press_with_spins(alternate(alike.top, fewer), weigh)
+        if _rank(tried) <= _rank(best):
+            best, second = tried, fewer
     return best
 
 
-def _shared_by_failing(nested: Nested) -> frozenset[str]:
-    """Works that hold both seams of a failing crossing inside another work: copies of them may lie side by side."""
-    if not nested.failing:
-        return frozenset()
-    inside: dict[Work, set[str]] = {}
-    for work in nested.works:
-        inside[work] = {work.stage}.union(*(inside[part] for part in work.works))
-    by_id = {work.id: work for work in nested.works}
-    holders: dict[str, set[str]] = defaultdict(set)
-    for work, held in inside.items():
-        for stage in held:
-            holders[stage].add(work.stage)
-    found: set[str] = set()
-    for crossing in nested.failing:
-        across = by_id[crossing.work]
-        first, second = (by_id[own[0]].stage for own in crossing.met)
-        found |= holders[first] & holders[second] & (inside[across] - {across.stage})
-    # pieces of one strip set are pressed before they are cut apart, so all alike
-    return frozenset(found - {work.stage for work in nested.works if work.kind == StripSet.kind})
+def press_with_spins(top: Work, weigh: Weigh) -> Nested:
+    """The top as it is laid, copies of one work pressed alike.
 
-
-def _press_with_spins(top: Work, weigh: Weigh, in_turn: frozenset[str] = frozenset()) -> Nested:
-    """Spin every seam that can be, but for those whose crossing then fails; none where that leaves fewer failing."""
+    Spin every seam that can be, but for those whose crossing then fails; none where that leaves fewer failing.
+    """
     never: set[SeamKey] = set()
-    nested = _press(top, weigh, never, in_turn)
+    nested = _press(top, weigh, never)
     spun = nested
     while lost := _lost_spins(spun):
         never |= lost
-        spun = _press(top, weigh, never, in_turn)
+        spun = _press(top, weigh, never)
     if not spun.failing or not nested.spins:
         return spun
-    plain = _press(top, weigh, never | set(nested.spins), in_turn)
+    plain = _press(top, weigh, never | set(nested.spins))
     return plain if plain.failing_in_top < spun.failing_in_top else spun
 
 
@@ -141,7 +132,7 @@ def _lost_spins(nested: Nested) -> set[SeamKey]:
     return failing & nested.spins.keys()
 
 
-def _press(top: Work, weigh: Weigh, never_spun: Collection[SeamKey], in_turn: frozenset[str]) -> Nested:
+def _press(top: Work, weigh: Weigh, never_spun: Collection[SeamKey]) -> Nested:
     works = order_works(top)
     finder = CrossingFinder(never_spun)
     meetings = {work: finder.meet(work) for work in works}
@@ -153,4 +144,4 @@ def _press(top: Work, weigh: Weigh, never_spun: Collection[SeamKey], in_turn: fr
     }
     crossings = [crossing for work in works for crossing in meetings[work].crossings]
     bonds = [Bond(crossing.first, crossing.second, crossing.alike) for crossing in crossings]
-    return Nested(top, works, meetings, solve_pressing(costs, bonds), in_turn)
+    return Nested(top, works, meetings, solve_pressing(costs, bonds))

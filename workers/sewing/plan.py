@@ -15,7 +15,7 @@ from workers.sewing.crossings import Crossing, SeamKey
 from workers.sewing.liking import weigh_sides
 from workers.sewing.lines import LineFinder
 from workers.sewing.nesting import Nested, find_nesting
-from workers.sewing.pressed import PressedSeam, press_in_ways
+from workers.sewing.pressed import Laying, PressedSeam, find_layings, press_in_ways
 from workers.sewing.pressing import Pressing
 from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
@@ -37,8 +37,8 @@ class StageSize:
 class Stage:
     """One stage of the work: what is sewn, how many, how large, how pressed, and whether other seams meet its own.
 
-    `other_way` counts the copies that are pressed the second way; they lie in every second place of what they are
-    sewn into.
+    `other_way` counts the copies that are pressed the second way; `layings` say which places of which
+    copies of this stage take parts that are pressed the second way.
     """
 
     work: Work
@@ -47,6 +47,7 @@ class Stage:
     seams: tuple[PressedSeam, ...]
     meets_others: bool
     other_way: int = 0
+    layings: tuple[Laying, ...] = ()
 
     @property
     def id(self) -> str:
@@ -109,9 +110,11 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
     sewn_together: dict[str, list[Work]] = {}
     for work in nested.works:
         sewn_together.setdefault(work.stage, []).append(work)
+    ways_of = {stage: press_in_ways(works, nested) for stage, works in sewn_together.items()}
+    second = frozenset[str]().union(*(ways.second for ways in ways_of.values()))
     stages = []
-    for works in sewn_together.values():
-        ways = press_in_ways(works, nested)
+    for stage, works in sewn_together.items():
+        ways = ways_of[stage]
         stages.append(
             Stage(
                 ways.work,
@@ -120,6 +123,7 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
                 ways.seams,
                 any(work.id in meeting for work in works),
                 ways.other_way,
+                find_layings(works, second, nested),
             )
         )
     return SewingPlan(project, names, replace(top, piece=nested.top), tuple(stages), nested)

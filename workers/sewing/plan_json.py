@@ -12,13 +12,14 @@ from workers.sewing.plan import SewingPlan, Stage, StageSize
 from workers.sewing.pressed import PressedSeam, name_seam
 from workers.sewing.spare_triangles import spare_object
 from workers.sewing.stage_notes import add_up
+from workers.sewing.trips import Trips
 from workers.sewing.works import Cut, Laid, walk_patches
 
 DECIMALS = 4
 """Places of a coordinate in a picture: a ten-thousandth of an inch is finer than any drawing."""
 
 
-def plan_object(plan: SewingPlan) -> dict[str, Any]:
+def plan_object(plan: SewingPlan, trips: Trips) -> dict[str, Any]:
     """Everything in the plan as plain JSON; coordinates in inches from the top left corner of a stage's picture."""
     measure, top = plan.project.measure, plan.project.top
     allowances = 2 * plan.project.seam_allowance
@@ -29,8 +30,19 @@ def plan_object(plan: SewingPlan) -> dict[str, Any]:
         "stages": [_stage(stage, plan) for stage in plan.stages],
         "seams": [_seam(stage, seam) for stage in plan.stages for seam in stage.seams],
         "junctions": _junctions(plan),
+        "trips": trips_object(trips),
         "turn_of_cloth": turn_object(plan.project),
         "minutes": time_object(add_up(plan.notes.values(), plan.project.pace)),
+    }
+
+
+def trips_object(trips: Trips) -> dict[str, Any]:
+    """The visits to machine, iron and mat, and how many any order takes at least."""
+    return {
+        "count": len(trips.visits),
+        "at_least": trips.at_least,
+        "least_proved": trips.least_proved,
+        "visits": [{"at": visit.station, "stages": list(visit.jobs)} for visit in trips.visits],
     }
 
 
@@ -56,6 +68,7 @@ def _stage(stage: Stage, plan: SewingPlan) -> dict[str, Any]:
         "makes": stage.makes,
         "count": stage.count,
         "pressed_other_way": stage.other_way,
+        "laid": [{"copies": laying.copies, "other_way_at": list(laying.places)} for laying in stage.layings],
         "needs": stage.needs,
         "size": size_object(stage.size, measure),
         "finished": _sizes((work.width, work.height), measure),

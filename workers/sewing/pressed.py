@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 
 from workers.sewing.crossings import Spin, seam_key
@@ -48,6 +48,27 @@ class PressedWays:
     work: Work
     seams: tuple[PressedSeam, ...]
     other_way: int
+    second: frozenset[str]
+    """The ids of the works that are pressed the second way."""
+
+
+@dataclass(frozen=True)
+class Laying:
+    """So many copies of a stage hold parts that are pressed the second way, in these places (from nought)."""
+
+    copies: int
+    places: tuple[int, ...]
+
+
+def find_layings(works: Sequence[Work], second: Collection[str], nested: Nested) -> tuple[Laying, ...]:
+    """Which copies of one stage take parts pressed the second way, and where; empty where none does."""
+    found: dict[tuple[int, ...], int] = {}
+    for work in works:
+        places = tuple(
+            i for i, item in enumerate(work.items) if isinstance(item.piece, Work) and item.piece.id in second
+        )
+        found[places] = found.get(places, 0) + nested.counts[work]
+    return tuple(Laying(copies, places) for places, copies in found.items()) if any(found) else ()
 
 
 def name_seam(seam: tuple[str, int]) -> str:
@@ -57,12 +78,11 @@ def name_seam(seam: tuple[str, int]) -> str:
 
 def press_in_ways(works: Sequence[Work], nested: Nested) -> PressedWays:
     """The seams of works that are sewn in one stage. Twins that turn out to be pressed alike are one way."""
-    ways: dict[tuple[object, ...], tuple[Work, int]] = {}
+    ways: dict[tuple[object, ...], list[Work]] = {}
     for work in works:
         key = tuple((seam.press, seam.halves) for seam in press_seams_of(work, nested))
-        first, count = ways.get(key, (work, 0))
-        ways[key] = first, count + nested.counts[work]
-    (work, _), *others = ways.values()
+        ways.setdefault(key, []).append(work)
+    (work, *_), *others = ways.values()
     seams = press_seams_of(work, nested)
     if others:
         second = press_seams_of(others[0][0], nested)
@@ -70,7 +90,10 @@ def press_in_ways(works: Sequence[Work], nested: Nested) -> PressedWays:
             replace(seam, other=other) if (seam.press, seam.halves) != (other.press, other.halves) else seam
             for seam, other in zip(seams, second, strict=True)
         )
-    return PressedWays(work, seams, sum(count for _, count in others))
+    other = [work for way in others for work in way]
+    return PressedWays(
+        work, seams, sum(nested.counts[work] for work in other), frozenset(work.id for work in other)
+    )
 
 
 def press_seams_of(work: Work, nested: Nested) -> tuple[PressedSeam, ...]:

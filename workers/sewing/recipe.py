@@ -11,6 +11,7 @@ from workers.recipe import CannotMake, JobInput, MadeFile
 from workers.sewing.plan import plan_sewing
 from workers.sewing.plan_json import plan_object
 from workers.sewing.steps import step_objects
+from workers.sewing.steps.stations import in_order_of, plan_stage_trips
 
 JSON = "application/json"
 PLAN, STEPS = "sewing plan", "steps"
@@ -28,8 +29,10 @@ def make_sewing_plan(job: JobInput) -> list[MadeFile]:
         raise CannotMake(first.detail, pointer=first.pointer, right=first.right) from faults
     job.progress(0.1, "working out the order of sewing")
     plan = plan_sewing(project)
+    trips = plan_stage_trips(plan)
+    plan = in_order_of(trips, plan)
     job.progress(0.5, f"{len(plan.stages)} stages, {len(plan.crossings)} crossings of seams")
-    made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan)), PLAN)]
+    made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan, trips)), PLAN)]
     for i, track in enumerate(project.tracks, start=1):
         wording = job.wording.get(track.name) or job.wording.get(track.slug) or {}
         steps = {"track": track.name, "steps": step_objects(plan, track, wording)}

@@ -18,7 +18,6 @@ from service.craft.units import (
     StripSet,
 )
 from workers.sewing.crossings import Crossing
-from workers.sewing.names import listed
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
@@ -35,6 +34,7 @@ from workers.sewing.steps import (
     triangle_units,
 )
 from workers.sewing.steps.hazards import IRON
+from workers.sewing.steps.in_turn import lay_in_turn
 from workers.sewing.steps.seam_test import teach_seam_test
 from workers.sewing.steps.step import Lesson, Step
 
@@ -73,26 +73,14 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     for crossing in lesson.plan.failing:
         failing[stages[crossing.work]].append(crossing)
     for stage in lesson.plan.stages:
-        inside = [in_turn[need] for need in stage.needs if need in in_turn]
-        if inside:
-            yield _lay_in_turn(stage, inside)
+        if stage.layings:
+            yield lay_in_turn(stage, [in_turn[need] for need in stage.needs if need in in_turn])
         if stage.id in failing:
             yield _turn_seams(stage, failing[stage.id], lesson)
         steps = WAYS[stage.work.kind](stage, lesson)
         yield from care.pin_bias(stage, lesson, steps)
         yield from steps
         yield from care.watch_stage(stage, lesson, steps)
-
-
-def _lay_in_turn(stage: Stage, inside: list[Stage]) -> Step:
-    """Of parts that are pressed in two ways, which to take where: side by side always one of each."""
-    what = listed(f"the {part.work.many}" for part in inside)
-    return small_units.step_of(
-        stage,
-        "in-turn",
-        f"Take {what} from the two piles in turn: beside each one lies one that is pressed the other way.",
-        "Pressed alike, seams of two neighbours would fall to the same side where they meet. In turn they nest.",
-    )
 
 
 def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:
