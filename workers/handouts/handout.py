@@ -25,6 +25,7 @@ from workers.handouts.piece_cloth import list_piece_cloth, say_web
 from workers.handouts.placing import PlacedPiece, list_placed
 from workers.handouts.sizes import Shown
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
+from workers.handouts.trips import list_trips
 from workers.handouts.words import (
     CUTTING_CAUTIONS,
     FUSIBLE_CAUTION,
@@ -80,6 +81,7 @@ def print_handout(inputs: Inputs) -> bytes:
         "legend": _draw_legend(inputs),
         "key": Markup(draw_key()),  # noqa: S704 - our own drawing
         "legend_chapter": PIECING,
+        "trips": list_trips(inputs.sewing),
         "placement": _draw_placement(inputs),
         "placement_chapter": APPLIQUE,
         "cutting_cautions": CUTTING_CAUTIONS,
