@@ -89,7 +89,7 @@ def test_the_steps_name_what_is_set_in_and_check_the_points(
     said: dict[str, Any] = texts(sewn(units.document(units.star(*diamonds))))
     assert list(said) == [
         *("lay", "mark", "pairs", "halves", "star", "press-diamonds"),
-        *("set-in-triangles", "set-in-squares", "press", "check"),
+        *("set-in-triangles", "set-in-squares", "press", "check", "trim"),
     ]
     assert "Set in the frost white triangles" in said["set-in-triangles"]
     assert "Sew 4 pairs" in said["pairs"]

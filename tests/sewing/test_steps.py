@@ -402,7 +402,9 @@ def test_copies_pressed_in_two_ways_are_counted_and_laid_in_turn(units: SimpleNa
     assert (
         "Do so with 2 of the 3. In the last one press it to the other side." in said["piecing.block.b.press"]
     )
-    assert said["piecing.top.in-turn"].startswith("For place 2, counted from the left, take from the second pile")
+    assert said["piecing.top.in-turn"].startswith(
+        "For place 2, counted from the left, take from the second pile"
+    )
 
 
 def test_nesting_is_given_as_a_reason_only_where_seams_meet(units: SimpleNamespace, sewn: Sewn) -> None:

@@ -23,8 +23,10 @@ from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.piece_cloth import list_piece_cloth, say_web
 from workers.handouts.placing import PlacedPiece, list_placed
+from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.sizes import Shown
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
+from workers.handouts.times import say_time
 from workers.handouts.trips import list_trips
 from workers.handouts.words import (
     CUTTING_CAUTIONS,
@@ -72,6 +74,7 @@ def print_handout(inputs: Inputs) -> bytes:
     hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
     steps = [_with_files(step, hoopings, cut_files) for step in inputs.steps(track)]
     pictures = draw_stages(project, inputs.sewing) | draw_finishing(project, inputs.cutting)
+    pictures |= draw_seam_test(project)
     parts = group_steps(steps, project, inputs.sewing, pictures)
     cloths = plan_cloths(project, inputs.cutting, track)
     fields: dict[str, Any] = {
@@ -135,6 +138,7 @@ def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
         "summary": project.summary,
         "drawing": Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
         "for_whom": describe_track(track),
+        "time": say_time(inputs.sewing, track),
     }
 
 

@@ -16,9 +16,11 @@ from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
+from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.stash import plan_stash_sheets
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
 from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
+from workers.handouts.times import say_sewing
 
 SECONDS_A_STEP = 40
 SECONDS_A_STAGE = 25
@@ -44,7 +46,10 @@ class TakeLine:
 
 @dataclass(frozen=True)
 class Take:
-    """One take: a stage (or the steps between stages), what lies on the table, and the steps to say."""
+    """One take: a stage (or the steps between stages), what lies on the table, and the steps to say.
+
+    `seconds` are of screen time; `sewing` is how long all its copies take, in words.
+    """
 
     number: int
     title: str
@@ -56,6 +61,7 @@ class Take:
     lines: tuple[TakeLine, ...]
     picture: Markup
     seconds: int
+    sewing: str = ""
 
     @property
     def only_for(self) -> tuple[str, ...]:
@@ -97,7 +103,7 @@ def plan_parts(inputs: Inputs) -> list[PartSheet]:
     project, sewing = inputs.project, inputs.sewing
     stages = {stage.get("id"): stage for stage in sewing.get("stages", [])}
     merged = list(merge_steps(inputs))
-    pictures = draw_stages(project, sewing)
+    pictures = draw_stages(project, sewing) | _by_topic(draw_seam_test(project))
     sheets = []
     number = 0
     for title in dict.fromkeys(name_part(step.get("part", ""), project) for step, _ in merged):
@@ -171,8 +177,9 @@ def _list_takes(
             tools=tuple(list_tools(step for step, _ in inside)),
             ready=tuple(_list_ready(stage, stages)),
             lines=lines,
-            picture=Markup(pictures.get(stage_id, "")),  # noqa: S704 - our own drawing
+            picture=Markup(pictures.get(stage_id or about, "")),  # noqa: S704 - our own drawing
             seconds=estimate_seconds(len(lines), count, shows_stage=bool(stage)),
+            sewing=say_sewing(stage),
         )
 
 
@@ -191,11 +198,20 @@ def group_takes(
         about = str(step.get("heading") or "")
         if not about and chapter == APPLIQUE:
             about = find_piece(str(step.get("text", "")), pieces, cloths) or (before[2] if before else "")
-        about = f"{about[:1].lower()}{about[1:]}"
+        about = _as_topic(about)
         if before is None or before[2] != about:
             groups.append((chapter, stage, about, []))
         groups[-1][3].append((step, tracks))
     return groups
+
+
+def _as_topic(heading: str) -> str:
+    """A heading as it stands after the name of its chapter."""
+    return f"{heading[:1].lower()}{heading[1:]}"
+
+
+def _by_topic(pictures: Mapping[str, str]) -> dict[str, str]:
+    return {_as_topic(heading): picture for heading, picture in pictures.items()}
 
 
 def find_piece(text: str, pieces: Iterable[str], cloths: Iterable[str] = ()) -> str:

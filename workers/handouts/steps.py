@@ -29,7 +29,10 @@ class SizeCheck:
 
 @dataclass(frozen=True)
 class StepView:
-    """One step: the action, the reason after it, the check, the caution, the files it names, the words it explains."""
+    """One step: the action, the reason after it, the check, the caution, the files it names, the words it explains.
+
+    `if_not` says what to look at where the size does not come out.
+    """
 
     number: int
     text: str
@@ -38,6 +41,7 @@ class StepView:
     caution: str
     files: tuple[str, ...]
     terms: tuple[tuple[str, str], ...]
+    if_not: str = ""
 
 
 @dataclass(frozen=True)
@@ -152,6 +156,7 @@ def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
         caution=str(step.get("caution") or ""),
         files=tuple(str(name) for name in step.get("files") or ()),
         terms=tuple((str(t.get("term", "")), str(t.get("explanation", ""))) for t in step.get("terms") or ()),
+        if_not=str(step.get("if_not") or ""),
     )
 
 

@@ -30,35 +30,20 @@ FUSIBLE_CAUTION = (
 )
 
 MORE_TERMS: dict[str, tuple[str, str]] = {
-    "applique": (r"appliqu\w+", "Laying a shape of one cloth on another and sewing down its edge."),
-    "block": (r"blocks?\b", "A repeat of the top, sewn of several units."),
     "butted border": (
         r"butted",
         "A border whose second pair of strips runs over the ends of the first pair.",
     ),
-    "cut size": (r"cut sizes?|cut \d", "What you cut: the finished size and the seam allowances round it."),
+    "cut size": (r"cut sizes?|cut \d+", "What you cut: the finished size and the seam allowances round it."),
     "fat quarter": (
         r"fat quarters?",
         "A piece of cloth half a width wide and half a yard (or half a metre) long.",
     ),
-    "grain": (r"grain", "The direction of the threads in the cloth, along the selvedge or across."),
-    "hooping": (r"hoopings?\b|hoop it|\bhoop\b", "What is sewn without taking the cloth out of the hoop."),
-    "mitred border": (r"mitred", "A border whose strips meet at the corners on the diagonal."),
-    "on point": (r"on point", "Standing on a corner, turned by 45 degrees."),
-    "satin edge": (r"satin", "Close zigzag stitches that cover a raw edge."),
-    "scant seam": (
-        r"scant",
-        "A thread or two less than the full allowance. The fold takes up the difference.",
-    ),
-    "selvedge": (r"selvedges?", "The woven edge on both sides of the cloth. Cut it off."),
-    "strip": (r"\bstrips?\b", "Cloth cut across its whole width. Patches are cut from strips."),
     "sub-cut": (r"sub-?cut", "A second cut, across a strip or a sewn strip set."),
     "trim in place": (
         r"trim(?:med)? in place",
         "Cloth is laid on, sewn down and only then cut back to its line.",
     ),
-    "unit": (r"\bunits?\b", "The smallest thing that is sewn, such as a half-square triangle."),
-    "unpick": (r"unpick", "To open a seam stitch by stitch with a seam ripper."),
     "usable width": (r"usable width", "The cloth's width without its selvedges."),
 }
 """Terms that no step explains: term -> what it looks like in running text, and what it means."""
@@ -77,5 +62,5 @@ def find_terms(texts: Iterable[str]) -> list[tuple[str, str]]:
     return [
         (term, meaning)
         for term, (looks, meaning) in GLOSSARY.items()
-        if re.search(looks, everything, re.IGNORECASE)
+        if re.search(rf"\b(?:{looks})\b", everything, re.IGNORECASE)
     ]

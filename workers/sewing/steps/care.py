@@ -26,12 +26,11 @@ def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
     said = any(word in f"{step.text} {step.why} {step.more}" for step in steps for word in TAUGHT)
     if not sewn or said or is_sewn_before_cut(stage.work):
         return []
-    which = "the long side" if stage.work.kind == "setting corners" else "the edges"
     return [
         step_of(
             stage,
             "bias",
-            f"Pin {which} of the triangles before you sew, and do not pull."
+            "Pin each triangle before you sew it, and do not pull."
             if _has_triangles(stage)
             else "Pin the slanting edges before you sew, and do not pull.",
             "These edges are on the bias. Pinned, they keep their length.",

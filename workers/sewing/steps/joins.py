@@ -38,12 +38,18 @@ def teach_row(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Pin where seams cross, sew row to row, press."""
+    """Lay out, pin where seams cross, sew row to row, press."""
     return [
         step_of(
             stage,
+            "lay",
+            "Lay the rows in order, as the drawing shows.",
+            "A row that is turned the wrong way shows before it is sewn on.",
+        ),
+        step_of(
+            stage,
             "pin",
-            "Lay the rows in order. Pin two neighbours right sides together, on both sides of every crossing.",
+            "Pin two neighbours right sides together, on both sides of every crossing.",
             "Where two seams nest you feel them lock. The pins keep them there.",
             tools=("pins",),
         ),
@@ -179,9 +185,15 @@ def teach_diagonal_row(stage: Stage, lesson: Lesson) -> list[Step]:
 def teach_corners(stage: Stage, lesson: Lesson) -> list[Step]:
     """The corner triangles, after the rows where those are still to be joined."""
     facts, s = stage.work.facts, lesson.allowance
-    rows = teach_rows(stage, lesson)[:2] if facts["rows"] else []
+    rows = teach_rows(stage, lesson)[:3] if facts["rows"] else []
     return [
         *rows,
+        step_of(
+            stage,
+            "mark",
+            "Fold the long side of each corner triangle and each edge it goes on in half, and crease the middle.",
+            "The creases show where centre meets centre.",
+        ),
         step_of(
             stage,
             "corners",

@@ -7,7 +7,8 @@ from workers.sewing.steps.step import Lesson
 from workers.sewing.trimming import find_room_to_trim
 from workers.sewing.turn_of_cloth import FINE_MARKS
 
-ORDER = "Look at the seam allowance first, then the pressing, then the turn of cloth."
+ORDER = "seam allowance, pressing, turn of cloth"
+"""What takes cloth away, the commonest first. Common practice, no source."""
 
 
 class MeasureWriter:
@@ -27,7 +28,7 @@ class MeasureWriter:
                 "Too small to trim? Its seam took too much: sew the next ones a thread closer to the edge."
             )
         else:
-            short = f"Smaller? {ORDER} Larger? The seams took too little."
+            short = f"Smaller? Look at {ORDER}, in this order."
         return f"{short} {self._explain()}" if first else short
 
     def _explain(self) -> str:
@@ -35,5 +36,6 @@ class MeasureWriter:
         return (
             f"Seam allowance: measure from the stitches to the edge; it is {self._lesson.allowance} or a thread less. "
             "Pressing: no fold may lie beside a seam. Turn of cloth: every fold uses a little, so sew the next seams "
-            f"{closer} closer to the edge. Only what lies outside the limits is unpicked."
+            f"{closer} closer to the edge. Only what lies outside the limits is unpicked. "
+            "What is larger has seams that took too little."
         )

@@ -44,7 +44,7 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
     yield _step(
         "piecing.seam-test.press",
         "Press both seams to one side.",
-        "Pressed, the fold takes the place it has in the finished top.",
+        "Pressed, the fold lies as it does in the top.",
         hazards=(IRON,),
         tools=("iron",),
     )

@@ -22,7 +22,7 @@ def teach_star(stage: Stage, lesson: Lesson) -> list[Step]:
         _press_diamonds(stage),
         *_set_in(stage),
         _press_set_in(stage),
-        _check(stage, s),
+        *_check(stage, s),
     ]
 
 
@@ -141,13 +141,22 @@ def _press_set_in(stage: Stage) -> Step:
     )
 
 
-def _check(stage: Stage, s: str) -> Step:
-    return step_of(
-        stage,
-        "check",
-        f"Check that {s} is left beyond each of the eight points, and only then trim the edges straight.",
-        "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
-        hazards=(CUTTER,),
-        tools=CUTTING_SET,
-        measured=True,
-    )
+def _check(stage: Stage, s: str) -> list[Step]:
+    return [
+        step_of(
+            stage,
+            "check",
+            f"Check that {s} is left beyond each of the eight points.",
+            "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
+            tools=("ruler",),
+        ),
+        step_of(
+            stage,
+            "trim",
+            f"Trim the edges straight, {s} outside the points.",
+            "What was a little uneven comes out alike.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+            measured=True,
+        ),
+    ]

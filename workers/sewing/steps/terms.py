@@ -6,6 +6,26 @@ import re
 from collections.abc import Iterator
 
 EXPLANATIONS = {
+    "applique": (r"appliqu\w+", "Laying a shape of one cloth on another and sewing down its edge."),
+    "block": (r"blocks?", "A repeat of the top, sewn of several units."),
+    "crossing": (r"crossings?", "A place where seams meet or run over each other."),
+    "grain": (r"grain", "The direction of the threads in the cloth, along the selvedge or across."),
+    "hooping": (r"hoopings?|hoop it|hoop", "What is sewn without taking the cloth out of the hoop."),
+    "on point": (r"on point", "Standing on a corner, turned by 45 degrees."),
+    "raw edge": (r"raw edges?", "A cut edge that is neither folded nor covered."),
+    "right side": (
+        r"right side|wrong sides?",
+        "The face of the cloth to be seen; its back is the wrong side.",
+    ),
+    "scant seam": (
+        r"scant",
+        "A thread or two less than the full allowance. The fold takes up the difference.",
+    ),
+    "selvedge": (r"selvedges?", "The woven edge on both sides of the cloth. Cut it off."),
+    "strip": (r"strips?", "Cloth cut across its whole width. Patches are cut from strips."),
+    "turn of cloth": (r"turn of cloth", "What the fold at a seam uses up of the cloth."),
+    "unit": (r"units?", "The smallest thing that is sewn, such as a half-square triangle."),
+    "unpick": (r"unpick(?:ed)?", "To open a seam stitch by stitch with a seam ripper."),
     "right sides together": (
         r"right sides together",
         "The two faces you want to see later lie on each other, inside.",

@@ -39,6 +39,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
     found = []
     for step in list_steps(plan, track):
         text = _text(step, lesson, said)
+        if_not = measuring.write(step.stage) if step.stage and step.measured else ""
         made: dict[str, Any] = {
             "id": step.id,
             "part": parts.get(step.chapter, ""),
@@ -47,7 +48,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "text": text,
             "why": step.why,
             "size": _size(step, plan),
-            "if_not": measuring.write(step.stage) if step.stage and step.measured else "",
+            "if_not": if_not,
             "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards, step.group),
             "tools": list(step.tools),
             "files": list(step.files),
@@ -55,7 +56,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "pieces": list(step.pieces),
             "terms": [
                 {"term": term, "explanation": meaning}
-                for term, meaning in terms.first_uses(f"{text} {step.why}")
+                for term, meaning in terms.first_uses(f"{text} {step.why} {if_not}")
             ],
         }
         if step.id in wording:
