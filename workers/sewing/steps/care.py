@@ -16,6 +16,9 @@ SLANTING = "slanting"
 TAUGHT = ("on the bias", "slanting edges")
 """Where the steps of a stage say this, its bias seams have been spoken of."""
 
+JOINED = ("row", "rows")
+"""Kinds of work that sew parts to each other along straight edges."""
+
 WORTH_SAYING = 1.0
 """Inches of bias at an outer edge from which it is named. Our own choice."""
 
@@ -37,6 +40,35 @@ def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
             tools=("pins",),
         )
     ]
+
+
+def joins_points(stage: Stage, lesson: Lesson) -> bool:
+    """Whether a stage sews parts to each other that bring points to the seam."""
+    return stage.work.kind in JOINED and any(lesson.plan.notes[need].points for need in stage.needs)
+
+
+def keep_points(stage: Stage, lesson: Lesson) -> Step:
+    """How a seam meets the points of what it joins; said once, where it first comes up.
+
+    At a point keep at least the allowance, or unpick: common practice, no source.
+    """
+    least = lesson.length(lesson.project.accuracy.least_beyond(lesson.project.seam_allowance))
+    return step_of(
+        stage,
+        "keep-points",
+        "On the back look for the places where two stitching lines cross at a point: your seam runs exactly through "
+        "them.",
+        f"Each lies {lesson.allowance} inside the edge. Where less than {least} is left there, the seam cuts the point "
+        "off: unpick, and sew the part again.",
+    )
+
+
+def insert_keeping(steps: list[Step], stage: Stage, lesson: Lesson) -> Iterator[Step]:
+    """The steps of a stage with the one about points right before it is sewn."""
+    for step in steps:
+        if step.id.endswith(".sew"):
+            yield keep_points(stage, lesson)
+        yield step
 
 
 def _has_triangles(stage: Stage) -> bool:

@@ -72,6 +72,7 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     stages = {work.id: work.stage for work in lesson.plan.nested.works}
     for crossing in lesson.plan.failing:
         failing[stages[crossing.work]].append(crossing)
+    first = next((stage for stage in lesson.plan.stages if care.joins_points(stage, lesson)), None)
     for stage in lesson.plan.stages:
         if stage.layings:
             yield lay_in_turn(stage, [in_turn[need] for need in stage.needs if need in in_turn])
@@ -79,7 +80,7 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
             yield _turn_seams(stage, failing[stage.id], lesson)
         steps = WAYS[stage.work.kind](stage, lesson)
         yield from care.pin_bias(stage, lesson, steps)
-        yield from steps
+        yield from care.insert_keeping(steps, stage, lesson) if stage is first else steps
         yield from care.watch_stage(stage, lesson, steps)
 
 
