@@ -40,8 +40,8 @@ room = Room("outlines", __name__, description="Drawings of applique shapes, read
 def post_outline(id_: str) -> Any:
     """Upload a drawing or a picture; the shapes found in it are answered, with their sizes.
 
-    An SVG drawing states its size. A picture (PNG, JPEG) is traced: its scale comes from `dpi`, or from
-    `known_length` and `between`. A file with the name of one that is there takes its place (200 instead
+    An SVG drawing states its size. A picture (PNG, JPEG, page of a PDF) is traced: its scale comes from
+    `dpi`, from `known_length` and `between`, or from the calibration sheet in the picture. A file with the name of one that is there takes its place (200 instead
     of 201). A piece refers to a shape as `name#shape`.
     """
     with parts().database.reading() as session:

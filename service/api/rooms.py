@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.api.artifacts import room as artifacts
 from service.api.batches import room as batches
+from service.api.calibration import room as calibration
 from service.api.events import room as events
 from service.api.health import room as health
 from service.api.health import words as problems
@@ -26,6 +27,7 @@ ROOMS: tuple[tuple[Room, str | None], ...] = (
     (projects, API),
     (previews, API),
     (outlines, API),
+    (calibration, API),
     (steps, API),
     (shopping, API),
     (materials, API),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import click
 
+from service.cli.calibrating import calibration_sheet
 from service.cli.demo import demo
 from service.cli.fetching import fetch
 from service.cli.keys import token
@@ -26,6 +27,6 @@ def main() -> None:
     """The back room of a sewing studio: submit projects, follow them, fetch what was made."""
 
 
-for command in (serve, submit, status, retry, fetch, shopping, token, openapi, demo):
+for command in (serve, submit, status, retry, fetch, shopping, calibration_sheet, token, openapi, demo):
     main.add_command(command)
 add_outside_commands(main)

@@ -51,7 +51,7 @@ def test_there_is_no_route_without_a_circle(studio):
         if not hasattr(studio.app.view_functions[rule.endpoint], "circle")
     ]  # fmt: skip
     assert bare == ["/api/v1/openapi.json"]
-    assert len(ROOMS) == 15
+    assert len(ROOMS) == 16
 
 
 def test_the_circles_are_the_decided_ones(studio):

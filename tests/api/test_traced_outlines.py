@@ -5,6 +5,7 @@ import json
 import struct
 import zlib
 
+import pikepdf
 import pytest
 from shapely.geometry import Polygon
 
@@ -144,3 +145,17 @@ def test_shapes_are_named_in_the_order_of_the_page(studio):
     found = send(studio, studio.add(), data, "sheet.jpg", dpi="150").json["shapes"]
     assert [shape["name"] for shape in found] == ["shape-1", "shape-2", "shape-3"]
     assert [round(shape["width"]["mm"]) for shape in found] == [15, 19, 60]
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (210, 297)), ("Letter", (215.9, 279.4))])
+def test_the_calibration_sheet_prints_at_true_size(studio, paper, size):
+    """A PDF of one page of that paper that asks not to be scaled, and an SVG of the same size."""
+    answer = studio.assistant.get(f"/api/v1/calibration-sheet?paper={paper}")
+    assert (answer.status_code, answer.mimetype) == (200, "application/pdf")
+    with pikepdf.open(io.BytesIO(answer.data)) as document:
+        [page] = document.pages
+        assert [float(side) / 72 * 25.4 for side in page.mediabox[2:]] == pytest.approx(size, abs=0.1)
+        assert document.Root.ViewerPreferences.PrintScaling == "/None"
+    drawn = studio.assistant.get(f"/api/v1/calibration-sheet?paper={paper}&format=svg")
+    assert f'width="{size[0]:g}mm"' in drawn.text
+    assert studio.assistant.get("/api/v1/calibration-sheet?paper=A3").status_code == 422

@@ -137,11 +137,9 @@ def blurred(values, sigma):
     reach = int(np.ceil(4 * sigma))
     weights = np.exp(-(np.arange(-reach, reach + 1) ** 2) / (2 * sigma**2))
     weights /= weights.sum()
-    for axis in (0, 1):
-        padded = np.pad(values, [(reach, reach) if a == axis else (0, 0) for a in (0, 1)], mode="edge")
-        n = values.shape[axis]
-        parts = [w * np.take(padded, range(k, k + n), axis=axis) for k, w in enumerate(weights)]
-        values = np.sum(parts, axis=0)
+    for _ in range(2):
+        padded = np.pad(values, [(reach, reach), (0, 0)], mode="edge")
+        values = sum(weight * padded[k : k + len(values)] for k, weight in enumerate(weights)).T
     return values
 
 

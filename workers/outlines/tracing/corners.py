@@ -30,7 +30,7 @@ CORNER_DEGREES = 18.0
 BLUR_REACH = 2.6
 """Up to so many sigmas from one side the other still moves it."""
 
-SIDE_MM = 1.3
+SIDE_MM = 2.4
 LEAST_SIDE_MM = 0.22
 """Length of side that is looked at beside a corner, and the least that says where it runs."""
 

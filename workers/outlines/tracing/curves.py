@@ -17,6 +17,9 @@ TOLERANCE_MM = 0.03
 EVERY = 3
 """Fitted is every third of the traced points: between them the line is smooth already."""
 
+LEAVING_POINTS = 4
+"""Half a millimetre: nearer, a slip of a hundredth turns the direction."""
+
 DECIMALS = 4
 """Coordinates are kept to a ten-thousandth of a millimetre."""
 
@@ -46,11 +49,11 @@ def _thin(run: Points) -> Points:
 
 
 def _leaving(run: Points) -> Points:
-    """The direction in which a run leaves its first point, from a parabola through its first points."""
-    if len(run) < 4:
+    """The direction in which a run leaves its first point, from a parabola through it and two points further on."""
+    apart = min(LEAVING_POINTS, (len(run) - 1) // 2)
+    if apart < 1:
         return unit(run[1] - run[0])
-    first, second, third = run[0], run[1], run[2]
-    return unit(4 * second - 3 * first - third)
+    return unit(4 * run[apart] - 3 * run[0] - run[2 * apart])
 
 
 def _from_flattest(traced: Traced) -> Points:

@@ -9,6 +9,7 @@ import numpy as np
 from PIL import Image
 
 from service.craft.outlines import Cubic, OutlineFile, Ring
+from service.look.fonts import SANS
 from service.look.palette import PRINT
 from workers.outlines.tracing.picture import Picture
 from workers.outlines.tracing.plane import Plane
@@ -47,7 +48,7 @@ def draw_overlay(picture: Picture, plane: Plane, file: OutlineFile) -> str:
             f'<g fill="{PRINT["slate"]}">',
             *(f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{unit * 0.7:.2f}"/>' for x, y in nodes),
             "</g>",
-            f'<g font-family="Source Sans 3, sans-serif" font-size="{unit * 7:.1f}" text-anchor="middle" '
+            f'<g font-family="{SANS}" font-size="{unit * 7:.1f}" text-anchor="middle" '
             f'fill="{PRINT["earth"]}" stroke="{PRINT["paper"]}" stroke-width="{unit * 1.6:.2f}" '
             f'stroke-linejoin="round" paint-order="stroke">',
             *(f'<text x="{x:.1f}" y="{y:.1f}" dy="0.35em">{name}</text>' for name, (x, y) in names),

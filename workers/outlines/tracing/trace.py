@@ -16,7 +16,10 @@ from workers.outlines.tracing.edges import PaperEdge, find_edges, find_iso_edges
 from workers.outlines.tracing.overlay import draw_overlay
 from workers.outlines.tracing.pdf_page import open_pdf_page
 from workers.outlines.tracing.picture import Picture, open_picture
-from workers.outlines.tracing.plane import MM_PER_INCH, no_scale, scaled, stated_plane
+from workers.outlines.tracing.plane import MM_PER_INCH, Plane, no_scale, scaled, stated_plane
+from workers.outlines.tracing.points import Points
+from workers.outlines.tracing.sheet_field import measured_square, part_by_field, say_square
+from workers.outlines.tracing.sheet_marks import find_marks, find_sheet
 
 LIMITS = Limits()
 
@@ -25,12 +28,10 @@ def trace_picture(asked: TracingAsked) -> TracedPicture:
     """The shapes in a picture; `CannotTrace` says what is wrong, at which field, and what would be right."""
     picture = _open(asked)
     plane = stated_plane(asked, picture.width, picture.height)
-    if plane is None and picture.dpi is not None:
-        plane = scaled(MM_PER_INCH / picture.dpi)
     field, lines = find_iso_edges(picture)
+    notes = list(picture.notes)
     if plane is None:
-        raise no_scale()
-    notes = [*picture.notes, *plane.notes]
+        plane, lines = _laid_on_the_sheet(picture, lines, notes)
     edges = find_edges(field, lines, picture, plane, notes)
     shapes = _shapes(edges, notes)
     file = OutlineFile(
@@ -48,6 +49,24 @@ def _open(asked: TracingAsked) -> Picture:
     if asked.dpi is not None:
         raise CannotTrace([Fault("/dpi", "a PDF page states its own size", "leave dpi out")])
     return open_pdf_page(asked.data, asked.page)
+
+
+def _laid_on_the_sheet(picture: Picture, lines: list[Points], notes: list[str]) -> tuple[Plane, list[Points]]:
+    """The plane of the calibration sheet in the picture, and the lines within its field."""
+    in_file = [(line + 0.5) * picture.reduced for line in lines]
+    marks = find_marks(in_file)
+    # A page of known size needs no sheet: fewer rings than marks on it are shapes.
+    found = find_sheet(marks) if picture.dpi is None or len(marks) >= 4 else None
+    if found is None:
+        if picture.dpi is None:
+            raise no_scale()
+        return scaled(MM_PER_INCH / picture.dpi), lines
+    notes += found.plane.notes
+    notes += say_square(measured_square(found, in_file))
+    inside, crossing = part_by_field(found, in_file)
+    if crossing:
+        notes.append(f"left out: {crossing} that lie over the border of the sheet's field")
+    return found.plane, [lines[i] for i in inside]
 
 
 def _shapes(edges: list[PaperEdge], notes: list[str]) -> tuple[Outline, ...]:
