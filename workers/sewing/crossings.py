@@ -63,7 +63,7 @@ Sided = tuple[Ray, bool]
 class Crossing:
     """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when the seams that decide
     for them, `first` and `second`, are pressed to the same hand. `met` are the two seams themselves, `slots` the places
-    that their works lie in, up to the crossing."""
+    that the works of `first` and of `second` lie in, up to the crossing."""
 
     work: str
     across: int
@@ -72,7 +72,7 @@ class Crossing:
     second: SeamKey
     alike: bool
     met: tuple[SeamKey, SeamKey]
-    slots: tuple[Slot, ...] = ()
+    slots: tuple[tuple[Slot, ...], tuple[Slot, ...]] = ((), ())
 
 
 @dataclass(frozen=True)
@@ -109,7 +109,7 @@ class Meetings:
 class CrossingFinder:
     """Finds what meets, work by work; the ends at a work's edge are kept for the works it is sewn into.
 
-    `never_spun` are seams that are pressed to one side though they could be spun.
+    `never_spun` are seams, by their stage, that are pressed to one side though they could be spun.
     """
 
     def __init__(self, never_spun: Collection[SeamKey] = ()) -> None:
@@ -125,7 +125,7 @@ class CrossingFinder:
             crossing for (number, *_), rays in at_seam.items() for crossing in _pair(work, number, rays)
         ]
         spin = find_spin(work, crossings, at_seam)
-        if spin is not None and spin.seam in self._never_spun:
+        if spin is not None and (work.stage, spin.seam[1]) in self._never_spun:
             spin = None
         if spin is not None:
             own = [_spin_ray(ray, spin) if ray.own == spin.seam else ray for ray in own]
@@ -202,7 +202,7 @@ def _own_rays(work: Work) -> Iterator[Ray]:
 def seam_key(work: Work, number: int) -> SeamKey:
     """The seam of a work that decides how one of its seams is pressed: itself, or the one it shares its way with."""
     same = work.seams[number].same_as
-    return work.id, number if same is None else same
+    return work.pressed_as or work.id, number if same is None else same
 
 
 def _bucket(point: complex) -> tuple[int, int]:
@@ -275,5 +275,5 @@ def _pair(work: Work, number: int, rays: list[tuple[Ray, bool]]) -> Iterator[Cro
             if other_right and min(apart, 360 - apart) < 0.01:
                 alike = first.at_end == second.at_end
                 met = first.own, second.own
-                slots = (*first.slots, *second.slots)
+                slots = first.slots, second.slots
                 yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met, slots)

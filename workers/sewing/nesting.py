@@ -7,12 +7,13 @@ and copies are pressed alike.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Collection
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import product
 
-from workers.sewing.alternating import alternate, find_second_places
-from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, Slot, Spin, seam_key
+from workers.sewing.alternating import GROUPS, Group, Turned, alternate, find_turned
+from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, Spin, seam_key
 from workers.sewing.ordering import count_copies, order_works
 from workers.sewing.pressing import Bond, Pressing, solve_pressing
 from workers.sewing.works import Laid, SeamLine, Work
@@ -32,6 +33,7 @@ class Nested:
     works: list[Work]
     meetings: dict[Work, Meetings]
     pressing: Pressing[SeamKey]
+    never_spun: frozenset[SeamKey] = frozenset()
 
     @cached_property
     def crossings(self) -> tuple[Crossing, ...]:
@@ -48,6 +50,19 @@ class Nested:
         """The seams that are spun."""
         found = (meeting.spin for meeting in self.meetings.values())
         return {spin.seam: spin for spin in found if spin is not None}
+
+    @cached_property
+    def spun(self) -> frozenset[SeamKey]:
+        """The seams that are spun, by their stage."""
+        stages = {work.id: work.stage for work in self.works}
+        return frozenset((stages[work], number) for work, number in self.spins)
+
+    @cached_property
+    def lost_spins(self) -> frozenset[SeamKey]:
+        """The spun seams, by their stage, with a crossing that fails: a spin needs seams that nest."""
+        stages = {work.id: work.stage for work in self.works}
+        failing = {(crossing.work, crossing.across) for crossing in self.failing}
+        return frozenset((stages[work], number) for work, number in failing & self.spins.keys())
 
     @property
     def failing(self) -> list[Crossing]:
@@ -82,14 +97,20 @@ def find_nesting(top: Laid, weigh: Weigh) -> Nested:
     """The best way found of pressing a top. Copies are pressed in two ways only where that leaves fewer crossings."""
     assert isinstance(top.piece, Work), "the top is always a work"  # noqa: S101
     whole = top.piece
-    alike = press_with_spins(whole, weigh)
+    alike = best = press_with_spins(whole, weigh)
     if not alike.failing:
         return alike
-    second = find_second_places(alike.works, alike.crossings)
-    in_turn = press_with_spins(alternate(whole, second), weigh)
-    if _rank(in_turn) >= _rank(alike):
-        return alike
-    return _leave_out(alike, second, in_turn, weigh)
+    every = _press(whole, weigh, frozenset())
+    without = _press(whole, weigh, every.spun)
+    bases = {base.never_spun: base for base in (every, _press(whole, weigh, alike.never_spun), without)}
+    for group, base in product(GROUPS, bases.values()):
+        turned = find_turned(base.works, base.crossings, group)
+        in_turn = press_with_spins(alternate(whole, turned, group), weigh, base.never_spun)
+        if in_turn.failing_in_top < best.failing_in_top:
+            best = _leave_out(base, turned, group, in_turn, weigh)
+        if not best.failing:
+            break
+    return best
 
 
 def _rank(nested: Nested) -> tuple[int, int]:
@@ -97,51 +118,42 @@ def _rank(nested: Nested) -> tuple[int, int]:
     return nested.failing_in_top, len(nested.twins_pressed_apart)
 
 
-def _leave_out(alike: Nested, second: frozenset[Slot], best: Nested, weigh: Weigh) -> Nested:
+def _leave_out(base: Nested, turned: Turned, group: Group, best: Nested, weigh: Weigh) -> Nested:
     """Press alike again what need not be pressed in two ways: large things first, since many seams hang on them."""
-    stages = {(work.id, i): item.piece for work in alike.works for i, item in enumerate(work.items)}
-    order = [work for work in reversed(alike.works) if any(stages[slot] is work for slot in second)]
+    pieces = {(work.id, i): item.piece for work in base.works for i, item in enumerate(work.items)}
+    order = [work for work in reversed(base.works) if any(pieces[slot] is work for slot, _ in turned)]
     for left_out in order[:MOST_LEFT_OUT]:
-        fewer = frozenset(slot for slot in second if stages[slot] is not left_out)
-        tried = press_with_spins(alternate(alike.top, fewer), weigh)
+        fewer = frozenset(place for place in turned if pieces[place[0]] is not left_out)
+        tried = press_with_spins(alternate(base.top, fewer, group), weigh, base.never_spun)
         if _rank(tried) <= _rank(best):
-            best, second = tried, fewer
+            best, turned = tried, fewer
     return best
 
 
-def press_with_spins(top: Work, weigh: Weigh) -> Nested:
+def press_with_spins(top: Work, weigh: Weigh, never_spun: frozenset[SeamKey] = frozenset()) -> Nested:
     """The top as it is laid, copies of one work pressed alike.
 
     Spin every seam that can be, but for those whose crossing then fails; none where that leaves fewer failing.
     """
-    never: set[SeamKey] = set()
-    nested = _press(top, weigh, never)
-    spun = nested
-    while lost := _lost_spins(spun):
-        never |= lost
-        spun = _press(top, weigh, never)
-    if not spun.failing or not nested.spins:
+    spun = first = _press(top, weigh, never_spun)
+    while lost := spun.lost_spins:
+        spun = _press(top, weigh, spun.never_spun | lost)
+    if not spun.failing or not first.spins:
         return spun
-    plain = _press(top, weigh, never | set(nested.spins))
+    plain = _press(top, weigh, never_spun | first.spun)
     return plain if plain.failing_in_top < spun.failing_in_top else spun
 
 
-def _lost_spins(nested: Nested) -> set[SeamKey]:
-    """The spun seams that a crossing which fails lies in: a spin needs seams that nest."""
-    failing = {(crossing.work, crossing.across) for crossing in nested.failing}
-    return failing & nested.spins.keys()
-
-
-def _press(top: Work, weigh: Weigh, never_spun: Collection[SeamKey]) -> Nested:
+def _press(top: Work, weigh: Weigh, never_spun: frozenset[SeamKey]) -> Nested:
     works = order_works(top)
     finder = CrossingFinder(never_spun)
     meetings = {work: finder.meet(work) for work in works}
     costs = {
-        (work.id, number): weigh(seam, bulk)
+        seam_key(work, number): weigh(seam, bulk)
         for work in works
         for number, (seam, bulk) in enumerate(zip(work.seams, meetings[work].bulk, strict=True))
         if not seam.fixed and seam.same_as is None
     }
     crossings = [crossing for work in works for crossing in meetings[work].crossings]
     bonds = [Bond(crossing.first, crossing.second, crossing.alike) for crossing in crossings]
-    return Nested(top, works, meetings, solve_pressing(costs, bonds))
+    return Nested(top, works, meetings, solve_pressing(costs, bonds), never_spun)

@@ -175,9 +175,19 @@ def make_square_in_square(
             "corner": names.cloth(unit.fabric),
             "middle": middle.words,
             "pieced": "yes" if inside is not None else "",
+            "first sides": _sides_under(inside[0]) if inside is not None else "",
         },
     )
     return work, turn % 4
+
+
+def _sides_under(middle: Piece) -> str:
+    """Of a bordered middle that stands on its corner, the two sides whose border ends under the other pair."""
+    if not isinstance(middle, Work) or middle.facts.get("nth") != "second":
+        return ""
+    # the middle's upper side comes to lie at the upper right
+    under_level = middle.facts["pair"] == "left and right"
+    return "upper right and lower left" if under_level else "upper left and lower right"
 
 
 def _called(piece: Piece) -> str:

@@ -96,7 +96,8 @@ class Work:
     `laid_on` says that its seams lie on a whole patch, which alone decides how large it is.
     `slanted` says that its outline is no upright rectangle: it is measured by the box round its cut shape.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
-    `twin_of` is the id of the work that this is a second way of pressing of; it is sewn in the same stage.
+    `twin_of` is the id of the work that this is another way of pressing or laying of; it is sewn in the same stage.
+    `pressed_as` is the id under which its seams are pressed, where that is not its own.
     """
 
     id: str
@@ -119,6 +120,7 @@ class Work:
     extra: Fraction = Fraction(0)
     facts: dict[str, str] = field(default_factory=dict)
     twin_of: str = ""
+    pressed_as: str = ""
 
     @property
     def stage(self) -> str:

@@ -27,8 +27,8 @@ def lay_in_turn(stage: Stage, parts: Sequence[Stage]) -> Step:
     if len(ways) == 1:
         said = f"{ways[0][0].upper()}{ways[0][1:]}"
     else:
-        copies = [laying.copies for laying in stage.layings]
-        said = f"In {copies[0]} of the {stage.count} {ways[0]}; in the other {copies[1]} {ways[1]}"
+        counted = zip((laying.copies for laying in stage.layings), ways, strict=True)
+        said = "In " + "; in ".join(f"{copies} of the {stage.count} {way}" for copies, way in counted)
     return step_of(stage, "in-turn", f"{said}. This is about {what}, which lie in two piles.", REASON)
 
 

@@ -274,6 +274,13 @@ def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
+    """Of a bordered middle the sides whose border lies under the other come first (common practice, no source)."""
+    under = stage.work.facts["first sides"]
+    where = (
+        f"the sides at the {under}, whose border strips end under the others"
+        if under
+        else "two opposite sides"
+    )
     return [
         step_of(
             stage,
@@ -284,9 +291,7 @@ def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
         step_of(
             stage,
             "first-two",
-            f"Sew {corner} triangles to two opposite sides, right sides together, centre on centre, "
-            "with "
-            f"{s} allowance.",
+            f"Sew {corner} triangles to {where}, right sides together, centre on centre, with {s} allowance.",
             "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
             "they should.",
             hazards=(NEEDLE,),
