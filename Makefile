@@ -34,9 +34,10 @@ lint: setup ## ruff, format and the rules of direction
 types: setup ## mypy, strict
 	@$(BIN)/mypy
 
-docs: setup ## api_docs/openapi.json and the example of a shopping list, from the code
+docs: setup ## api_docs/openapi.json and the examples of a shopping list and a sewing plan, from the code
 	@$(BIN)/batchbee openapi
 	@$(BIN)/python api_docs/make_shopping_example.py seed_data
+	@$(BIN)/python api_docs/make_sewing_example.py seed_data
 
 pictures: demo ## the pictures of the README, from what the demo made
 	@$(BIN)/python api_docs/make_pictures.py demo-output seed_data
