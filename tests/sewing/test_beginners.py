@@ -21,6 +21,8 @@ from workers.sewing.recipe import make_sewing_plan
 MONTHS = sorted(path.parent.name for path in Path("seed_data").glob("*/project.json"))
 SECOND_ACTION = re.compile(r"\b(?:and|then) (?:sew|cut|press|trim|draw|iron|mark)\b", re.IGNORECASE)
 
+WORDS = ("text", "why", "if_not")
+
 Steps = list[dict[str, Any]]
 
 
@@ -43,13 +45,16 @@ def month(request: pytest.FixtureRequest) -> Month:
 
 
 def test_every_term_of_the_glossary_is_explained_where_a_step_first_uses_it(month: Month) -> None:
-    """Read from top to bottom on every track."""
+    """Read from top to bottom on every track, with the title over each stage."""
+    titles = {stage["id"]: stage["title"] for stage in month.sewing["stages"]}
     for track, steps in month.steps.items():
+        said = [
+            " ".join([titles.get(step["stage"], step["heading"]), *(step[key] for key in WORDS)])
+            for step in steps
+        ]
         for term, (looks, _) in GLOSSARY.items():
             pattern = re.compile(rf"\b(?:{looks})\b", re.IGNORECASE)
-            using = [
-                step for step in steps if pattern.search(f"{step['text']} {step['why']} {step['if_not']}")
-            ]
+            using = [step for step, words in zip(steps, said, strict=True) if pattern.search(words)]
             explaining = [step for step in steps if term in [entry["term"] for entry in step["terms"]]]
             assert explaining == using[:1], (track, term)
 

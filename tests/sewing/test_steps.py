@@ -192,8 +192,9 @@ def test_a_caution_is_said_in_full_once_and_shortly_once_a_group(beds: SimpleNam
                 assert len(groups) == len(set(groups))
                 assert not short or where[0] < short[0]
     cutting = [step for step in beds.steps["hoop"] if step["chapter"] == "cutting"]
-    # the rotary cutter and the iron at the start, scissors where the cloth for pieces is cut
-    assert [step["id"] for step in cutting if step["caution"]] == ["cutting.prepare", "cutting.pieces"]
+    # the iron and the rotary cutter at the start, scissors where the cloth for pieces is cut
+    said = [step["id"] for step in cutting if step["caution"]]
+    assert said == ["cutting.prepare", "cutting.straighten", "cutting.pieces"]
 
 
 def test_long_lengths_are_what_a_tape_shows_and_never_short(units: SimpleNamespace, sewn: Sewn) -> None:
@@ -268,7 +269,8 @@ def test_cautions_stand_where_it_can_hurt(month: SimpleNamespace) -> None:
     """Cutter, iron, needle, hoop and fumes, each where it first comes up in a chapter, with whose rules count."""
     hoop = month.steps["hoop"]
     for step_id, words in {
-        "cutting.prepare": ("Rotary cutter", "Hot iron"),
+        "cutting.prepare": ("Hot iron",),
+        "cutting.straighten": ("Rotary cutter",),
         "piecing.seam-test.cut": ("Rotary cutter",),
         "piecing.seam-test.sew": ("Needle",),
         "piecing.seam-test.press": ("Hot iron",),

@@ -236,7 +236,7 @@ def _list_texts(
     steps: Iterable[Mapping[str, Any]], cloths: Iterable[ClothPlan], fields: Mapping[str, Any]
 ) -> Iterable[str]:
     for step in steps:
-        yield from (str(step.get(key) or "") for key in ("text", "why", "caution"))
+        yield from (str(step.get(key) or "") for key in ("text", "why", "caution", "if_not"))
     for plan in cloths:
         yield from plan.notes
         yield from (row.then for row in plan.rows)

@@ -34,12 +34,20 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
     yield Step(
         "cutting.prepare",
         CUTTING,
-        "Iron every cloth flat, and cut one end straight before the first strip.",
+        "Iron every cloth flat.",
+        "A crease under the ruler makes a crooked strip.",
+        hazards=(IRON,),
+        tools=("iron",),
+    )
+    yield Step(
+        "cutting.straighten",
+        CUTTING,
+        "Cut one end of each cloth straight before its first strip.",
         STRAIGHTEN_REASON,
         more="Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little as you "
         "can.",
-        hazards=(IRON, CUTTER),
-        tools=("iron", *TOOLS),
+        hazards=(CUTTER,),
+        tools=TOOLS,
     )
     for number, fabric in enumerate(cloths):
         direction = _say_direction(lesson.project.fabrics[fabric])

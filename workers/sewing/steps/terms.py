@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 EXPLANATIONS = {
     "applique": (r"appliqu\w+", "Laying a shape of one cloth on another and sewing down its edge."),
+    "base": (r"base", "The larger patch on which a corner square is sewn."),
     "block": (r"blocks?", "A repeat of the top, sewn of several units."),
     "crossing": (r"crossings?", "A place where seams meet or run over each other."),
     "grain": (r"grain", "The direction of the threads in the cloth, along the selvedge or across."),
@@ -23,6 +24,10 @@ EXPLANATIONS = {
     ),
     "selvedge": (r"selvedges?", "The woven edge on both sides of the cloth. Cut it off."),
     "strip": (r"strips?", "Cloth cut across its whole width. Patches are cut from strips."),
+    "square in a square": (
+        r"squares? in (?:a )?squares?",
+        "A square that stands on its corner, with a triangle on each of its four sides.",
+    ),
     "turn of cloth": (r"turn of cloth", "What the fold at a seam uses up of the cloth."),
     "unit": (r"units?", "The smallest thing that is sewn, such as a half-square triangle."),
     "unpick": (r"unpick(?:ed)?", "To open a seam stitch by stitch with a seam ripper."),

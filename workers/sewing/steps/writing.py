@@ -56,13 +56,18 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "pieces": list(step.pieces),
             "terms": [
                 {"term": term, "explanation": meaning}
-                for term, meaning in terms.first_uses(f"{text} {step.why} {if_not}")
+                for term, meaning in terms.first_uses(f"{_title(step)} {text} {step.why} {if_not}")
             ],
         }
         if step.id in wording:
             made["wording"] = wording[step.id]
         found.append(made)
     return found
+
+
+def _title(step: Step) -> str:
+    """What stands over the step where it is printed: its terms are explained as well."""
+    return step.stage.work.title if step.stage else step.heading
 
 
 def _text(step: Step, lesson: Lesson, said: set[str]) -> str:
