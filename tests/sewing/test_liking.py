@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from service.craft.fabric import Fabric
-from workers.sewing.liking import name_press, name_towards, weigh_darkness, weigh_sides
+from workers.sewing.liking import name_press, name_towards, shows_through, weigh_darkness, weigh_sides
 from workers.sewing.plan import SewingPlan
 from workers.sewing.works import Beside, SeamLine
 
@@ -96,3 +96,24 @@ def test_sides_are_called_so_that_a_maker_finds_them() -> None:
     assert name_towards(seam(LIGHT, PIECED), 0) == "the plain unit"
     assert name_towards(seam(LIGHT, PIECED), 1) == "the sewn unit"
     assert name_towards(SeamLine(0j, 3j, PIECED, PIECED), 1) == "the unit on the left"
+
+
+def test_dark_cloth_under_light_cloth_shows_through() -> None:
+    """Pressed to the dark nothing shows; to the light it does; one cloth on itself never does, nor what is sewn."""
+    light_above = seam(LIGHT, DARK)
+    assert [shows_through(light_above, side, CLOTHS) for side in (0, 1)] == [True, False]
+    assert not any(shows_through(seam(DARK, DARK), side, CLOTHS) for side in (0, 1))
+    assert not any(shows_through(seam(LIGHT, PIECED), side, CLOTHS) for side in (0, 1))
+
+
+def test_where_nesting_asks_for_the_light_side_the_step_says_what_helps(
+    units: SimpleNamespace, sewn: Callable[..., SimpleNamespace]
+) -> None:
+    """Half of the units of a pair that meets at its points go to the light cloth; their step says to trim."""
+    half = units.half("frost", "soil")
+    made = sewn(units.document(units.grid([half, units.turned(half, 90)])))
+    (shown,) = [s for s in made.plan["seams"] if s["stage"] != "top"]
+    assert (shown["shadows"], shown["other_way"]["shadows"]) == (False, True)
+    (steps,) = made.steps.values()
+    (press,) = [step["text"] for step in steps if step["id"].endswith("two-at-a-time.press")]
+    assert "trim it a thread narrower" in press

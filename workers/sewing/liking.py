@@ -28,6 +28,9 @@ PULL = {
 
 DARKER, LESS_BULK = 1.0, 1.0
 
+SHADOW = 0.25
+"""By how much darker (of 0 to 1) an allowance shows through the cloth that it is pressed under: our own figure."""
+
 # sRGB luminance, IEC 61966-2-1 with the weights of ITU-R BT.709
 WEIGHTS = (0.2126, 0.7152, 0.0722)
 
@@ -61,6 +64,15 @@ def weigh_sides(seam: SeamLine, bulk: tuple[int, int], fabrics: Mapping[str, Fab
     if not (seam.left.fabric and seam.right.fabric) or abs(dark[0] - dark[1]) < 1e-9:
         return 0.0, 0.0
     return (DARKER, 0.0) if dark[0] < dark[1] else (0.0, DARKER)
+
+
+def shows_through(seam: SeamLine, side: int, fabrics: Mapping[str, Fabric]) -> bool:
+    """Whether a seam pressed to a side puts dark cloth under light cloth; rare in good cloth
+    (rebeccagracequilting.com 2017/07)."""
+    here, there = (seam.right, seam.left) if side else (seam.left, seam.right)
+    if seam.fixed or here.fabric not in fabrics or there.fabric not in fabrics:
+        return False
+    return weigh_darkness(fabrics[there.fabric]) - weigh_darkness(fabrics[here.fabric]) > SHADOW
 
 
 def name_press(seam: SeamLine, side: int) -> str:

@@ -110,7 +110,7 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
     sewn_together: dict[str, list[Work]] = {}
     for work in nested.works:
         sewn_together.setdefault(work.stage, []).append(work)
-    ways_of = {stage: press_in_ways(works, nested) for stage, works in sewn_together.items()}
+    ways_of = {stage: press_in_ways(works, nested, project.fabrics) for stage, works in sewn_together.items()}
     second = frozenset[str]().union(*(ways.second for ways in ways_of.values()))
     stages = []
     for stage, works in sewn_together.items():

@@ -101,7 +101,7 @@ def _seam(stage: Stage, seam: PressedSeam) -> dict[str, Any]:
 
 def _way(seam: PressedSeam) -> dict[str, Any]:
     """How a seam is pressed; a spun one with its halves and which way round its allowances lie."""
-    way: dict[str, Any] = {"press": seam.press, "towards": seam.towards}
+    way: dict[str, Any] = {"press": seam.press, "towards": seam.towards, "shadows": seam.shadows}
     if seam.halves:
         halves = [
             {"line": [_point(half.start), _point(half.end)], "press": half.press} for half in seam.halves

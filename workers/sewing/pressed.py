@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from service.craft.fabric import Fabric
 from workers.sewing.crossings import Spin, seam_key
-from workers.sewing.liking import name_press, name_towards
+from workers.sewing.liking import name_press, name_towards, shows_through
 from workers.sewing.nesting import Nested
 from workers.sewing.works import SeamLine, Work
 
+NO_CLOTH: Mapping[str, Fabric] = {}
 OPEN, SPUN = "open", "spun"
 BOTH_SIDES, IN_A_RING = "both sides", "in a ring round the middle"
 
@@ -27,7 +29,8 @@ class Half:
 class PressedSeam:
     """A seam of a stage with the way it is pressed, in a word, and what it falls towards, in words.
 
-    A spun seam has two `halves`, and `layers` seams end where they meet. `other` is how it is pressed in the copies
+    A spun seam has two `halves`, and `layers` seams end where they meet. `shadows`:
+    dark cloth lies under light cloth. `other` is how it is pressed in the copies
     that are pressed the second way, where that is another one.
     """
 
@@ -38,6 +41,7 @@ class PressedSeam:
     halves: tuple[Half, ...] = ()
     clockwise: bool = False
     layers: int = 0
+    shadows: bool = False
     other: PressedSeam | None = None
 
 
@@ -76,16 +80,16 @@ def name_seam(seam: tuple[str, int]) -> str:
     return f"{seam[0]}.seam-{seam[1] + 1}"
 
 
-def press_in_ways(works: Sequence[Work], nested: Nested) -> PressedWays:
+def press_in_ways(works: Sequence[Work], nested: Nested, fabrics: Mapping[str, Fabric]) -> PressedWays:
     """The seams of works that are sewn in one stage. Twins that turn out to be pressed alike are one way."""
     ways: dict[tuple[object, ...], list[Work]] = {}
     for work in works:
         key = tuple((seam.press, seam.halves) for seam in press_seams_of(work, nested))
         ways.setdefault(key, []).append(work)
     (work, *_), *others = ways.values()
-    seams = press_seams_of(work, nested)
+    seams = press_seams_of(work, nested, fabrics)
     if others:
-        second = press_seams_of(others[0][0], nested)
+        second = press_seams_of(others[0][0], nested, fabrics)
         seams = tuple(
             replace(seam, other=other) if (seam.press, seam.halves) != (other.press, other.halves) else seam
             for seam, other in zip(seams, second, strict=True)
@@ -96,19 +100,22 @@ def press_in_ways(works: Sequence[Work], nested: Nested) -> PressedWays:
     )
 
 
-def press_seams_of(work: Work, nested: Nested) -> tuple[PressedSeam, ...]:
-    """The seams of one work."""
-    return tuple(_press_seam(work, number, nested) for number in range(len(work.seams)))
+def press_seams_of(
+    work: Work, nested: Nested, fabrics: Mapping[str, Fabric] = NO_CLOTH
+) -> tuple[PressedSeam, ...]:
+    """The seams of one work; without cloths nothing is said of what shows through."""
+    return tuple(_press_seam(work, number, nested, fabrics) for number in range(len(work.seams)))
 
 
-def _press_seam(work: Work, number: int, nested: Nested) -> PressedSeam:
+def _press_seam(work: Work, number: int, nested: Nested, fabrics: Mapping[str, Fabric]) -> PressedSeam:
     line, key, seam_id = work.seams[number], seam_key(work, number), name_seam((work.stage, number))
     if (work.id, number) in nested.spins:
         return _spin(seam_id, line, nested.spins[work.id, number], nested)
     if key in nested.served_by_none:
         return PressedSeam(seam_id, line, OPEN, BOTH_SIDES)
     side = nested.pressing.sides.get(key, 0)
-    return PressedSeam(seam_id, line, name_press(line, side), name_towards(line, side))
+    shadows = shows_through(line, side, fabrics)
+    return PressedSeam(seam_id, line, name_press(line, side), name_towards(line, side), shadows=shadows)
 
 
 def _spin(seam_id: str, line: SeamLine, spin: Spin, nested: Nested) -> PressedSeam:

@@ -23,6 +23,7 @@ REASONS = {
 ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
 OPENED = "Pressed open, the seam lies flat."
 NESTING = "Seams that meet later then lie to opposite sides and nest."
+GRADE = "Where a dark allowance lies under a light cloth, trim it a thread narrower than the light one: it shows less."
 SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
 SPIN = (
     "Spin the last seam: in the middle, take out the two or three stitches of the seam it crosses that lie in the "
@@ -35,7 +36,9 @@ SPIN = (
 def press_sentence(stage: Stage) -> str:
     """What to do with the iron, or an empty text for a stage without seams."""
     text = _press_copies(stage)
-    return f"{text} {_press_others(stage)}" if stage.other_way else text
+    text = f"{text} {_press_others(stage)}" if stage.other_way else text
+    shadowed = any(seam.shadows or (seam.other and seam.other.shadows) for seam in stage.seams)
+    return f"{text} {GRADE}" if shadowed else text
 
 
 def _press_others(stage: Stage) -> str:
