@@ -102,11 +102,12 @@ def _watch_points(stage: Stage, points: tuple[Point, ...], lesson: Lesson) -> St
 
 def _keep_edges(stage: Stage, edges: list[BiasEdge]) -> Step:
     sides = listed(dict.fromkeys(say_side(edge) for edge in edges))
+    name = stage.work.called or f"the {stage.work.kind}"
     one = plural(len({say_side(edge) for edge in edges}), "edge").partition(" ")[2]
     return step_of(
         stage,
         "keep-edges",
-        f"Lay it flat until it is sewn on, and do not pull its {sides} {one}.",
+        f"Leave {name} lying flat until it is sewn on, and do not pull its {sides} {one}.",
         f"The {one} {'is' if one == 'edge' else 'are'} on the bias and would grow wavy. Where it waits for days, spray "
         "starch or a line of stitches inside the allowance holds the length.",
     )

@@ -64,8 +64,9 @@ def _correct(lesson: Lesson) -> Step:
     return _step(
         "piecing.seam-test.correct",
         f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing, and test again.",
-        f"Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
-        f"thickness of cloth and thread, {scant} comes out right: a scant seam.",
+        "Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
+        f"thickness of cloth and thread, {scant} comes out right: a scant seam. Wherever a step says "
+        f"{lesson.allowance} allowance, sew the seam that you found here.",
     )
 
 
