@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import random
 from collections.abc import Callable
 from types import SimpleNamespace
 from typing import Any
@@ -188,3 +189,45 @@ def test_what_is_laid_where_adds_up(units: SimpleNamespace, plan_of: PlanOf) -> 
                 taken[part.stage] = taken.get(part.stage, 0) + laying.copies
     assert taken == {stage.id: stage.other_way for stage in plan.stages if stage.other_way}
     assert taken
+
+
+def random_top(units: SimpleNamespace, seed: int) -> Any:
+    """Nine blocks of two kinds at random, each of four cells at random, turned and mirrored at random."""
+    chance = random.Random(seed)
+    half, quarter = units.half("frost", "leaf"), units.quarters("frost", "leaf", "soil", "leaf")
+    cells = [
+        units.patch("soil"),
+        units.patch("leaf"),
+        half,
+        units.turned(half, 90),
+        units.corners("nw", leg="1"),
+    ]
+    cells += [units.corners("nw", "se", leg="3/2"), quarter, units.turned(quarter, 90)]
+    blocks = {
+        name: units.grid(*[[chance.choice(cells) for _ in range(2)] for _ in range(2)]) for name in ("b", "c")
+    }
+
+    def cell() -> Any:
+        name, turn = chance.choice("bc"), chance.choice([0, 0, 90, 180, 270])
+        laid = units.turned(name, turn) if turn else name
+        return units.mirrored(laid) if chance.random() < 0.2 else laid
+
+    return units.document(units.grid(*[[cell() for _ in range(3)] for _ in range(3)]), blocks)
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_what_is_left_in_a_random_top_is_seen_as_it_is(units: SimpleNamespace, seed: int) -> None:
+    """Blocks turned and mirrored at random: the flattened top agrees with the plan on what nests, pressing in two ways
+    leaves no more than pressing alike does, and no stage is pressed in more than two ways."""
+    project = read_document(random_top(units, seed))
+    plan = plan_sewing(project)
+    counts = {work.id: count for work, count in plan.nested.counts.items()}
+    assert look(plan) == (sum(counts[c.work] for c in plan.crossings), plan.nested.failing_in_top)
+    whole = assemble(project, ClothNames(project.fabrics, project.measure)).piece
+    assert isinstance(whole, Work)
+    assert plan.nested.failing_in_top <= press_with_spins(whole, lambda _s, _b: (0.0, 0.0)).failing_in_top
+    ways: dict[str, set[tuple[object, ...]]] = {}
+    for work in plan.nested.works:
+        seen = tuple((seam.press, seam.halves) for seam in press_seams_of(work, plan.nested))
+        ways.setdefault(work.stage, set()).add(seen)
+    assert max(map(len, ways.values())) <= 2
