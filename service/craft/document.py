@@ -140,11 +140,8 @@ def read_document(raw: Any) -> Project:
     if top is not None:
         check_sleeve(finish, top.width, top.height, reader)
     colourways = read_colourways(fields, reader)
-    tracks, parts, sources = (
-        read_tracks(fields, reader),
-        read_parts(fields, reader),
-        read_sources(fields, reader),
-    )
+    tracks, parts = read_tracks(fields, reader), read_parts(fields, reader)
+    sources = read_sources(fields, reader)
     if reader.faults or title is None or top is None:
         raise DocumentFaults(_in_order(reader.faults))
     return Project(

@@ -31,24 +31,7 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
     cloths = list_mat_cloths(lesson)
     if not cloths:
         return
-    yield Step(
-        "cutting.prepare",
-        CUTTING,
-        "Iron every cloth flat.",
-        "A crease under the ruler makes a crooked strip.",
-        hazards=(IRON,),
-        tools=("iron",),
-    )
-    yield Step(
-        "cutting.straighten",
-        CUTTING,
-        "Cut one end of each cloth straight before its first strip.",
-        STRAIGHTEN_REASON,
-        more="Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little as you "
-        "can.",
-        hazards=(CUTTER,),
-        tools=TOOLS,
-    )
+    yield from _prepare()
     for number, fabric in enumerate(cloths):
         direction = _say_direction(lesson.project.fabrics[fabric])
         yield Step(
@@ -77,6 +60,28 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         "Put each size of each cloth on a heap of its own, with its size on a slip of paper.",
         "Sizes that differ by little look alike once they are mixed.",
         tools=("paper", "pencil"),
+    )
+
+
+def _prepare() -> Iterator[Step]:
+    """What is done to every cloth before its first strip."""
+    yield Step(
+        "cutting.prepare",
+        CUTTING,
+        "Iron every cloth flat.",
+        "A crease under the ruler makes a crooked strip.",
+        hazards=(IRON,),
+        tools=("iron",),
+    )
+    yield Step(
+        "cutting.straighten",
+        CUTTING,
+        "Cut one end of each cloth straight before its first strip.",
+        STRAIGHTEN_REASON,
+        more="Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little as you "
+        "can.",
+        hazards=(CUTTER,),
+        tools=TOOLS,
     )
 
 

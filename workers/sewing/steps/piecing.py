@@ -28,7 +28,9 @@ from workers.sewing.steps import (
     hexagons,
     joins,
     polygons,
+    quarter_squares,
     small_units,
+    squares_in_squares,
     stars,
     strip_sets,
     triangle_units,
@@ -40,7 +42,7 @@ from workers.sewing.steps.step import Lesson, Step
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     HalfSquareTriangle.kind: small_units.teach_half_squares,
-    QuarterSquareTriangle.kind: triangle_units.teach_quarter_squares,
+    QuarterSquareTriangle.kind: quarter_squares.teach_quarter_squares,
     FlyingGeese.kind: triangle_units.teach_flying_geese,
     StripSet.kind: strip_sets.teach_strip_set,
     CornerSquares.kind: small_units.teach_corner_squares,
@@ -48,7 +50,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     Hexagons.kind: hexagons.teach_hexagons,
     Diamond.kind: diamonds.teach_diamond,
     FanBladeRing.kind: fan_blades.teach_fan_blades,
-    SquareInASquare.kind: small_units.teach_square_in_square,
+    SquareInASquare.kind: squares_in_squares.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,
     SET_IN: polygons.teach_set_in_parts,
     "row": joins.teach_row,

@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import ceil
 
 from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIANGLES, TWO, UNITS_PER_PAIR
-from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.crossings import FOUR as FOUR_SEAMS
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
@@ -171,7 +170,7 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
             f"{BY_RULER} {LINE_REASON}" if facts.get("chosen") else LINE_REASON,
             tools=MARKER,
         ),
-        *_flip_corners(
+        *flip_corners(
             stage,
             facts.get("square", facts["corner"]),
             f"{facts['base']} base",
@@ -182,9 +181,10 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
     ]
 
 
-def _flip_corners(
+def flip_corners(
     stage: Stage, corner: str, base: str, places: str, lesson: Lesson, spare: SpareUnits | None = None
 ) -> list[Step]:
+    """Lay, sew, press and trim the marked squares on the corners of a base."""
     return [
         step_of(
             stage,
@@ -252,83 +252,5 @@ def _part_corner(stage: Stage, lesson: Lesson, spare: SpareUnits) -> list[Step]:
             "They are no part of this project: keep them for another.",
             hazards=(IRON, CUTTER),
             tools=(*PRESSING, *CUTTING_SET),
-        ),
-    ]
-
-
-def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Triangles on two opposite sides, then on the others; or four flipped corner squares."""
-    facts = stage.work.facts
-    if facts["method"] == FLIPPED:
-        mark = step_of(
-            stage,
-            "mark",
-            f"Draw a line from corner to corner on the back of {plural(4 * stage.count, 'square')} of "
-            f"{facts['corner']}, 4 for each unit.",
-            LINE_REASON,
-            tools=MARKER,
-        )
-        places = "first two opposite corners, then the other two"
-        return [mark, *_flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)]
-    return _sew_triangles_round(stage, facts["corner"], lesson.allowance)
-
-
-def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
-    """Of a bordered middle the sides whose border lies under the other come first (common practice, no source)."""
-    under = stage.work.facts["first sides"]
-    where = (
-        f"the sides at the {under}, whose border strips end under the others"
-        if under
-        else "two opposite sides"
-    )
-    return [
-        step_of(
-            stage,
-            "mark",
-            "Fold each triangle and each side of the middle in half, and crease their centres.",
-            "Centre on centre, the tips stick out equally at both ends.",
-        ),
-        step_of(
-            stage,
-            "first-two",
-            f"Sew {corner} triangles to {where}, right sides together, centre on centre, with {s} allowance.",
-            "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
-            "they should.",
-            hazards=(NEEDLE,),
-            tools=(*MACHINE, "pins"),
-        ),
-        step_of(
-            stage,
-            "press-two",
-            "Press these two open.",
-            "The next seams run across them.",
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
-        step_of(
-            stage,
-            "other-two",
-            "Sew triangles to the other two sides in the same way.",
-            "The second pair crosses the first where a point is going to be.",
-            hazards=(NEEDLE,),
-            tools=(*MACHINE, "pins"),
-        ),
-        *press_step(stage),
-        step_of(
-            stage,
-            "check",
-            f"Check that {s} is left beyond every point.",
-            "The allowance beyond the points matters more than the outer size: without it the next seam cuts "
-            "them off.",
-            tools=("ruler",),
-        ),
-        step_of(
-            stage,
-            "trim",
-            f"Trim the edges straight, {s} outside the points.",
-            "What was a little uneven comes out alike.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-            measured=True,
         ),
     ]

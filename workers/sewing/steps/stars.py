@@ -5,8 +5,9 @@ from __future__ import annotations
 from service.craft.units.eight_pointed_star import POINTS
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, MARKER, PRESSING, step_of
+from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.line_steps import check_and_trim
+from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, step_of
 from workers.sewing.steps.step import Lesson, Step, plural
 
 PINNED = (*MACHINE, "pins")
@@ -22,7 +23,7 @@ def teach_star(stage: Stage, lesson: Lesson) -> list[Step]:
         _press_diamonds(stage),
         *_set_in(stage),
         _press_set_in(stage),
-        *_check(stage, s),
+        *check_and_trim(stage, s, "each of the eight points"),
     ]
 
 
@@ -139,24 +140,3 @@ def _press_set_in(stage: Stage) -> Step:
         hazards=(IRON,),
         tools=PRESSING,
     )
-
-
-def _check(stage: Stage, s: str) -> list[Step]:
-    return [
-        step_of(
-            stage,
-            "check",
-            f"Check that {s} is left beyond each of the eight points.",
-            "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
-            tools=("ruler",),
-        ),
-        step_of(
-            stage,
-            "trim",
-            f"Trim the edges straight, {s} outside the points.",
-            "What was a little uneven comes out alike.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-            measured=True,
-        ),
-    ]

@@ -1,16 +1,14 @@
-"""Steps for flying geese and quarter-square triangles."""
+"""Steps for flying geese."""
 
 from __future__ import annotations
 
 from math import ceil
 
 from service.craft.units.flying_geese import CORNERS, FOUR
-from service.craft.units.quarter_square_triangle import TWO
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import SPUN
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
-from workers.sewing.steps.pressing_words import press_reason, press_seams
+from workers.sewing.steps.line_steps import cut_on_line, sew_both_sides
 from workers.sewing.steps.small_units import (
     CUTTING_SET,
     LINE_REASON,
@@ -18,7 +16,6 @@ from workers.sewing.steps.small_units import (
     MARKER,
     PRESSING,
     press_step,
-    spin_step,
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step, plural
@@ -161,22 +158,8 @@ def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
             "It runs from corner to corner of the large square.",
             tools=("pins",),
         ),
-        step_of(
-            stage,
-            "sew",
-            f"Sew on both sides of the line, {s} away from it.",
-            "The cut goes between the seams.",
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
-        step_of(
-            stage,
-            "cut",
-            "Cut on the line.",
-            "The line is where you cut, not where you sew.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-        ),
+        sew_both_sides(stage, "sew", s),
+        cut_on_line(stage, "cut", "The line is where you cut, not where you sew."),
         step_of(
             stage,
             "press-halves",
@@ -192,171 +175,7 @@ def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
             "It runs from the corner to the middle of the cut edge.",
             tools=("pins",),
         ),
-        step_of(
-            stage,
-            "second",
-            f"Sew on both sides of the line, {s} away from it.",
-            "The cut goes between the seams.",
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
-        step_of(
-            stage,
-            "cut-second",
-            "Cut on the line.",
-            "Each half gives two units.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-        ),
+        sew_both_sides(stage, "second", s),
+        cut_on_line(stage, "cut-second", "Each half gives two units."),
         *_press_goose(stage),
     ]
-
-
-def teach_quarter_squares(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Halves first, out of pairs of squares or of cut triangles; then two halves to a square, and trimmed."""
-    halves = _halves_of_pairs if stage.work.facts["method"] == TWO else _halves_of_triangles
-    return [*halves(stage, lesson), _press_whole(stage), _trim_quarter(stage, lesson)]
-
-
-def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
-    facts, s = stage.work.facts, lesson.allowance
-    pairs = ceil(stage.count / 2)
-    size = lesson.length(lesson.project.rules.half_square(stage.work.width))
-    return [
-        step_of(
-            stage,
-            "pair",
-            f"Lay one square of {facts['first']} and one of {facts['second']} right sides together, edges level. You "
-            f"need {plural(pairs, 'pair')} for {plural(stage.count, 'unit')}.",
-            "Sewn in pairs before they are cut, the slanting bias edges have no chance to stretch.",
-        ),
-        step_of(
-            stage,
-            "mark",
-            "Draw a line from corner to corner on the back of the lighter square.",
-            "The line is where you cut, not where you sew.",
-            tools=MARKER,
-        ),
-        step_of(
-            stage,
-            "halves",
-            f"Sew on both sides of the line, {s} away from it.",
-            "The cut goes between the seams.",
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
-        step_of(
-            stage,
-            "cut-halves",
-            "Cut on the line.",
-            "Each pair gives two half-square triangles.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-        ),
-        step_of(
-            stage,
-            "press-halves",
-            f"{press_seams(stage.seams[:2])} Each half-square triangle measures {size}; trim what is larger.",
-            "Pressed alike, the two nest when they are laid on each other.",
-            hazards=(IRON, CUTTER),
-            tools=(*PRESSING, *CUTTING_SET),
-        ),
-        step_of(
-            stage,
-            "nest",
-            "Lay two of them right sides together, each cloth on the other one, so that their seams nest.",
-            "You feel the seams lock. Then the four points meet in the middle.",
-            tools=("pins",),
-        ),
-        step_of(
-            stage,
-            "mark-across",
-            "Draw a line across the seam, from corner to corner.",
-            "The line is where you cut, not where you sew.",
-            tools=MARKER,
-        ),
-        step_of(
-            stage,
-            "sew",
-            f"Sew on both sides of the line, {s} away from it.",
-            "The cut goes between the seams.",
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
-        step_of(
-            stage,
-            "cut",
-            "Cut on the line.",
-            "Each pair of half-square triangles gives two units.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-        ),
-    ]
-
-
-def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
-    kinds = stage.work.facts["halves"].split("; ")
-    s = lesson.allowance
-    one_kind = f"{plural(2 * stage.count, 'half', 'halves')} of {kinds[0]}"
-    both = " and ".join(f"{plural(stage.count, 'half', 'halves')} of {kind}" for kind in kinds)
-    return [
-        step_of(
-            stage,
-            "lay",
-            "Lay out the four triangles of a unit as the drawing shows, and keep each beside its neighbour.",
-            "Two triangles side by side make a half. In it the cloth on the left must not change places.",
-        ),
-        step_of(
-            stage,
-            "halves",
-            f"Sew {one_kind if len(kinds) == 1 else both}: two triangles right sides together, along one short side, "
-            f"with {s} allowance.",
-            "The short sides are on the bias: pin them and do not pull.",
-            hazards=(NEEDLE,),
-            tools=(*MACHINE, "pins"),
-        ),
-        step_of(
-            stage,
-            "press-halves",
-            press_seams(stage.seams[:2]),
-            press_reason(stage),
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
-        step_of(
-            stage,
-            "sew",
-            f"Lay two halves right sides together and pin at the middle, where their seams meet. Sew the long side "
-            f"with {s} allowance.",
-            "Where the seams nest, the four points meet in the middle.",
-            hazards=(NEEDLE,),
-            tools=(*MACHINE, "pins"),
-        ),
-    ]
-
-
-def _press_whole(stage: Stage) -> Step:
-    text = press_seams(stage.seams[2:])
-    if stage.seams[2].press == SPUN:
-        return spin_step(stage, text, press_reason(stage))
-    return step_of(
-        stage,
-        "press",
-        text,
-        "The long seam lies to one side all along, so it nests with the units beside it more easily.",
-        hazards=(IRON,),
-        tools=PRESSING,
-    )
-
-
-def _trim_quarter(stage: Stage, lesson: Lesson) -> Step:
-    half = lesson.length(stage.size.expected[0] / 2)
-    return step_of(
-        stage,
-        "trim",
-        f"Trim each unit to size: both seams run through its corners, and the middle lies {half} from every edge.",
-        "Sewn a little large and trimmed, the points end where the next seams run.",
-        hazards=(CUTTER,),
-        tools=CUTTING_SET,
-        measured=True,
-    )
