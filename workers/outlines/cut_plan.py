@@ -13,7 +13,8 @@ from service.craft.outlines import Outline, Ring
 from service.craft.outlines.affine import Affine, Point
 from service.craft.tracks import slug
 from workers.outlines.asked import AskedPiece, at_origin, to_polygon
-from workers.outlines.shelves import BoxItem, lay_boxes
+from workers.outlines.layout import AS_PLACED, IN_ROWS, QUARTER_TURNS, Room, lay_on_mats
+from workers.outlines.shelves import BoxItem
 from workers.recipe import CannotMake
 
 Thing = TypeVar("Thing")
@@ -21,10 +22,14 @@ Thing = TypeVar("Thing")
 
 @dataclass(frozen=True)
 class CutSettings:
-    """Room on a mat, mm. Common practice, no source: cloth tears where two cuts come nearer than 5 mm."""
+    """Room on a mat, mm, and how pieces of cloth without a direction may be turned.
+
+    Common practice, no source: cloth tears where two cuts come nearer than 5 mm.
+    """
 
     spacing_mm: float = 5.0
     margin_mm: float = 6.0
+    plain_turns: tuple[float, ...] = QUARTER_TURNS
 
 
 @dataclass(frozen=True)
@@ -63,6 +68,7 @@ class CutSheet:
     mat: Mat
     pieces: tuple[LaidPiece, ...]
     public: bool
+    way: str = IN_ROWS
 
     @property
     def box_mm(self) -> tuple[float, float, float, float]:
@@ -123,20 +129,21 @@ def _free_stem(stem: str, taken: set[str]) -> str:
 
 def _lay(group: Sequence[AskedPiece], mat: Mat, stem: str, settings: CutSettings) -> list[CutSheet]:
     outlines = [_as_cut(asked) for asked in group]
-    items = []
+    turns = AS_PLACED if group[0].fabric.one_way else settings.plain_turns
+    margin = settings.margin_mm
+    room = Room(mat.width_mm - 2 * margin, mat.height_mm - 2 * margin, settings.spacing_mm)
     for asked, outline in zip(group, outlines, strict=True):
-        item = BoxItem(outline.width_mm, outline.height_mm, may_turn=not asked.fabric.one_way)
-        _check_size(asked, item, mat, settings)
-        items.append(item)
-    room = mat.width_mm - 2 * settings.margin_mm, mat.height_mm - 2 * settings.margin_mm
-    spots = lay_boxes(items, *room, spacing=settings.spacing_mm)
+        _check_size(asked, outline, mat, settings)
+    layout = lay_on_mats(outlines, turns, room)
     laid: dict[int, list[LaidPiece]] = {}
-    for asked, outline, spot in zip(group, outlines, spots, strict=True):
-        lying = at_origin(outline.moved(Affine.turning(90))) if spot.turned else outline
-        place = Affine.moving(settings.margin_mm + spot.x, settings.margin_mm + spot.y)
-        laid.setdefault(spot.mat, []).append(LaidPiece(asked.piece.name, lying.moved(place)))
+    for asked, (n, outline) in zip(group, layout.places, strict=True):
+        laid.setdefault(n, []).append(
+            LaidPiece(asked.piece.name, outline.moved(Affine.moving(margin, margin)))
+        )
     return [
-        CutSheet(f"{stem}-{n + 1}", group[0].fabric, mat, _in_cutting_order(laid[n]), group[0].public)
+        CutSheet(
+            f"{stem}-{n + 1}", group[0].fabric, mat, _in_cutting_order(laid[n]), group[0].public, layout.way
+        )
         for n in sorted(laid)
     ]
 
@@ -152,7 +159,8 @@ def _as_cut(asked: AskedPiece) -> Outline:
     return at_origin(back.moved(Affine.turning(-float(asked.piece.turn))))
 
 
-def _check_size(asked: AskedPiece, item: BoxItem, mat: Mat, settings: CutSettings) -> None:
+def _check_size(asked: AskedPiece, outline: Outline, mat: Mat, settings: CutSettings) -> None:
+    item = BoxItem(outline.width_mm, outline.height_mm, may_turn=not asked.fabric.one_way)
     room = mat.width_mm - 2 * settings.margin_mm, mat.height_mm - 2 * settings.margin_mm
     if any(width <= room[0] and height <= room[1] for width, height, _ in item.ways()):
         return

@@ -1,0 +1,115 @@
+"""Shapes on mats of one size: a strip as wide as the mat is solved, what lies on its first mat stays, and so on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from service.craft.outlines import Outline
+from service.craft.outlines.affine import Affine, Point
+from workers.outlines.asked import to_polygon
+from workers.outlines.nesting.strip import StripItem, solve_strip
+
+SIMPLER_BY_MM = 0.15
+"""The solver sees outlines with fewer corners, off by no more than this; it keeps more spacing by twice that."""
+
+MOST_AT_ONCE = 48
+"""So many shapes are solved at once; a mat that would hold more small ones is filled as far as these go."""
+
+MOST_STRIPS = 6
+"""So many strips are solved for one cloth and mat; what is left then is for the caller to lay in another way."""
+
+CLOSE_MM = 1e-6
+
+
+@dataclass(frozen=True)
+class Shape:
+    """An outline (mm) and the turns it may lie in, degrees; no turns: any."""
+
+    outline: Outline
+    turns: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Nested:
+    """Where a shape lies: on which mat, and its outline there; the mat's usable room begins at (0, 0)."""
+
+    mat: int
+    outline: Outline
+
+
+def nest(
+    shapes: Sequence[Shape], width_mm: float, height_mm: float, *, spacing_mm: float
+) -> tuple[dict[int, Nested], list[int]]:
+    """Places by the shape's number, and the numbers of those that were left out, on mats of this usable room.
+
+    Every shape must fit the room in one of its turns at least. The same shapes give the same places.
+    """
+    left = list(range(len(shapes)))
+    placed: dict[int, Nested] = {}
+    for mat in range(MOST_STRIPS):
+        if not left:
+            break
+        chosen = _choose(shapes, left, width_mm * height_mm)
+        laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm)
+        if laid is None:
+            break
+        on_mat = {i: Nested(mat, outline) for i, outline in zip(chosen, laid, strict=True) if outline}
+        placed |= on_mat
+        left = [i for i in left if i not in on_mat]
+    return placed, left
+
+
+def _choose(shapes: Sequence[Shape], left: Sequence[int], area: float) -> list[int]:
+    """As many shapes as have the mat's area, large and small ones in equal shares, in their order."""
+    areas = {i: to_polygon(shapes[i].outline).area for i in left}
+    share = min(1.0, area / sum(areas.values()), MOST_AT_ONCE / len(left))
+    falling = sorted(left, key=lambda i: (-areas[i], i))
+    # Every one at which the share counted so far reaches another whole number: the largest always among them.
+    steps = np.ceil(np.arange(len(falling)) * share - 1e-9)
+    after = np.ceil((np.arange(len(falling)) + 1) * share - 1e-9)
+    return sorted(i for i, here, there in zip(falling, steps, after, strict=True) if there > here)
+
+
+def _lay_strip(
+    shapes: Sequence[Shape], width_mm: float, height_mm: float, spacing_mm: float
+) -> list[Outline | None] | None:
+    """The outlines where they lie on the first mat, None for those beyond it; None if the strip was not solved.
+
+    The strip runs down the mat: its x is the mat's y, so shapes go to the solver a quarter turn back.
+    """
+    kept_mm = spacing_mm + 2 * SIMPLER_BY_MM
+    items = tuple(StripItem(_corners(s.outline), _fitting_turns(s, width_mm, height_mm)) for s in shapes)
+    places = solve_strip(items, width_mm + spacing_mm, kept_mm)
+    if places is None:
+        return None
+    laid = []
+    for shape, place in zip(shapes, places, strict=True):
+        along, across = place.move
+        move = Affine.moving(round(width_mm + spacing_mm / 2 - across, 2), round(along, 2))
+        laid.append(shape.outline.moved(move @ Affine.turning(place.turn)))
+    start = min(outline.box_mm[1] for outline in laid)
+    to_edge = Affine.moving(0, -start)
+    moved = [outline.moved(to_edge) for outline in laid]
+    return [outline if outline.box_mm[3] <= height_mm + CLOSE_MM else None for outline in moved]
+
+
+def _corners(outline: Outline) -> tuple[Point, ...]:
+    """The outer ring with few corners, as the strip has it: (x, y) on the mat is (y, -x) there."""
+    ring = shapely.get_exterior_ring(to_polygon(outline).simplify(SIMPLER_BY_MM))
+    return tuple((y, -x) for x, y in shapely.get_coordinates(ring)[:-1].tolist())
+
+
+def _fitting_turns(shape: Shape, width_mm: float, height_mm: float) -> tuple[float, ...]:
+    """The turns in which the shape fits the mat at all. A shape free to turn keeps quarter turns where it would not."""
+    fitting = []
+    for turn in shape.turns or (0.0, 90.0):
+        box = shape.outline.moved(Affine.turning(turn))
+        if box.width_mm <= width_mm + CLOSE_MM and box.height_mm <= height_mm + CLOSE_MM:
+            fitting.append(turn)
+    diagonal = float(np.hypot(shape.outline.width_mm, shape.outline.height_mm))
+    free = not shape.turns and diagonal <= min(width_mm, height_mm)
+    return () if free else tuple(fitting)
