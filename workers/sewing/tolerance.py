@@ -44,7 +44,7 @@ def find_variance(seams: int, accuracy: Accuracy) -> Fraction:
 def measure_slack(seams: int, step: Fraction, model: ErrorModel) -> Fraction:
     """How far off (inches) a piece may be with so many seams across: rounded up to `step`.
 
-    >>> measure_slack(1, Fraction(1, 16), ErrorModel()), measure_slack(8, Fraction(1, 16), ErrorModel())
+    >>> measure_slack(1, Fraction(1, 16), ErrorModel()), measure_slack(3, Fraction(1, 16), ErrorModel())
     (Fraction(1, 16), Fraction(1, 8))
     """
     square = model.deviations**2 * find_variance(seams, model.accuracy) / step**2
