@@ -41,8 +41,8 @@ def post_outline(id_: str) -> Any:
     """Upload a drawing or a picture; the shapes found in it are answered, with their sizes.
 
     An SVG drawing states its size. A picture (PNG, JPEG, page of a PDF) is traced: its scale comes from
-    `dpi`, from `known_length` and `between`, or from the calibration sheet in the picture. A file with the name of one that is there takes its place (200 instead
-    of 201). A piece refers to a shape as `name#shape`.
+    `dpi`, from `known_length` and `between`, or from the calibration sheet in the picture. A file with the
+    name of one that is there takes its place (200 instead of 201). A piece refers to a shape as `name#shape`.
     """
     with parts().database.reading() as session:
         measure = _measure(found(session.get(Project, id_), "project", id_))
@@ -91,7 +91,7 @@ def get_outline(id_: str, name: str) -> Any:
     refuses=(404,),
 )
 def show_overlay(id_: str, name: str) -> Any:
-    """Show the picture an outline file was traced from, with the outlines over it: to judge by, in the studio."""
+    """Show the picture an outline file was traced from, with the outlines over it: to judge by."""
     with parts().database.reading() as session:
         found(session.get(Project, id_), "project", id_)
         kept = find_kept(session, id_, name)

@@ -123,6 +123,7 @@ def coverage(shape, wide, high):
         y = (row + 0.5) / FINER
         x = x0[edge] + (x1 - x0)[edge] * (y - y0[edge]) / (y1 - y0)[edge]
         sign = np.where(y1 > y0, -1.0, 1.0)[edge] / FINER
+        x = np.clip(x, 0, wide)  # what lies beyond the rim is not seen
         pixel = np.floor(x).astype(int)
         line = (row // FINER).astype(int)
         np.add.at(steps, (line, pixel), sign * (1 - (x - pixel)))

@@ -10,16 +10,17 @@ from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.naming import name_apart
 from service.craft.outlines.regions import find_regions
 from service.craft.tracing import CannotTrace, TracedPicture, TracingAsked
-from workers.outlines.tracing.corners import trace_corners
 from workers.outlines.tracing.curves import draw_contour
-from workers.outlines.tracing.edges import PaperEdge, find_edges, find_iso_edges
+from workers.outlines.tracing.edges import find_edges, find_iso_edges
 from workers.outlines.tracing.overlay import draw_overlay
 from workers.outlines.tracing.pdf_page import open_pdf_page
 from workers.outlines.tracing.picture import Picture, open_picture
 from workers.outlines.tracing.plane import MM_PER_INCH, Plane, no_scale, scaled, stated_plane
 from workers.outlines.tracing.points import Points
+from workers.outlines.tracing.shapes import Found, find_shapes
 from workers.outlines.tracing.sheet_field import measured_square, part_by_field, say_square
 from workers.outlines.tracing.sheet_marks import find_marks, find_sheet
+from workers.outlines.tracing.thin_parts import say_thin_parts
 
 LIMITS = Limits()
 
@@ -33,7 +34,7 @@ def trace_picture(asked: TracingAsked) -> TracedPicture:
     if plane is None:
         plane, lines = _laid_on_the_sheet(picture, lines, notes)
     edges = find_edges(field, lines, picture, plane, notes)
-    shapes = _shapes(edges, notes)
+    shapes = _outlines(find_shapes(edges, notes), notes)
     file = OutlineFile(
         asked.name, hashlib.sha256(asked.data).hexdigest(), shapes, tuple(dict.fromkeys(notes))
     )
@@ -69,14 +70,18 @@ def _laid_on_the_sheet(picture: Picture, lines: list[Points], notes: list[str]) 
     return found.plane, [lines[i] for i in inside]
 
 
-def _shapes(edges: list[PaperEdge], notes: list[str]) -> tuple[Outline, ...]:
-    contours = [draw_contour(trace_corners(edge.points, blur_mm=edge.blur_mm)) for edge in edges]
-    try:
-        regions = find_regions(contours, by_parity=True, limits=LIMITS)
-    except OutlineUnreadable as why:
-        raise CannotTrace([Fault("/file", why.detail, why.right)]) from why
-    notes += regions.notes
-    found = [Outline("", rings) for rings in regions.rings]
+def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
+    """The shapes as outlines of our own model, named; notes on what was put right and what is too thin."""
+    found: list[Outline] = []
+    for shape in shapes:
+        try:
+            regions = find_regions(
+                [draw_contour(ring) for ring in shape.rings], by_parity=True, limits=LIMITS
+            )
+        except OutlineUnreadable as why:
+            raise CannotTrace([Fault("/file", why.detail, why.right)]) from why
+        notes += regions.notes
+        found += [Outline("", rings) for rings in regions.rings]
     thick = [one for one in found if min(one.width_mm, one.height_mm) >= SMALLEST_SIDE_MM]
     if len(thick) < len(found):
         notes.append(f"{len(found) - len(thick)} thinner than {SMALLEST_SIDE_MM} mm left out")
@@ -84,4 +89,6 @@ def _shapes(edges: list[PaperEdge], notes: list[str]) -> tuple[Outline, ...]:
         listed = f" ({'; '.join(notes)})" if notes else ""
         right = "at least one dark shape that lies wholly in the picture"
         raise CannotTrace([Fault("/file", f"no shape was found{listed}", right)])
-    return tuple(name_apart(thick))
+    named = tuple(name_apart(thick))
+    notes += [note for outline in named for note in say_thin_parts(outline)]
+    return named
