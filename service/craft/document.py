@@ -99,10 +99,11 @@ class Project:
         return count_templates(self.top)
 
     def needs_templates(self, track: Track) -> bool:
-        """Whether viewers of a track draw round anything: without a cutting machine, patches that no ruler cuts,
+        """Whether viewers of a track draw round anything: pieces without a cutting machine, patches that no ruler cuts,
         or cloth that is trimmed in place without a hoop to sew its placement line.
         """
-        return track.cutter is None or bool(self.patch_templates) or bool(self.drawn_in_place(track))
+        by_hand = track.cutter is None and bool(self.pieces)
+        return by_hand or bool(self.patch_templates) or bool(self.drawn_in_place(track))
 
     def drawn_in_place(self, track: Track) -> list[Piece]:
         """The pieces of a track whose placement line is drawn by hand, though the track has a cutting machine."""

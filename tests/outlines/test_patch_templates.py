@@ -90,7 +90,7 @@ def test_a_cutter_track_without_a_hoop_gets_the_pieces_drawn_in_place_alone(
 def test_which_tracks_need_templates(
     job: Callable[..., JobInput], piece: Callable[..., dict[str, Any]]
 ) -> None:
-    """Drawn by hand: everything without a cutter, patches that no ruler cuts, cloth trimmed in place without a hoop."""
+    """Drawn by hand: pieces without a cutter, patches that no ruler cuts, cloth trimmed in place without a hoop."""
     fluff, bed = piece("fluff", "leek.svg#stalk", fabric="fleece"), piece("bed", "leek.svg#bed")
 
     def asked(raw: Any) -> list[str]:
@@ -100,7 +100,7 @@ def test_which_tracks_need_templates(
     assert asked(job(bed).document) == ["by hand"]
     assert asked(job(bed, fluff).document) == ["by hand", "cutter"]
     assert asked(document(DIAMOND, tracks=TRACKS)) == ["by hand", "cutter", "hoop and cutter"]
-    assert asked(document(block("shoofly", 6), tracks=TRACKS)) == ["by hand"]
+    assert asked(document(block("shoofly", 6), tracks=TRACKS)) == []
 
 
 def test_a_piece_in_place_that_viewers_must_own_needs_no_template(
