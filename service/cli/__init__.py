@@ -13,6 +13,7 @@ from service.cli.demo import demo
 from service.cli.fetching import fetch
 from service.cli.keys import token
 from service.cli.openapi import openapi
+from service.cli.outlining import outline
 from service.cli.outside import add_outside_commands
 from service.cli.serving import serve
 from service.cli.shopping import shopping
@@ -27,6 +28,18 @@ def main() -> None:
     """The back room of a sewing studio: submit projects, follow them, fetch what was made."""
 
 
-for command in (serve, submit, status, retry, fetch, shopping, calibration_sheet, token, openapi, demo):
+for command in (
+    serve,
+    submit,
+    outline,
+    status,
+    retry,
+    fetch,
+    shopping,
+    calibration_sheet,
+    token,
+    openapi,
+    demo,
+):
     main.add_command(command)
 add_outside_commands(main)

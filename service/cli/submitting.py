@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import uuid
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -80,11 +81,13 @@ def store_project(
     return changed
 
 
-def upload_outline(client: Client, project_id: str, file: Path) -> dict[str, Any]:
-    """Upload one drawing and say which shapes are in it."""
+def upload_outline(
+    client: Client, project_id: str, file: Path, fields: Mapping[str, str] | None = None
+) -> dict[str, Any]:
+    """Upload one drawing or picture and say which shapes are in it. `fields` give a picture its scale."""
     send = {"file": (file.name, file.read_bytes())}
     try:
-        read: dict[str, Any] = client.post(f"/projects/{project_id}/outlines", files=send)
+        read: dict[str, Any] = client.post(f"/projects/{project_id}/outlines", files=send, data=fields)
     except Refused as why:
         raise Refused({"detail": f"{file}: {why.message}", "errors": why.errors}) from why
     shapes = ", ".join(f"{s['name']} ({s['width']['text']} x {s['height']['text']})" for s in read["shapes"])

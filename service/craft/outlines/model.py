@@ -189,7 +189,7 @@ def _chords(here: Point, cubic: Cubic, tolerance_mm: float) -> list[Point]:
 def _extremes(p0: float, p1: float, p2: float, p3: float) -> list[float]:
     """The values where a cubic turns back along one axis: the roots of its derivative inside it."""
     a, b, c = p3 - p0 + 3 * (p1 - p2), 2 * (p0 - 2 * p1 + p2), p1 - p0
-    if abs(a) < 1e-12 * (abs(b) + abs(c)):
+    if abs(a) <= 1e-12 * (abs(b) + abs(c)):
         roots = [-c / b] if b else []
     else:
         inside = b * b - 4 * a * c

@@ -41,6 +41,12 @@ def test_box_of_a_curve_is_that_of_its_points_and_not_of_its_control_points() ->
     assert blob().box_mm == pytest.approx((*sampled.min(0), *sampled.max(0)), abs=1e-6)
 
 
+def test_box_of_a_cubic_that_is_an_upright_line_has_no_width() -> None:
+    """All of its x are alike: its derivative there is nothing, and has no roots to find."""
+    ring = Ring((5.0, 0.0), (Cubic((5.0, 1.0), (5.0, 2.0), (5.0, 3.0)), Line((5.0, 0.0))))
+    assert ring.box_mm == (5.0, 0.0, 5.0, 3.0)
+
+
 def test_area_of_a_curve_agrees_with_a_fine_polygon() -> None:
     """Source: shapely's area of the ring flattened to a hundred-thousandth of a millimetre."""
     fine = Polygon(flatten(blob(), tolerance_mm=1e-5))
