@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
 import sys
 import threading
@@ -72,10 +71,9 @@ def trace_apart(
     }
     sent = json.dumps(head).encode() + b"\n" + asked.data
     # One thread for sums: the library would reserve memory for every core.
-    environment = {**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
-    command = [sys.executable, "-m", CHILD]
+    command = ["env", "OPENBLAS_NUM_THREADS=1", "OMP_NUM_THREADS=1", sys.executable, "-m", CHILD]
     try:
-        ended = run(command, input=sent, capture_output=True, timeout=seconds, env=environment)
+        ended = run(command, input=sent, capture_output=True, timeout=seconds)
     except subprocess.TimeoutExpired:
         raise _too_much(f"tracing it takes longer than {seconds:.0f} seconds") from None
     if ended.returncode < 0:

@@ -72,7 +72,7 @@ def find_fewest(links: Sequence[Link], sides: Sequence[int], *, at_least: int) -
 
     >>> triangle = [(0, 1, 1), (1, 2, 1), (2, 0, 1)]
     >>> find_fewest(triangle, [0, 0, 0], at_least=0)
-    Fewest(sides=[0, 1, 1], at_least=1)
+    Fewest(sides=[0, 0, 1], at_least=1)
     """
     counts = Counter((min(a, b), max(a, b), odd) for a, b, odd in links)
     always = sum(count for (a, b, odd), count in counts.items() if a == b and odd)
