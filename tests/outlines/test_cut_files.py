@@ -264,6 +264,15 @@ def test_the_report_measures_what_the_file_holds(job: Job, piece: Make) -> None:
     assert entry["used_share"] == pytest.approx(sum(s.area for s in shapes) / 304.8**2, abs=1e-4)
     assert entry["box_mm"] == [6, 6, 6 + 60 + 5 + 60, 46]
     assert entry["longest_side_mm"] == 125
+    assert (entry["laid"], entry["thinnest_mm"], entry["thin"]) == ("in rows", 10, [])
+
+
+def test_thin_pieces_are_named_in_the_report(job: Job, piece: Make) -> None:
+    """Worked by hand: a bed of 60 x 40 mm at a twentieth is 3 x 2 mm."""
+    made = cut(job(piece("a", "leek.svg#bed"), piece("b", "leek.svg#bed", scale="0.05")))
+    (entry,) = read_report(made)["files"]
+    assert entry["thin"] == ["b"]
+    assert 1.0 <= entry["thinnest_mm"] <= 2.0
 
 
 def test_a_piece_larger_than_the_mat_is_refused_with_the_mat_it_needs(job: Job, piece: Make) -> None:

@@ -10,6 +10,7 @@ from typing import Any
 from workers.outlines.asked import AskedPiece
 from workers.outlines.cut_plan import CutSettings, CutSheet, Mat
 from workers.outlines.cut_writing import MIRRORED
+from workers.outlines.thinness import THIN_MM, find_thinnest_mm
 
 TEST_SQUARE = "cut-test-square"
 
@@ -17,6 +18,7 @@ NOTES = (
     f"Every piece is {MIRRORED}.",
     "Edges are raw: there is no seam allowance.",
     "Cut the test square from paper first and measure 100 mm both ways.",
+    f"Pieces under `thin` are narrower than {THIN_MM:g} mm somewhere: cut them slowly, and peel the cloth off them.",
     "A blade is sharp whether the machine runs or not: keep fingers away, and follow the maker's instructions.",
 )
 
@@ -63,6 +65,7 @@ def _describe_mat(mat: Mat, sheets: Sequence[CutSheet]) -> dict[str, Any]:
 def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
     left, top, right, bottom = (round(side, 3) for side in sheet.box_mm)
     names = Counter(piece.name for piece in sheet.pieces)
+    thin = {piece.name: find_thinnest_mm(piece.outline) for piece in sheet.pieces}
     return {
         "svg": f"{sheet.stem}.svg",
         "dxf": f"{sheet.stem}.dxf",
@@ -75,4 +78,7 @@ def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
         "box_mm": [left, top, right, bottom],
         "longest_side_mm": round(max(right - left, bottom - top), 3),
         "used_share": round(sheet.used_share, 4),
+        "laid": sheet.way,
+        "thinnest_mm": min(thin.values()),
+        "thin": [name for name, width in thin.items() if width < THIN_MM],
     }

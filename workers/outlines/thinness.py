@@ -1,0 +1,35 @@
+"""How thin a shape gets: where a blade, or the hand that peels the piece off the mat, may tear it."""
+
+from __future__ import annotations
+
+import shapely
+
+from service.craft.outlines import Outline
+from workers.outlines.asked import to_polygon
+
+STEP_MM = 0.25
+WIDEST_MM = 10.0
+"""Nothing tears that is wider, so the search ends there."""
+
+THIN_MM = 3.0
+"""Common practice, no source: cloth with web holds together under a blade from about 3 mm on."""
+
+TIP_MM2 = 4.0
+"""Parts smaller than a square of 2 mm that come off are tips, which taper to nothing in any leaf."""
+
+
+def find_thinnest_mm(outline: Outline) -> float:
+    """The width at which the shape falls apart, a hole breaks open, or nothing is left, to half a millimetre below.
+
+    10 mm stands for that or more. The shape is pared down from its edge all round, holes too.
+    What tapers to a tip does not count.
+    """
+    shape = to_polygon(outline)
+    pared = STEP_MM
+    while 2 * pared < WIDEST_MM:
+        left = shape.buffer(-pared)
+        parts = [part for part in shapely.get_parts(left) if part.buffer(pared).area > TIP_MM2]
+        if len(parts) != 1 or shapely.get_num_interior_rings(parts[0]) < len(outline.rings) - 1:
+            return 2 * (pared - STEP_MM)
+        pared += STEP_MM
+    return WIDEST_MM
