@@ -174,7 +174,7 @@ class Reader:
             return raw
         self.fault(
             pointer,
-            f"{what} is to be cut from {show(raw)}, which is not among the fabrics",
+            f"{what} cannot be cut from {show(raw)}, which is not among the fabrics",
             self._right_cloth(raw if isinstance(raw, str) else ""),
         )
         return None

@@ -111,9 +111,9 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> CornerSquar
     corner_fabric = reader.fabric(corners, "fabric", where, "a corner square")
     places = _read_places(corners, where, units)
     spare = reader.flag(raw, "spare_triangles", pointer)
-    if size is None or fabric is None or leg is None or corner_fabric is None or places is None:
+    if size is None or leg is None or places is None or not _fits(size, leg, places, where, units):
         return None
-    if not _fits(size, leg, places, where, units):
+    if fabric is None or corner_fabric is None:
         return None
     return CornerSquares(
         pointer=pointer,

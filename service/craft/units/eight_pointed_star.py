@@ -102,15 +102,15 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> EightPointe
     size = reader.size(raw, pointer)
     diamonds = _read_diamonds(raw, pointer, units)
     background = reader.fabric(raw, "background", pointer, "the background of the star")
-    if size is None or diamonds is None or background is None:
-        return None
-    if size[0] != size[1]:
+    if size is not None and size[0] != size[1]:
         shown = " by ".join(format_length(side, reader.measure) for side in size)
         reader.fault(
             at(pointer, "size"),
             f"an eight-pointed star is square, this one is {shown}",
             "the same width and height",
         )
+        return None
+    if size is None or diamonds is None or background is None:
         return None
     return EightPointedStar(pointer=pointer, side=size[0], diamonds=diamonds, background=background)
 

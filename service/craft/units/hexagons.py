@@ -106,7 +106,7 @@ def _read_rows(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> list[
             detail = f"row {i + 1} has {len(row)} hexagons"
             right = f"{wanted}: every second row has one fewer, for it begins and ends with half a hexagon"
             reader.fault(at(where, i), detail, right)
-    if len(reader.faults) == before and len(rows) > 1 and len(rows[0]) < 2:
+    if len(listed) > 1 and isinstance(listed[0], list) and len(listed[0]) == 1:
         reader.fault(at(where, 0), "the first row has 1 hexagon", "2 or more where there are several rows")
     return rows if len(reader.faults) == before else None
 

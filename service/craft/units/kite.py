@@ -42,7 +42,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Kite | None
     background = reader.fabric(raw, "background", pointer, "the background of the kite")
     half = Fraction(1) if size is None else size[0] / 2
     shoulder = reader.optional_length(raw, "shoulder", pointer, "the short side of the kite", half)
-    if size is None or kite is None or background is None or not _fits(size, shoulder, pointer, units):
+    if size is None or not _fits(size, shoulder, pointer, units) or kite is None or background is None:
         return None
     side = size[0]
     per_inch = grid_step([size, (shoulder, shoulder)], most=FINEST_GRID)
@@ -70,9 +70,7 @@ def _fits(size: tuple[Fraction, Fraction], shoulder: Fraction, pointer: str, uni
     if size[0] != size[1]:
         detail = f"a kite stands in a square, this one is {shown[0]} by {shown[1]}"
         units.reader.fault(at(pointer, "size"), detail, "the same width and height")
-    elif shoulder >= size[0]:
+    if shoulder >= size[0]:
         detail = f"the short side of the kite is {shown[2]}, the square {shown[0]}: nothing is left beside the kite"
         units.reader.fault(at(pointer, "shoulder"), detail, f"less than {shown[0]}, half of it for example")
-    else:
-        return True
-    return False
+    return size[0] == size[1] and shoulder < size[0]

@@ -129,18 +129,15 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | N
     alternate = (
         units.unit(raw["alternate"], at(pointer, "alternate")) if raw.get("alternate") is not None else None
     )
-    if rows is None or side is None or corner is None:
-        return None
-    between = (len(rows) - 1) * (len(rows[0]) - 1)
+    between = _count_between(raw.get("rows"))
     if between and raw.get("alternate") is None:
-        shape = f"{len(rows)} rows of {len(rows[0])}"
-        places = "1 place" if between == 1 else f"{between} places"
-        detail = f"{shape} leave {places} between the blocks, and no alternate is named"
-        reader.fault(pointer, detail, '"alternate": a unit for those places')
+        _note_no_alternate(raw["rows"], between, pointer, units)
+        return None
+    if rows is None or (between and alternate is None):
         return None
     if alternate is not None and not _is_like(alternate, rows[0][0], at(pointer, "alternate"), units):
         return None
-    if between and alternate is None:
+    if side is None or corner is None:
         return None
     return OnPoint(
         pointer=pointer,
@@ -150,6 +147,21 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | N
         corner=corner,
         extra=extra,
     )
+
+
+def _count_between(rows: Any) -> int:
+    """How many places lie between four blocks, as far as the rows are lists."""
+    if not isinstance(rows, list) or not rows or not isinstance(rows[0], list) or not rows[0]:
+        return 0
+    return (len(rows) - 1) * (len(rows[0]) - 1)
+
+
+def _note_no_alternate(rows: list[list[Any]], between: int, pointer: str, units: UnitReader) -> None:
+    places = "1 place" if between == 1 else f"{between} places"
+    detail = (
+        f"{len(rows)} rows of {len(rows[0])} leave {places} between the blocks, and no alternate is named"
+    )
+    units.reader.fault(pointer, detail, '"alternate": a unit for those places')
 
 
 def _read_rows(

@@ -25,7 +25,7 @@ MOST_PATCHES, MOST_CORNERS, MOST_DIRECTIONS = 6000, 60, 120
 def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | None:
     """A block of straight seams from the document."""
     reader = units.reader
-    before, size = len(reader.faults), reader.size(raw, pointer)
+    size = reader.size(raw, pointer)
     where = at(pointer, "patches")
     listed = reader.sequence(
         raw.get("patches"), where if "patches" in raw else pointer, 'the list "patches"', least=1
@@ -35,7 +35,7 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | 
         return None
     read_patches = [_read_patch(entry, at(where, i), size, units) for i, entry in enumerate(listed or [])]
     patches = [patch for patch in read_patches if patch is not None]
-    if size is None or len(reader.faults) > before or len(patches) != len(read_patches):
+    if size is None or not patches or len(patches) != len(read_patches):
         return None
     per_inch = grid_step([size, *(point for points, _ in patches for point in points)], most=FINEST_GRID)
     if per_inch is None or per_inch * max(size) > FINEST_GRID:
@@ -47,14 +47,17 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> Polygons | 
         return None
     if not check_cover(figures, size, per_inch, pointer, reader):
         return None
-    fabrics = [fabric for _, fabric in patches]
+    fabrics = [fabric for _, fabric in patches if fabric is not None]
+    if len(fabrics) != len(patches):
+        return None
     straight = _plan_cuts(figures, fabrics, per_inch, units)
     return Polygons(pointer=pointer, size=size, per_inch=per_inch, straight=straight)
 
 
 def _read_patch(
     raw: Any, pointer: str, size: tuple[Fraction, Fraction] | None, units: UnitReader
-) -> tuple[list[RationalPoint], str] | None:
+) -> tuple[list[RationalPoint], str | None] | None:
+    """Its corners, and its cloth where that is one: a slip in the cloth hides none in the corners."""
     reader = units.reader
     fields = reader.mapping(
         raw, pointer, "a patch", like='{"points": [["0", "0"], ["3", "0"], ["0", "3"]], "fabric": "frost"}'
@@ -72,7 +75,7 @@ def _read_patch(
         return None
     points = [_read_point(entry, at(where, i), size, units) for i, entry in enumerate(listed or [])]
     whole = [point for point in points if point is not None]
-    return None if fabric is None or listed is None or len(whole) != len(points) else (whole, fabric)
+    return None if not whole or len(whole) != len(points) else (whole, fabric)
 
 
 def _read_point(

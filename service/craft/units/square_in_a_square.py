@@ -98,14 +98,14 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> SquareInASq
     fabric = reader.fabric(raw, "fabric", pointer, "the corners")
     inside, inside_fabric, inner = _read_inside(raw, pointer, units)
     side = _read_side(raw, pointer, units, inner)
-    if (inside is None and inside_fabric is None) or fabric is None or side is None:
-        return None
-    if inside is not None and method == FLIPPED:
+    if method == FLIPPED and _is_pieced(raw.get("inside"), units):
         reader.fault(
             at(pointer, "method"),
             "corner squares flipped onto a pieced middle would cover it",
             f'"{TRIANGLES}"',
         )
+        return None
+    if (inside is None and inside_fabric is None) or fabric is None or side is None:
         return None
     return SquareInASquare(
         pointer=pointer,
@@ -161,6 +161,11 @@ def _read_side(raw: Mapping[str, Any], pointer: str, units: UnitReader, inner: E
         reader.fault(at(pointer, "size"), detail, 'leave "size" out: the inside gives it')
         return None
     return outer
+
+
+def _is_pieced(inside: Any, units: UnitReader) -> bool:
+    """Whether a unit stands inside, sound or not, and no cloth."""
+    return units.is_block(inside) or (isinstance(inside, Mapping) and "unit" in inside)
 
 
 def _is_plain(inside: Any, units: UnitReader) -> bool:

@@ -100,12 +100,13 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> StripSet | 
     height = reader.length(
         raw.get("cut_into"), at(pointer, "cut_into") if "cut_into" in raw else pointer, '"cut_into"'
     )
+    long = raw.get("length")
+    given = None if long is None else reader.length(long, at(pointer, "length"), "the length of the strips")
     whole = tuple(s for s in strips if s is not None)
     if height is None or not whole or len(whole) != len(strips):
         return None
     widths = [reader.fabrics[s.fabric].usable_width for s in whole if s.fabric in reader.fabrics]
-    narrowest = min(widths, default=height)
-    length = reader.optional_length(raw, "length", pointer, "the length of the strips", narrowest)
+    length = min(widths, default=height) if given is None else given
     return StripSet(pointer=pointer, strips=whole, length=length, cut_into=height, measure=reader.measure)
 
 

@@ -105,7 +105,7 @@ def test_what_is_no_length(size: Any, detail: str, right: str) -> None:
             patch("3", fabric="forst"),
             (
                 "/top/fabric",
-                'the patch is to be cut from "forst", which is not among the fabrics',
+                'the patch cannot be cut from "forst", which is not among the fabrics',
                 'did you mean "frost"?',
             ),
         ),
@@ -113,7 +113,7 @@ def test_what_is_no_length(size: Any, detail: str, right: str) -> None:
             patch("3", fabric="Leek Green"),
             (
                 "/top/fabric",
-                'the patch is to be cut from "Leek Green", which is not among the fabrics',
+                'the patch cannot be cut from "Leek Green", which is not among the fabrics',
                 '"leaf", as it is called in "fabrics"',
             ),
         ),
