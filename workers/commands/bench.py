@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import statistics
 import time
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -18,6 +18,8 @@ from workers.cutting.strip_problem import Problem, Strips, total_length
 
 # The simple plan may take so much more cloth than the tight one, in hundredths.
 SIMPLE_MORE = 2
+# What the simple plan may take beside the seconds for the tight one.
+SIMPLE_SECONDS = 1.0
 
 
 @click.group()
@@ -87,11 +89,12 @@ def _measure(file: Path, seconds: float) -> Measured:
     read = read_cloth_file(file.read_text(encoding="utf-8"))
     problem = read.problem
     start = time.perf_counter()
-    least = least_strips(problem, seconds=seconds)
+    least = least_strips(problem, seconds=seconds, left=_left(seconds))
     took = time.perf_counter() - start
     length = total_length(least.strips)
     most = length * (100 + SIMPLE_MORE) // 100
-    simple = simple_strips(problem, least, most_length=most, seconds=min(seconds, 2.0))
+    briefly = min(seconds, SIMPLE_SECONDS)
+    simple = simple_strips(problem, least, most_length=most, seconds=briefly, left=_left(briefly))
     for plan in (least.strips, simple, least.by_size, least.by_fit):
         _stand(problem, plan)
     return Measured(
@@ -109,6 +112,12 @@ def _measure(file: Path, seconds: float) -> Measured:
         simple_strips=len(simple),
         simple_mixed=_mixed(simple),
     )
+
+
+def _left(seconds: float) -> Callable[[], float]:
+    """How much is left of so many seconds from now."""
+    end = time.perf_counter() + seconds
+    return lambda: end - time.perf_counter()
 
 
 def _stand(problem: Problem, strips: Strips) -> None:

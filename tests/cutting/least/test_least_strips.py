@@ -135,6 +135,36 @@ def test_without_any_time_the_better_rule_stands_with_an_honest_bound():
     assert least.lower_bound > area_bound(problem)
 
 
+class Clock:
+    """Seconds that run out with the looks at them: none is left from the `looks`-th on."""
+
+    def __init__(self, looks):
+        self.left, self.late = looks, 0
+
+    def __call__(self):
+        self.left -= 1
+        self.late += self.left <= 0
+        return float(self.left > 0)
+
+
+@pytest.mark.parametrize("looks", [1, 2, 5, 20, 60])
+def test_who_waits_no_longer_gets_what_there_is_by_then(looks):
+    """Once the clock is out the work ends after a few more looks at it, however many seconds it was given."""
+    problem, clock = cloth(7, 40, width=2000), Clock(looks)
+    least = least_strips(problem, seconds=1000, left=clock)
+    assert_stands(problem, least)
+    assert 0 < clock.late < 40
+
+
+def test_who_waits_no_longer_gets_a_simple_plan_that_is_known_already():
+    problem = cloth(7, 12)
+    least = least_strips(problem, seconds=0)
+    most = 2 * total_length(least.strips)
+    known = simple_strips(problem, least, most_length=most, seconds=0)
+    assert simple_strips(problem, least, most_length=most, left=Clock(1)) == known
+    assert check_strips(problem, simple_strips(problem, least, most_length=most, left=Clock(2))) == []
+
+
 def test_a_short_time_still_gives_a_plan_and_its_gap():
     """Forty sizes and a moment: less than by rule, not proved."""
     problem = cloth(7, 40, width=2000)

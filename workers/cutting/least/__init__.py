@@ -14,7 +14,7 @@ In four steps:
 4. Of all plans short enough the one that is simplest to cut (`simple`).
 
 The usual end is a count of branches and patterns, so that the same cloth gets the same plan; seconds are for what
-is left.
+is left. Who cannot wait longer on any machine hands in a clock: `left`, the seconds that are left.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from workers.cutting.least.field import Rounding, coarseness, lay_out
+from workers.cutting.least.improve import Budget, Left, endless
 from workers.cutting.least.plans import plan_of, strips_of, trim
 from workers.cutting.least.search import Search
 from workers.cutting.least.simple import simplify
@@ -44,8 +45,11 @@ class LeastStrips:
     proved: bool
 
 
-def least_strips(problem: Problem, *, seconds: float = 5.0) -> LeastStrips:
-    """Strips for every piece in the least cloth found in about `seconds`, with a bound on the least there is."""
+def least_strips(problem: Problem, *, seconds: float = 5.0, left: Left = endless) -> LeastStrips:
+    """Strips for every piece in the least cloth found in about `seconds`, with a bound on the least there is.
+
+    Where `left` comes to nothing the search ends earlier, with what it has.
+    """
     by_size, by_fit = per_size_rule(problem), fit_rule(problem)
     best = by_size if total_length(by_size) <= total_length(by_fit) else by_fit
     bound = area_bound(problem)
@@ -53,7 +57,7 @@ def least_strips(problem: Problem, *, seconds: float = 5.0) -> LeastStrips:
         coarser = coarseness(problem)
         field = lay_out(problem, coarser)
         wide = lay_out(problem, coarser, Rounding.NARROWER) if coarser > 1 else None
-        search = Search(field, plan_of(field, problem, best), seconds, wide)
+        search = Search(field, plan_of(field, problem, best), seconds, wide, left)
         search.run()
         bound = max(bound, search.least * field.step)
         if search.length * field.step < total_length(best):
@@ -61,7 +65,9 @@ def least_strips(problem: Problem, *, seconds: float = 5.0) -> LeastStrips:
     return LeastStrips(best, bound, by_size, by_fit, total_length(best) == bound)
 
 
-def simple_strips(problem: Problem, tight: LeastStrips, *, most_length: int, seconds: float = 2.0) -> Strips:
+def simple_strips(
+    problem: Problem, tight: LeastStrips, *, most_length: int, seconds: float = 2.0, left: Left = endless
+) -> Strips:
     """Strips no longer than `most_length` steps that are simple to cut: the fewest found, then the fewest sizes mixed.
 
     Where nothing is within `most_length` it is the tight plan.
@@ -71,4 +77,5 @@ def simple_strips(problem: Problem, tight: LeastStrips, *, most_length: int, sec
         return tight.strips
     field = lay_out(problem, coarseness(problem))
     plans = [plan_of(field, problem, strips) for strips in within]
-    return strips_of(field, problem, simplify(field, plans, most_length // field.step, seconds))
+    budget = Budget(seconds, left)
+    return strips_of(field, problem, simplify(field, plans, most_length // field.step, budget))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from math import inf
 
 from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field, Pattern
@@ -18,18 +19,39 @@ DOZEN = 12
 RELAXING = 2.5e-4
 
 Score = Callable[[float, Pattern], float]
+Left = Callable[[], float]
+
+
+def endless() -> float:
+    """What is left where nobody looks at a clock."""
+    return inf
 
 
 @dataclass
 class Budget:
-    """Seconds that are left, by the solver's own clock and what the rest usually takes."""
+    """Seconds that are left, by the solver's own clock and what the rest usually takes.
+
+    `left` says what is left by the clock of who asked. There is none here: with it the same cloth may get another plan
+    on another day.
+    """
 
     seconds: float
+    left: Left = endless
+
+    @property
+    def ready(self) -> float:
+        """The seconds that may be used at once."""
+        return min(self.seconds, self.left())
+
+    @property
+    def late(self) -> bool:
+        """Whether who asked waits no longer."""
+        return self.left() <= 0
 
     @property
     def spent(self) -> bool:
         """Whether nothing is left."""
-        return self.seconds <= 0
+        return self.ready <= 0
 
     def spend(self, seconds: float) -> None:
         """Takes so many away."""
@@ -72,20 +94,21 @@ def shorten(field: Field, relaxed: Relaxed, length: int, effort: Effort, budget:
     if not offers:
         return None
     model = StripModel(field, offers, limits, sums=effort.sums)
-    plan, _ = model.find(looks=effort.looks, seconds=min(effort.seconds, budget.seconds))
+    plan, _ = model.find(looks=effort.looks, seconds=min(effort.seconds, budget.ready))
     budget.spend(model.seconds + 5e-5 * len(offers))
     return trim(field, plan) if plan else None
 
 
 def dive(
     field: Field, relaxed: Relaxed, most: int, score: Score, ending: Effort | None, budget: Budget
-) -> Plan:
+) -> Plan | None:
     """Whole strips of the linear program are kept, and where it has none the one of the highest score; over and over.
 
-    `most` is a length above any plan. The last few strips are searched for together if an `ending` is given.
+    `most` is a length above any plan. The last few strips are searched for together if an `ending` is given. None where
+    the budget is late before every piece is laid.
     """
     kept: list[Pattern] = []
-    while True:
+    while not budget.late:
         if ending and sum(relaxed.shares) <= END_OF_DIVE:
             rest = shorten(field, relaxed, most, ending, budget)
             if rest:
@@ -97,6 +120,7 @@ def dive(
             return gather(kept)
         relaxed = relax(field)
         budget.spend(RELAXING * len(relaxed.patterns))
+    return None
 
 
 def _take(field: Field, relaxed: Relaxed, score: Score) -> Plan:
@@ -117,7 +141,7 @@ def still_wanted(field: Field, plan: Plan) -> tuple[int, ...]:
     return tuple(left)
 
 
-def dives(field: Field, relaxed: Relaxed, budget: Budget) -> Iterator[Plan]:
+def dives(field: Field, relaxed: Relaxed, budget: Budget) -> Iterator[Plan | None]:
     """Plans from the linear program, one a way of choosing between its parts of strips."""
     most = sum(way.along * field.demand[way.size] for way in field.ways) + 1
     ending = Effort(patterns=200, looks=30, seconds=0.3)
@@ -179,7 +203,7 @@ class Exchange:
         if searched:
             return shorten(part, relaxed, length, Effort(patterns=200, looks=30, seconds=0.3), budget)
         anew = dive(part, relaxed, length, _scores(part, relaxed)[last], None, budget)
-        return anew if plan_length(anew) <= length else None
+        return anew if anew and plan_length(anew) <= length else None
 
     def _choose(self, number: int, wanted: int) -> set[int]:
         """Places of strips: half of them from the most wasteful third if there is room, the rest from anywhere."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field
-from workers.cutting.least.improve import Budget, Effort, Exchange, dives, shorten
+from workers.cutting.least.improve import Budget, Effort, Exchange, Left, dives, endless, shorten
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.within import Offer, patterns_within
@@ -48,13 +48,15 @@ class Search:
     bound is its.
     """
 
-    def __init__(self, field: Field, plan: Plan, seconds: float, wide: Field | None = None) -> None:
+    def __init__(
+        self, field: Field, plan: Plan, seconds: float, wide: Field | None = None, left: Left = endless
+    ) -> None:
         self.field = field
         self.plan = plan
         self.relaxed: Relaxed = relax(field)
         self.exact = wide is None
         self.least = min((relax(wide) if wide else self.relaxed).least, self.length)
-        self.budget = Budget(seconds)
+        self.budget = Budget(seconds, left)
         self._pace = Pace(seconds)
         self._exchange = Exchange(field, self.relaxed)
 
@@ -114,14 +116,14 @@ class Search:
     def _settle(self, limits: Limits, offers: tuple[Offer, ...], climb: Climb) -> bool:
         """Raises the bound above `limits`, or finds a plan within; False if neither came out."""
         model = StripModel(self.field, offers, limits, sums=True)
-        least = model.tighten(ROUNDS_OF_ROUNDING, self.budget.seconds / 2)
+        least = model.tighten(ROUNDS_OF_ROUNDING, self.budget.ready / 2)
         self.budget.spend(1.5 * model.seconds + 3e-5 * len(offers))
         if least is None:
             self.least = limits.most + 1
             return True
         self.least = max(self.least, min(least, self.length))
         before = model.seconds
-        plan, complete = model.find(looks=climb.looks, seconds=self.budget.seconds)
+        plan, complete = model.find(looks=climb.looks, seconds=self.budget.ready)
         self.budget.spend(model.seconds - before)
         self.take(plan)
         if complete:
@@ -149,6 +151,6 @@ class Search:
 
     def _take_out(self, rounds: int, seconds: float) -> None:
         if not self.over:
-            share = Budget(seconds)
+            share = Budget(seconds, self.budget.left)
             self.take(self._exchange.run(self.plan, rounds, share))
             self.budget.spend(seconds - share.seconds)

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.highs import INFINITY, Answer, Program
-from workers.cutting.least.improve import offers_near
+from workers.cutting.least.improve import Budget, offers_near
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.prices import SCALE
 
@@ -36,22 +36,24 @@ def simplicity(plan: Plan) -> tuple[int, int, int]:
     return strip_count(plan), mixed(plan), plan_length(plan)
 
 
-def simplify(field: Field, plans: Sequence[Plan], most: int, seconds: float) -> Plan:
+def simplify(field: Field, plans: Sequence[Plan], most: int, budget: Budget) -> Plan:
     """The simplest plan found that is no longer than `most`; at worst the simplest of `plans`, which are not."""
     best = min(plans, key=simplicity)
-    if seconds <= 0 or simplicity(best)[:2] == (1, 0):
+    if budget.spent or simplicity(best)[:2] == (1, 0):
         return best
     patterns = _patterns(field, relax(field), plans, most)
+    if budget.late:
+        return best
     program = _pose(field, patterns, most)
-    start = _uses(patterns, best)
-    fewest = program.solve_whole(looks=LOOKS, seconds=seconds / 2, start=start)
+    start, half = _uses(patterns, best), budget.seconds / 2
+    fewest = program.solve_whole(looks=LOOKS, seconds=min(half, budget.left()), start=start)
     if fewest.values is not None and sum(fewest.values) < sum(start):
         start = [float(n) for n in fewest.values]
     best = _better(field, patterns, fewest, best)
     program.add_row(0.0, float(strip_count(best)), [(column, 1.0) for column in range(len(patterns))])
     for column, pattern in enumerate(patterns):
         program.price(column, float(len(pattern.counts) - 1))
-    least_mixed = program.solve_whole(looks=LOOKS, seconds=seconds / 2, start=start)
+    least_mixed = program.solve_whole(looks=LOOKS, seconds=min(half, budget.left()), start=start)
     return _better(field, patterns, least_mixed, best)
 
 
