@@ -122,26 +122,28 @@ class OnPoint(Unit):
 def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | None:
     """An on-point setting from the document."""
     reader = units.reader
+    before = len(reader.faults)
     rows = _read_rows(raw, pointer, units)
     side = reader.fabric(raw, "side", pointer, "the side triangles")
     corner = reader.fabric(raw, "corner", pointer, "the corner triangles")
     extra = reader.optional_length(raw, "extra", pointer, "the extra to trim", Fraction(0), zero=True)
-    alternate = (
-        units.unit(raw["alternate"], at(pointer, "alternate")) if raw.get("alternate") is not None else None
-    )
-    between = _count_between(raw.get("rows"))
-    if between and raw.get("alternate") is None:
-        _note_no_alternate(raw["rows"], between, pointer, units)
-        return None
-    if rows is None or (between and alternate is None):
-        return None
-    if alternate is not None and not _is_like(alternate, rows[0][0], at(pointer, "alternate"), units):
-        return None
-    if side is None or corner is None:
+    named = raw.get("alternate")
+    alternate = None if named is None else units.unit(named, at(pointer, "alternate"))
+    _compare_blocks(rows, alternate, pointer, units)
+    between = (len(rows) - 1) * (len(rows[0]) - 1) if rows else 0
+    if between and named is None:
+        shape = f"{len(rows)} rows of {len(rows[0])}"
+        places = "1 place" if between == 1 else f"{between} places"
+        detail = f"{shape} leave {places} between the blocks, and no alternate is named"
+        reader.fault(pointer, detail, '"alternate": a unit for those places')
+    whole = tuple(tuple(unit for unit in row if unit is not None) for row in rows)
+    # a faulty block that was named before is missing here without a fault of its own
+    missing = any(None in row for row in rows) or (between and alternate is None)
+    if missing or side is None or corner is None or len(reader.faults) > before:
         return None
     return OnPoint(
         pointer=pointer,
-        rows=rows,
+        rows=whole,
         alternate=alternate if between else None,
         side=side,
         corner=corner,
@@ -149,27 +151,11 @@ def read(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> OnPoint | N
     )
 
 
-def _count_between(rows: Any) -> int:
-    """How many places lie between four blocks, as far as the rows are lists."""
-    if not isinstance(rows, list) or not rows or not isinstance(rows[0], list) or not rows[0]:
-        return 0
-    return (len(rows) - 1) * (len(rows[0]) - 1)
-
-
-def _note_no_alternate(rows: list[list[Any]], between: int, pointer: str, units: UnitReader) -> None:
-    places = "1 place" if between == 1 else f"{between} places"
-    detail = (
-        f"{len(rows)} rows of {len(rows[0])} leave {places} between the blocks, and no alternate is named"
-    )
-    units.reader.fault(pointer, detail, '"alternate": a unit for those places')
-
-
-def _read_rows(
-    raw: Mapping[str, Any], pointer: str, units: UnitReader
-) -> tuple[tuple[Unit, ...], ...] | None:
+def _read_rows(raw: Mapping[str, Any], pointer: str, units: UnitReader) -> list[list[Unit | None]]:
+    """The blocks row by row; None where one is faulty."""
     reader, where = units.reader, at(pointer, "rows")
     listed = reader.sequence(raw.get("rows"), where if "rows" in raw else pointer, 'the list "rows"', least=1)
-    before, rows = len(reader.faults), []
+    rows: list[list[Unit | None]] = []
     for i, raw_row in enumerate(listed or []):
         row = reader.sequence(raw_row, at(where, i), "a row", least=1) or []
         rows.append([units.unit(u, at(where, i, j)) for j, u in enumerate(row)])
@@ -178,21 +164,23 @@ def _read_rows(
                 f"the row has {len(row)} block{'' if len(row) == 1 else 's'}, the first row {len(rows[0])}"
             )
             reader.fault(at(where, i), detail, "as many blocks in every row (alternates are named apart)")
-    first = next((u for row in rows for u in row if u is not None), None)
-    for i, read_row in enumerate(rows):
-        for j, unit in enumerate(read_row):
-            if unit is not None and first is not None:
-                _is_like(unit, first, at(where, i, j), units)
-    # a faulty block that was named before is missing here without a fault of its own
-    if listed is None or len(reader.faults) > before or any(None in row for row in rows):
-        return None
-    return tuple(tuple(u for u in row if u is not None) for row in rows)
+    return rows
 
 
-def _is_like(unit: Unit, first: Unit, pointer: str, units: UnitReader) -> bool:
-    """Whether a unit is square and as large as the first block."""
+def _compare_blocks(
+    rows: list[list[Unit | None]], alternate: Unit | None, pointer: str, units: UnitReader
+) -> None:
+    """Faults where a block or the alternate is not square or of another size, as far as they could be read."""
+    placed = [(u, at(pointer, "rows", i, j)) for i, row in enumerate(rows) for j, u in enumerate(row)]
+    blocks = [(unit, where) for unit, where in (*placed, (alternate, at(pointer, "alternate"))) if unit]
+    for unit, where in blocks:
+        _note_unlike(unit, blocks[0][0], where, units)
+
+
+def _note_unlike(unit: Unit, first: Unit, pointer: str, units: UnitReader) -> None:
+    """A fault where a unit is not square or not as large as the first block."""
     if unit.width == first.width and unit.height == unit.width:
-        return True
+        return
     w, h, side = (format_length(v, units.reader.measure) for v in (unit.width, unit.height, first.width))
     if unit.width != unit.height:
         units.reader.fault(
@@ -202,4 +190,3 @@ def _is_like(unit: Unit, first: Unit, pointer: str, units: UnitReader) -> bool:
         units.reader.fault(
             pointer, f"the block is {w} (finished), its neighbour {side}", f"{side}, like the others"
         )
-    return False

@@ -77,6 +77,10 @@ def middle(inside, fabric="leek"):
         (on_point(side="x"), {"/top", "/top/side"}),
         (on_point(alternate={**PATCH, "size": [4, 4]}, corner="x"), {"/top/alternate", "/top/corner"}),
         (on_point(rows=[[PATCH, "nobody"], [PATCH] * 2]), {"/top", "/top/rows/0/1"}),
+        (
+            on_point(rows=[["nobody", PATCH]] * 2, alternate={**PATCH, "size": [4, 4]}),
+            {"/top/rows/0/0", "/top/alternate"},
+        ),
     ],
 )
 def test_both_faults_are_named(top, pointers):
