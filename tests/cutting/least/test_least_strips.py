@@ -13,7 +13,10 @@ from hypothesis import strategies as st
 
 from tests.cutting.least.exact import least_length
 from workers.cutting.least import least_strips, simple_strips
-from workers.cutting.least.field import coarseness
+from workers.cutting.least.at_hand import rounded_down
+from workers.cutting.least.columns import relax
+from workers.cutting.least.field import coarseness, lay_out
+from workers.cutting.least.plans import plan_length, strips_of
 from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_check import check_strips
 from workers.cutting.strip_problem import Problem, Size, total_length
@@ -154,6 +157,20 @@ def test_who_waits_no_longer_gets_what_there_is_by_then(looks):
     least = least_strips(problem, seconds=1000, left=clock)
     assert_stands(problem, least)
     assert 0 < clock.late < 40
+
+
+@pytest.mark.parametrize("looks", [1, 4, 10**6])
+@pytest.mark.parametrize("number", range(4))
+def test_the_plan_at_hand_holds_every_piece_and_little_more_than_the_linear_program(number, looks):
+    """Rounding down leaves less than a strip a pattern used, and of those there is one a size at most."""
+    problem = cloth(number, 25, width=900)
+    field = lay_out(problem)
+    relaxed = relax(field, Clock(looks))
+    plan = rounded_down(field, relaxed)
+    assert check_strips(problem, strips_of(field, problem, plan)) == []
+    whole = sum(p.height * share for p, share in zip(relaxed.patterns, relaxed.shares, strict=True))
+    tallest = max(way.along for way in field.ways)
+    assert relaxed.least <= plan_length(plan) <= whole + 2 * tallest * len(field.demand)
 
 
 def test_who_waits_no_longer_gets_a_simple_plan_that_is_known_already():

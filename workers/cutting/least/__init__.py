@@ -14,15 +14,17 @@ In four steps:
 4. Of all plans short enough the one that is simplest to cut (`simple`).
 
 The usual end is a count of branches and patterns, so that the same cloth gets the same plan; seconds are for what
-is left. Who cannot wait longer on any machine hands in a clock: `left`, the seconds that are left.
+is left. Who cannot wait longer on any machine hands in a clock: `left`, the seconds that are left. What is at hand by
+then is the linear program rounded down (`at_hand`) or better.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from workers.cutting.least.columns import Left, endless
 from workers.cutting.least.field import Rounding, coarseness, lay_out
-from workers.cutting.least.improve import Budget, Left, endless
+from workers.cutting.least.improve import Budget
 from workers.cutting.least.plans import plan_of, strips_of, trim
 from workers.cutting.least.search import Search
 from workers.cutting.least.simple import simplify

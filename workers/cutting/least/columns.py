@@ -5,7 +5,9 @@ Gilmore and Gomory (1965) for the patterns, Farley (1990) for the bound: see `pr
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from math import inf
 
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.highs import INFINITY, Program
@@ -19,6 +21,13 @@ from workers.cutting.least.prices import (
 
 # So many rounds bring sixty sizes to their end; more than that is a cloth nobody cuts.
 ROUNDS = 400
+Left = Callable[[], float]
+"""The seconds that are left by the clock of who asked."""
+
+
+def endless() -> float:
+    """What is left where nobody looks at a clock."""
+    return inf
 
 
 @dataclass(frozen=True)
@@ -44,8 +53,8 @@ class Relaxed:
         return pattern.height * SCALE - worth
 
 
-def relax(field: Field) -> Relaxed:
-    """The linear program of the field's strips, solved over all patterns."""
+def relax(field: Field, left: Left = endless) -> Relaxed:
+    """The linear program of the field's strips, solved over all patterns, or those found until nothing is `left`."""
     program = Program()
     for wanted in field.demand:
         program.add_row(float(wanted), INFINITY)
@@ -64,7 +73,7 @@ def relax(field: Field) -> Relaxed:
         worth = price_strips(field, prices)
         fair = fair_prices(prices, worth)
         best = max(best, (worth_of_demand(field, fair), fair))
-        if not [p for p in worth.patterns if _add(field, program, patterns, p)]:
+        if not [p for p in worth.patterns if _add(field, program, patterns, p)] or left() <= 0:
             break
     shares += (0.0,) * (len(patterns) - len(shares))
     return Relaxed(tuple(patterns), shares, best[1], best[0])

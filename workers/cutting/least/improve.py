@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from math import inf
 
-from workers.cutting.least.columns import Relaxed, relax
+from workers.cutting.least.columns import Left, Relaxed, endless, relax
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, gather, plan_length, spread, trim
@@ -19,12 +18,6 @@ DOZEN = 12
 RELAXING = 2.5e-4
 
 Score = Callable[[float, Pattern], float]
-Left = Callable[[], float]
-
-
-def endless() -> float:
-    """What is left where nobody looks at a clock."""
-    return inf
 
 
 @dataclass
@@ -118,7 +111,7 @@ def dive(
         field = replace(field, demand=still_wanted(field, taken))
         if not any(field.demand):
             return gather(kept)
-        relaxed = relax(field)
+        relaxed = relax(field, budget.left)
         budget.spend(RELAXING * len(relaxed.patterns))
     return None
 
@@ -195,7 +188,7 @@ class Exchange:
             for size, count in self._field.made(strip).items():
                 made[size] += count
         part = replace(self._field, demand=tuple(made))
-        relaxed = relax(part)
+        relaxed = relax(part, budget.left)
         budget.spend(RELAXING * len(relaxed.patterns))
         length = sum(strip.height for strip in strips)
         if relaxed.least >= length:

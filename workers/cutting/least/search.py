@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from workers.cutting.least.columns import Relaxed, relax
+from workers.cutting.least.at_hand import rounded_down
+from workers.cutting.least.columns import Left, Relaxed, endless, relax
 from workers.cutting.least.field import Field
-from workers.cutting.least.improve import Budget, Effort, Exchange, Left, dives, endless, shorten
+from workers.cutting.least.improve import Budget, Effort, Exchange, dives, shorten
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.within import Offer, patterns_within
@@ -53,9 +54,9 @@ class Search:
     ) -> None:
         self.field = field
         self.plan = plan
-        self.relaxed: Relaxed = relax(field)
+        self.relaxed: Relaxed = relax(field, left)
         self.exact = wide is None
-        self.least = min((relax(wide) if wide else self.relaxed).least, self.length)
+        self.least = min((relax(wide, left) if wide else self.relaxed).least, self.length)
         self.budget = Budget(seconds, left)
         self._pace = Pace(seconds)
         self._exchange = Exchange(field, self.relaxed)
@@ -78,6 +79,8 @@ class Search:
         self._improve()
         self._prove(self._pace.hard)
         self._take_out(self._pace.rounds_at_last, self.budget.seconds)
+        if self.budget.late:
+            self.take(rounded_down(self.field, self.relaxed))
 
     def _prove(self, climb: Climb) -> None:
         """Climbs, and leaves the rest of the time to what comes after."""

@@ -41,9 +41,10 @@ def simplify(field: Field, plans: Sequence[Plan], most: int, budget: Budget) -> 
     best = min(plans, key=simplicity)
     if budget.spent or simplicity(best)[:2] == (1, 0):
         return best
-    patterns = _patterns(field, relax(field), plans, most)
+    relaxed = relax(field, budget.left)
     if budget.late:
         return best
+    patterns = _patterns(field, relaxed, plans, most)
     program = _pose(field, patterns, most)
     start, half = _uses(patterns, best), budget.seconds / 2
     fewest = program.solve_whole(looks=LOOKS, seconds=min(half, budget.left()), start=start)
