@@ -49,6 +49,17 @@ def test_every_field_is_described(units: SimpleNamespace, sewn: Callable[..., Si
     assert used - described - {"text", "inches", "mm"} == set()
 
 
+def test_the_fields_of_spare_triangles_are_those_of_a_plan(
+    units: SimpleNamespace, sewn: Callable[..., SimpleNamespace]
+) -> None:
+    """Neither one too few nor one that no plan has."""
+    page = (ROOT / "api_docs" / "sewing.md").read_text(encoding="utf-8")
+    (row,) = re.findall(r"^\| `spare` \| (.*) \|$", page, re.MULTILINE)
+    corners = units.corners(side="7", leg="3 1/2") | {"spare_triangles": True}
+    (stage,) = sewn(units.document(corners)).plan["stages"]
+    assert set(re.findall(r"`([a-z_]+)`", row)) == set(stage["spare"])
+
+
 def test_the_example_shows_a_spun_seam() -> None:
     """Its halves make up the seam."""
     (seam,) = json.loads(PLACE.read_text(encoding="utf-8"))["seams"]
