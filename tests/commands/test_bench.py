@@ -74,6 +74,8 @@ def test_a_table_ends_with_the_mean_figures(tmp_path):
         ("{", "not JSON"),
         ("[" * 100_000, "not JSON"),
         ("[]", "not an object"),
+        ('{"width": 9, "width": 8, "items": []}', 'not JSON: the name "width" is given twice in one object'),
+        ('{"width": ' + "9" * 5000 + "}", "not JSON: a number of more digits than anybody reads"),
         ({"items": CLOTH["items"]}, "width: missing"),
         ({**CLOTH, "usable_width": 0}, "usable_width: 0;"),
         ({**CLOTH, "usable_width": 10.5}, "usable_width: 10.5;"),

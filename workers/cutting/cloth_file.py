@@ -28,12 +28,30 @@ class ClothFile:
     problem: Problem
 
 
+def _read_json(text: str) -> Any:
+    """What two readers would read alike, or ClothFileError."""
+    try:
+        return json.loads(text, object_pairs_hook=_each_name_once)
+    except (json.JSONDecodeError, RecursionError) as fault:
+        raise ClothFileError([f"not JSON: {fault}"]) from None
+    except ClothFileError:
+        raise
+    except ValueError:
+        raise ClothFileError(["not JSON: a number of more digits than anybody reads"]) from None
+
+
+def _each_name_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found: dict[str, Any] = {}
+    for name, value in pairs:
+        if name in found:
+            raise ClothFileError([f'not JSON: the name "{name[:80]}" is given twice in one object'])
+        found[name] = value
+    return found
+
+
 def read_cloth_file(text: str) -> ClothFile:
     """The problem in a file's text, or ClothFileError with every fault in it."""
-    try:
-        raw = json.loads(text)
-    except (ValueError, RecursionError) as fault:
-        raise ClothFileError([f"not JSON: {fault}"]) from None
+    raw = _read_json(text)
     if not isinstance(raw, dict):
         raise ClothFileError(["not an object with `usable_width` and `items`"])
     faults: list[str] = []
