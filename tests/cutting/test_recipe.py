@@ -78,6 +78,26 @@ def test_setting_triangles_come_from_squares_cut_twice_and_once(runner, plan):
     assert sides["for"] == ["top"]
 
 
+def test_the_rule_of_strips_size_by_size_can_be_reckoned_anew_from_the_cuts_and_whether_they_may_turn(
+    runner, plan
+):
+    """Strips = ceil(pieces / floor(width / piece)), a piece that may turn lying the way that takes less cloth.
+
+    The rule of the trade: vickisfabriccreations.blogspot.com and others, see the tests of strip rules.
+    """
+    runner["finish"] = {"backing": {"fabric": "frost", "overhang": "4"}}
+    made = plan(runner)
+    assert {c["may_turn"] for c in made["cuts"] if c["serves"] == "finishing"} == {False}
+    assert {c["may_turn"] for c in made["cuts"]} == {True, False}
+    for cloth in made["fabrics"]:
+        wide, length = cloth["usable_width"]["inches"], 0.0
+        for cut in cuts_of(made, cloth["fabric"]):
+            lies = [(cut["width"]["inches"], cut["height"]["inches"])]
+            lies += [lies[0][::-1]] if cut["may_turn"] else []
+            length += min(-(-cut["count"] // (wide // w)) * h for w, h in lies if w <= wide)
+        assert length == cloth["per_size_rule"]["inches"]
+
+
 def test_cuts_stand_cloth_by_cloth_and_the_largest_first(runner, plan):
     cuts = plan(runner)["cuts"]
     assert [c["fabric"] for c in cuts] == sorted((c["fabric"] for c in cuts), key=["frost", "leaf"].index)

@@ -78,6 +78,7 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "for": list(cut.uses),
         "notes": list(cut.notes),
         "grain": cut.grain,
+        "may_turn": cut.may_turn,
         "join": cut.joined and _join(cut.joined, length),
     }
 
