@@ -10,6 +10,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from workers.patience import Left, endless
+
 Progress = Callable[[float, str], None]
 """Told how much is done (0 to 1) and a short sentence about what is going on."""
 
@@ -35,7 +37,8 @@ class JobInput:
     `document` is the project document as it was submitted (plain JSON); `outlines` maps an outline
     file's name to its stored outlines (see `service.craft.outline`); `inputs` holds the files made by
     the jobs this one waited for, by name; `track` is a track's name for jobs made once a track;
-    `release` is an ISO date or empty; `wording` is the maker's own text by track and step id.
+    `release` is an ISO date or empty; `wording` is the maker's own text by track and step id; `left` tells the
+    seconds until the job must have answered.
     """
 
     kind: str
@@ -46,6 +49,7 @@ class JobInput:
     release: str = ""
     wording: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     progress: Progress = _say_nothing
+    left: Left = endless
 
 
 @dataclass(frozen=True)

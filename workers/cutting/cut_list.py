@@ -19,6 +19,7 @@ from workers.cutting.cut_notes import note_direction
 from workers.cutting.cuts import STRIP, Cut
 from workers.cutting.shared_strips import share_strips
 from workers.cutting.strip_ways import StripCutter
+from workers.patience import Left, endless, share
 from workers.recipe import CannotMake
 
 Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str, str]
@@ -34,7 +35,7 @@ class _Pool:
     uses: dict[str, None] = field(default_factory=dict)
 
 
-def list_cuts(project: Project, beside: Iterable[Cut] = ()) -> list[Cut]:
+def list_cuts(project: Project, beside: Iterable[Cut] = (), left: Left = endless) -> list[Cut]:
     """Every cut of the top, cloth by cloth in the document's order, the largest first.
 
     `beside` is what else is cut from the same cloths: it decides with them how long strips are cut. Raises
@@ -46,15 +47,18 @@ def list_cuts(project: Project, beside: Iterable[Cut] = ()) -> list[Cut]:
         ways[pool.need.fabric].append(_list_ways(pool, project))
     for cut in beside:
         others[cut.fabric].append(cut)
-    share = partial(share_strips, project=project)
-    chosen = [choose_ways(ways[key], others[key], fabric, share) for key, fabric in project.fabrics.items()]
+    put_together = partial(share_strips, project=project)
+    chosen = [
+        choose_ways(ways[key], others[key], fabric, put_together, share(left, 1 / (len(ways) - i)))
+        for i, (key, fabric) in enumerate(project.fabrics.items())
+    ]
     return in_order([cut for cuts in chosen for cut in cuts], project)
 
 
-def list_all_cuts(project: Project, beside: Iterable[Cut]) -> list[Cut]:
+def list_all_cuts(project: Project, beside: Iterable[Cut], left: Left = endless) -> list[Cut]:
     """Every cut of a project, the top's and those `beside` them, in order."""
     others = list(beside)
-    return in_order([*list_cuts(project, others), *others], project)
+    return in_order([*list_cuts(project, others, left), *others], project)
 
 
 def in_order(cuts: list[Cut], project: Project) -> list[Cut]:

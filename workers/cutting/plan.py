@@ -14,6 +14,7 @@ from workers.cutting.buying import cloth_to_buy, longest_for_the_same
 from workers.cutting.cuts import Cut
 from workers.cutting.least import least_strips, simple_strips
 from workers.cutting.strip_problem import Problem, Size, Strip, Strips, total_length
+from workers.patience import Left, endless, share
 
 # A search on one cloth, for less of it or for a simpler plan, ends after about so long, whatever it has found. Nearly
 # all end by themselves in a second or two; one cut short may end otherwise on a busy machine than on a free one.
@@ -104,13 +105,13 @@ class ClothPlan:
         return self.area / (self.length * self.fabric.usable_width)
 
 
-def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "") -> ClothPlan:
+def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "", left: Left = endless) -> ClothPlan:
     """Two plans for the cuts of one cloth, by their number in the cutting list; `wanted` is the document's choice.
 
     Every cut fits on the cloth. The bound says how sure it is that nothing shorter exists.
     """
     problem, step, members = pose(fabric.usable_width, cuts)
-    least = least_strips(problem, seconds=SECONDS)
+    least = least_strips(problem, seconds=SECONDS, left=share(left, 0.6))
 
     def planned(strips: Strips) -> StripPlan:
         handed = hand_out(strips, members, cuts, step)
@@ -119,7 +120,7 @@ def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "") -> Clo
 
     tight = planned(least.strips)
     most = int(most_length(tight.length, fabric, wanted) / step)
-    simple = planned(simple_strips(problem, least, most_length=most, seconds=SIMPLE_SECONDS))
+    simple = planned(simple_strips(problem, least, most_length=most, seconds=SIMPLE_SECONDS, left=left))
     if simple.effort >= tight.effort:
         simple = tight
     follows, because = choose_plan(tight, simple, wanted, fabric)

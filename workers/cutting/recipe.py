@@ -19,6 +19,7 @@ from workers.cutting.stacked.stacked_plan import plan_stacks
 from workers.cutting.stock.check import check_stocks
 from workers.cutting.stock.stock_plan import plan_stocks
 from workers.outlines.asked import read_pieces
+from workers.patience import Left, endless, share
 from workers.recipe import CannotMake, JobInput, MadeFile
 
 KIND = "cutting plan"
@@ -37,13 +38,13 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     finishing = plan_finishing(project)
     rough = rough_out(read_pieces(job, project), project)
     beside = [*finishing_cuts(finishing, project), *applique_cuts(rough, project)]
-    cuts = list_all_cuts(project, beside)
+    cuts = list_all_cuts(project, beside, share(job.left, 0.25))
     job.progress(0.4, "Laying pieces in strips")
-    plans = plan_cloths(project, cuts)
+    plans = plan_cloths(project, cuts, share(job.left, 0.6))
     job.progress(0.6, "Looking what the stash gives")
-    stocks = plan_stocks(project, cuts)
+    stocks = plan_stocks(project, cuts, share(job.left, 0.6))
     job.progress(0.7, "Looking what stacking saves")
-    stacks = plan_stacks(project, plans, cuts)
+    stacks = plan_stacks(project, plans, cuts, share(job.left, 0.6))
     job.progress(0.8, "Checking the plan")
     wrong = check_plan(project, cuts, plans) + check_pieces(project, job.outlines, cuts)
     wrong += check_stocks(project, cuts, plans, stocks) + check_stacks(cuts, stacks)
@@ -57,19 +58,19 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     return [MadeFile("cutting.json", "application/json", (text + "\n").encode(), KIND)]
 
 
-def plan_cloths(project: Project, cuts: list[Cut]) -> list[ClothPlan]:
-    """A plan for every cloth that something is cut from, in the document's order."""
+def plan_cloths(project: Project, cuts: list[Cut], left: Left = endless) -> list[ClothPlan]:
+    """A plan for every cloth that something is cut from, in the document's order; what is `left` is shared out."""
     if sum(cut.count for cut in cuts) > MOST_PIECES:
         raise CannotMake(
             f"this comes to more than {MOST_PIECES} pieces to cut",
             right="a smaller top, wider cloth, or several projects",
         )
-    plans = []
-    for key, fabric in project.fabrics.items():
-        own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == key}
-        if own:
-            plans.append(plan_cloth(fabric, own, wanted=project.cutting.plan))
-    return plans
+    own = {key: {n: cut for n, cut in enumerate(cuts) if cut.fabric == key} for key in project.fabrics}
+    some = [(project.fabrics[key], numbered) for key, numbered in own.items() if numbered]
+    return [
+        plan_cloth(fabric, numbered, wanted=project.cutting.plan, left=share(left, 1 / (len(some) - i)))
+        for i, (fabric, numbered) in enumerate(some)
+    ]
 
 
 def _read(job: JobInput) -> Project:

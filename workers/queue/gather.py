@@ -13,6 +13,7 @@ from service.storage.canonical import digest
 from service.storage.files import FileStore
 from service.storage.job_moves import Moved
 from service.storage.models import Artifact, Job, JobEdge, JobState, Snapshot
+from workers.patience import Left
 from workers.recipe import JobInput, Progress
 
 
@@ -33,7 +34,7 @@ class Gathered:
         # The order of a document's fields is kept: a recipe may well list fabrics in that order.
         return digest({"code": code, **vars(self)}, keep_order=True)
 
-    def open(self, store: FileStore, progress: Progress) -> JobInput:
+    def open(self, store: FileStore, progress: Progress, left: Left) -> JobInput:
         """The input as recipes get it; `service.storage.files.MissingObject` for a lost file."""
         return JobInput(
             kind=self.kind,
@@ -44,6 +45,7 @@ class Gathered:
             release=self.release,
             wording=self.wording,
             progress=progress,
+            left=left,
         )
 
 

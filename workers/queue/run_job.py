@@ -17,7 +17,7 @@ from service.storage.job_moves import Moved
 from workers.queue.context import Context
 from workers.queue.gather import find_made, gather
 from workers.queue.heart import Heart, StopRun
-from workers.queue.limits import SOFT_LIMIT_SECONDS
+from workers.queue.limits import SOFT_LIMIT_SECONDS, run_down
 from workers.queue.recipes import find_recipe
 from workers.recipe import CannotMake, MadeFile
 
@@ -105,7 +105,7 @@ class _Run:
             self._complete(earlier, key, reused=True)
             return Outcome.REUSED
         recipe = find_recipe(context.recipes, self._job.kind)
-        job_input = gathered.open(context.store, heart.note)
+        job_input = gathered.open(context.store, heart.note, run_down())
         with heart.computing():
             made = recipe(job_input)
         self._complete(self._store(made), key, reused=False)

@@ -22,7 +22,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from workers.cutting.least.columns import Left, endless
 from workers.cutting.least.field import Rounding, coarseness, lay_out
 from workers.cutting.least.improve import Budget
 from workers.cutting.least.plans import plan_of, strips_of, trim
@@ -31,6 +30,7 @@ from workers.cutting.least.simple import simplify
 from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_problem import Problem, Strips, total_length
 from workers.cutting.strip_rules import fit_rule, per_size_rule
+from workers.patience import Left, endless
 
 
 @dataclass(frozen=True)

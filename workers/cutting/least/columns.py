@@ -5,9 +5,7 @@ Gilmore and Gomory (1965) for the patterns, Farley (1990) for the bound: see `pr
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from math import inf
 
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.highs import INFINITY, Program
@@ -18,16 +16,10 @@ from workers.cutting.least.prices import (
     price_strips,
     worth_of_demand,
 )
+from workers.patience import Left, endless
 
 # So many rounds bring sixty sizes to their end; more than that is a cloth nobody cuts.
 ROUNDS = 400
-Left = Callable[[], float]
-"""The seconds that are left by the clock of who asked."""
-
-
-def endless() -> float:
-    """What is left where nobody looks at a clock."""
-    return inf
 
 
 @dataclass(frozen=True)

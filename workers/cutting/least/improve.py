@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from workers.cutting.least.columns import Left, Relaxed, endless, relax
+from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field, Pattern
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, gather, plan_length, spread, trim
 from workers.cutting.least.within import Offer, patterns_within
+from workers.patience import Left, endless
 
 # So few strips are left to whole-number search at the end of a dive.
 END_OF_DIVE = 8

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from workers.cutting.least.at_hand import rounded_down
-from workers.cutting.least.columns import Left, Relaxed, endless, relax
+from workers.cutting.least.columns import Relaxed, relax
 from workers.cutting.least.field import Field
 from workers.cutting.least.improve import Budget, Effort, Exchange, dives, shorten
 from workers.cutting.least.model import Limits, StripModel
 from workers.cutting.least.plans import Plan, plan_length, trim
 from workers.cutting.least.within import Offer, patterns_within
+from workers.patience import Left, endless
 
 ROUNDS_OF_ROUNDING = 8
 # So much more may be looked at from one length to the next: a step too far costs more than all before it.

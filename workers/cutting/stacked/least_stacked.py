@@ -15,6 +15,7 @@ from workers.cutting.stock.program import Row, solve_whole
 from workers.cutting.stock.recombine import recombine
 from workers.cutting.strip_bound import area_bound
 from workers.cutting.strip_problem import Problem, Run, Size, Strip, Strips
+from workers.patience import Left, endless
 
 Plans = list[tuple[StackedStrip, ...]]
 
@@ -33,7 +34,7 @@ class LeastStacked:
 
 
 def least_stacked(
-    problem: Problem, known: Strips, *, thorough: bool = True, seconds: float = 30.0
+    problem: Problem, known: Strips, *, thorough: bool = True, seconds: float = 30.0, left: Left = endless
 ) -> LeastStacked:
     """The shortest plan found, each search ending after about `seconds`; the longest search only if `thorough`.
 
@@ -42,8 +43,8 @@ def least_stacked(
     stacks = Stacks(problem, max(strip.height for strip in known))
     plans = [tuple(as_stacked(strip, problem.sizes) for strip in known), *_by_hand(stacks, known)]
     bound = area_bound(problem)
-    if min(map(measure, plans)) > bound and not stacks.fine:
-        plans, bound = _search(stacks, plans, bound, seconds, thorough=thorough)
+    if left() > 0 and min(map(measure, plans)) > bound and not stacks.fine:
+        plans, bound = _search(stacks, plans, bound, min(seconds, left() / 2), thorough=thorough)
     best = min(plans, key=lambda plan: (measure(plan), len(plan)))
     return LeastStacked(best, measure(best), min(measure(best), bound))
 

@@ -14,6 +14,7 @@ from workers.cutting.cuts import Cut
 from workers.cutting.plan import ClothPlan, CutRun, PlannedStrip, cut_runs, pose
 from workers.cutting.stacked.least_stacked import LeastStacked, least_stacked
 from workers.cutting.strip_problem import Run, Size, Strip, Strips
+from workers.patience import Left, endless, share
 
 
 @dataclass(frozen=True)
@@ -51,15 +52,18 @@ class StackedPlan:
         return self.unstacked - self.length
 
 
-def plan_stacks(project: Project, plans: Sequence[ClothPlan], cuts: Sequence[Cut]) -> dict[str, StackedPlan]:
+def plan_stacks(
+    project: Project, plans: Sequence[ClothPlan], cuts: Sequence[Cut], left: Left = endless
+) -> dict[str, StackedPlan]:
     """By cloth: the stacked plan where the document asks for it, else only where it saves a step of the shop."""
     stacked = {}
-    for plan in plans:
+    for i, plan in enumerate(plans):
+        mine = share(left, 1 / (len(plans) - i))
         own = {number: cut for number, cut in enumerate(cuts) if cut.fabric == plan.fabric.key}
         if project.cutting.stacked:
-            stacked[plan.fabric.key] = plan_stacked(plan, own, thorough=True)
-        elif could_save(plan):
-            found = plan_stacked(plan, own, thorough=False)
+            stacked[plan.fabric.key] = plan_stacked(plan, own, thorough=True, left=mine)
+        elif mine() > 0 and could_save(plan):
+            found = plan_stacked(plan, own, thorough=False, left=mine)
             if cloth_to_buy(found.length, plan.fabric) < plan.buy:
                 stacked[plan.fabric.key] = found
     return stacked
@@ -71,11 +75,13 @@ def could_save(plan: ClothPlan) -> bool:
     return cloth_to_buy(no_waste, plan.fabric) < plan.buy
 
 
-def plan_stacked(plan: ClothPlan, cuts: dict[int, Cut], *, thorough: bool) -> StackedPlan:
+def plan_stacked(
+    plan: ClothPlan, cuts: dict[int, Cut], *, thorough: bool, left: Left = endless
+) -> StackedPlan:
     """The stacked plan of one cloth; never longer than its tight plan."""
     problem, step, members = pose(plan.fabric.usable_width, cuts)
     known = _in_steps(plan.tight.strips, members, step)
-    found = least_stacked(problem, known, thorough=thorough)
+    found = least_stacked(problem, known, thorough=thorough, left=left)
     return StackedPlan(
         fabric=plan.fabric,
         strips=_hand_out(found, problem.sizes, members, cuts, step),

@@ -18,6 +18,7 @@ from workers.cutting.stock.first_fit import table_work
 from workers.cutting.stock.problem import CutSheet, Sheet, StockProblem, list_ways, ways_on
 from workers.cutting.stock.program import Row, add_column, begin_program, find_prices
 from workers.cutting.strip_problem import Strip, Strips
+from workers.patience import Left, endless
 
 SCALE = 10**7
 """Prices are whole ten-millionths: rounded down, so that they stay prices a bound may be made of."""
@@ -78,8 +79,8 @@ class Columns:
                 self.cut[lying, sheet.strips] = None
         self.strips |= dict.fromkeys(roll)
 
-    def generate(self) -> None:
-        """Adds columns until no price speaks for another one, or the work allowed is done."""
+    def generate(self, left: Left = endless) -> None:
+        """Adds columns until no price speaks for another one, the work allowed is done, or nothing is `left`."""
         rows = self._rows()
         master = begin_program(rows)
         stocked = dict(zip(self._limited(), range(len(self.problem.sizes), len(rows)), strict=True))
@@ -89,7 +90,7 @@ class Columns:
             self._add_cut(master, stocked, sheet, strips)
         for _ in range(min(MOST_ROUNDS, max(10, MOST_WORK // table_work(self.problem)))):
             duals = find_prices(master)
-            if duals is None or not self._improve(master, stocked, duals):
+            if left() <= 0 or duals is None or not self._improve(master, stocked, duals):
                 return
 
     def _rows(self) -> list[Row]:

@@ -15,6 +15,7 @@ from workers.cutting.plan import ClothPlan, PlannedStrip, cut_runs, pose
 from workers.cutting.stock.least_bought import LeastBought, least_bought
 from workers.cutting.stock.problem import Stock, StockProblem
 from workers.cutting.strip_problem import Strip
+from workers.patience import Left, endless, share
 
 SECONDS = 30.0
 """Every search of one cloth ends after so long at the latest, whatever it has found; most are done in one."""
@@ -119,18 +120,22 @@ class _Posed:
         return pieces, planned(found.roll)
 
 
-def plan_stocks(project: Project, cuts: Sequence[Cut]) -> dict[str, StockPlan]:
+def plan_stocks(project: Project, cuts: Sequence[Cut], left: Left = endless) -> dict[str, StockPlan]:
     """Every cloth that something is cut from, by its key."""
     own = {key: {n: cut for n, cut in enumerate(cuts) if cut.fabric == key} for key in project.fabrics}
-    return {key: plan_stock(project.fabrics[key], some) for key, some in own.items() if some}
+    return {
+        key: plan_stock(project.fabrics[key], some, share(left, 1 / (len(own) - i)))
+        for i, (key, some) in enumerate(own.items())
+        if some
+    }
 
 
-def plan_stock(fabric: Fabric, cuts: dict[int, Cut]) -> StockPlan:
+def plan_stock(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> StockPlan:
     """All that can be said of the cuts of one cloth, by their number in the cutting list, besides its roll."""
-    return StockPlan(plan_stash(fabric, cuts), plan_sold(fabric, cuts))
+    return StockPlan(plan_stash(fabric, cuts, share(left, 0.5)), plan_sold(fabric, cuts, left))
 
 
-def plan_stash(fabric: Fabric, cuts: dict[int, Cut]) -> StashPlan | None:
+def plan_stash(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> StashPlan | None:
     """The cuts of one cloth from its stash, so that least is still to buy; None where there is no stash.
 
     A cloth sold in pieces is bought in pieces, where they hold every cut.
@@ -139,7 +144,7 @@ def plan_stash(fabric: Fabric, cuts: dict[int, Cut]) -> StashPlan | None:
         return None
     sold = fabric.sold_as if fabric.sold_as and not too_large(fabric, fabric.sold_as, cuts) else None
     posed = _pose(fabric, cuts, at_home=True, sold=sold)
-    found = least_bought(posed.problem, seconds=SECONDS)
+    found = least_bought(posed.problem, seconds=SECONDS, left=left)
     pieces, roll = posed.hand_out(found, cuts)
     at_home = len(fabric.stash)
     return StashPlan(
@@ -150,7 +155,7 @@ def plan_stash(fabric: Fabric, cuts: dict[int, Cut]) -> StashPlan | None:
     )
 
 
-def plan_sold(fabric: Fabric, cuts: dict[int, Cut]) -> SoldPlan | None:
+def plan_sold(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> SoldPlan | None:
     """How many pieces to buy of a cloth that is sold cut already; None where it is not."""
     if fabric.sold_as is None:
         return None
@@ -159,7 +164,7 @@ def plan_sold(fabric: Fabric, cuts: dict[int, Cut]) -> SoldPlan | None:
     if not fitting:
         return SoldPlan(fabric.sold_as, (), 0, large)
     posed = _pose(fabric, fitting, at_home=False, sold=fabric.sold_as)
-    found = least_bought(posed.problem, seconds=SECONDS)
+    found = least_bought(posed.problem, seconds=SECONDS, left=left)
     pieces, _ = posed.hand_out(found, fitting)
     return SoldPlan(fabric.sold_as, pieces, found.lower_bound, large)
 
