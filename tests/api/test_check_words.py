@@ -19,4 +19,6 @@ def test_a_document_sent_back_as_it_was_answered_is_not_blamed_for_what_stands_b
     got = studio.maker.get(f"/api/v1/projects/{id_}")
     studio.maker.put(f"/api/v1/projects/{id_}", json=got.json, headers={"If-Match": got.headers["ETag"]})
     check = studio.assistant.get(f"/api/v1/projects/{id_}/check").json
-    assert [w["pointer"] for w in check["warnings"] if "nothing is made of it" in w["detail"]] == ["/notes_of_my_own"]
+    assert [w["pointer"] for w in check["warnings"] if "nothing is made of it" in w["detail"]] == [
+        "/notes_of_my_own"
+    ]

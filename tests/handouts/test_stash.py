@@ -38,7 +38,10 @@ def test_a_cloth_without_stash_has_no_sheet(bed):
 
 
 def test_what_is_cut_at_home_and_what_is_still_bought_are_said_and_drawn(bed):
-    """18 by 21 in twice gives 32 of 40 squares of 4 1/2 in; the last strip is bought, 9 in in place of 27 in: a quarter and three quarters of a yard."""
+    """18 by 21 in twice gives 32 of 40 squares of 4 1/2 in; the last strip is bought, 9 in in place of 27 in.
+
+    That is a quarter and three quarters of a yard.
+    """
     [sheet] = bed(4, 10, stash=[{"width": "18", "length": "21", "count": 2}])
     assert sheet.still_to_buy == "1/4 yd in place of 3/4 yd; 4 1/2 in of it are cut"
     first, rest = sheet.cuts

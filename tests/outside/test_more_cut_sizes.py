@@ -131,3 +131,12 @@ def test_four_printed_diagonals_would_be_too_small_to_cut_by(side, nearest, up):
     """M. Hohn, math charts, 2002, quilterscache.com prints the nearest eighth; the next one up differs (derived)."""
     assert round_nearest(side * ROOT_2, EIGHTH) == nearest < side * ROOT_2
     assert round_up(side * ROOT_2, EIGHTH) == up
+
+
+def test_on_a_grid_of_millimetres_setting_triangles_are_rounded_once():
+    """Geometry, blocks of 200 mm, seams of 6 mm: 200/√2 + 6(2 + √2) = 161.91; 200√2 + 6(2 + 2√2) = 311.81."""
+    millimetre = Fraction(5, 127)
+    rules = CuttingRules(seam_allowance=6 * millimetre, round_to=millimetre)
+    side = 200 * millimetre
+    assert rules.half_square(side * ROOT_2 / 2) == 162 * millimetre
+    assert rules.quarter_square(side * ROOT_2) == 312 * millimetre

@@ -78,7 +78,8 @@ class CuttingRules:
 
     What triangles need beyond their finished size is s(2 + √2) or s(2 + 2√2) exactly (geometry). The trade
     takes the next eighth of an inch above it, 7/8 and 1 1/4 for a 1/4 in seam (K. Combs, Formulas for
-    Quilters, 2002), and so do we, or the next step of a finer grid: charts then agree to the step.
+    Quilters, 2002), and so do we on grids that go into an eighth: charts then agree to the step. On a grid of
+    millimetres only the cut is rounded.
     """
 
     seam_allowance: Fraction
@@ -97,17 +98,19 @@ class CuttingRules:
         return self.round(finished + self.quarter_square_extra)
 
     @property
-    def half_square_extra(self) -> Fraction:
-        """s(2 + √2), up to 1/8 in or the finer grid: 7/8 for a 1/4 in seam."""
+    def half_square_extra(self) -> Number:
+        """s(2 + √2): 7/8 for a 1/4 in seam, as the trade says it."""
         return self._constant(self.seam_allowance * (2 + ROOT_2))
 
     @property
-    def quarter_square_extra(self) -> Fraction:
-        """s(2 + 2√2), up to 1/8 in or the finer grid: 1 1/4 for a 1/4 in seam."""
+    def quarter_square_extra(self) -> Number:
+        """s(2 + 2√2): 1 1/4 for a 1/4 in seam, as the trade says it."""
         return self._constant(self.seam_allowance * (2 + 2 * ROOT_2))
 
-    def _constant(self, extra: Exact) -> Fraction:
-        return round_up(extra, min(self.round_to, TRADE_STEP))
+    def _constant(self, extra: Exact) -> Number:
+        """Up to 1/8 in or the finer part of it; exact on any other grid, whose cuts are rounded once, at the end."""
+        step = min(self.round_to, TRADE_STEP)
+        return round_up(extra, step) if TRADE_STEP % step == 0 else extra
 
     def round(self, cut: Number) -> Fraction:
         """A cut size on the rounding grid: up, never short."""
