@@ -5,6 +5,7 @@ In floats, as all templates. A blade stands upright, the middle of its ring at (
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, cos, pi, radians, sin, tan
@@ -19,21 +20,12 @@ CHORD = pi / 120
 """Radians of a curve to one chord at most: less than 1/1000 in off the curve at a radius of 10 in."""
 
 
-@dataclass(frozen=True)
-class BladeTemplate(PatchTemplate):
-    """A blade of a ring: `angle` in degrees, `reach` and `hole` the radii (inches) its ring fits in and leaves open.
-
-    A pointed blade is cut with its end straight across; folded in half, sewn across and turned, it is a point.
-    """
-
-    angle: Fraction
-    reach: Fraction
-    hole: Fraction
-    tips: str
+class RoundTemplate(PatchTemplate, ABC):
+    """A template whose edge is followed once, at any distance outside the seam line."""
 
     @property
     def turns_over(self) -> bool:
-        """Always: a blade is its own mirror image."""
+        """Always: each of these shapes is its own mirror image."""
         return True
 
     @property
@@ -44,6 +36,23 @@ class BladeTemplate(PatchTemplate):
     def cut_line(self, seam_allowance: Fraction) -> list[PlanePoint]:
         """The seam line with the allowance all round, its corners in full."""
         return self._trace(float(seam_allowance))
+
+    @abstractmethod
+    def _trace(self, s: float) -> list[PlanePoint]:
+        """The edges `s` inches outside the seam line."""
+
+
+@dataclass(frozen=True)
+class BladeTemplate(RoundTemplate):
+    """A blade of a ring: `angle` in degrees, `reach` and `hole` the radii (inches) its ring fits in and leaves open.
+
+    A pointed blade is cut with its end straight across; folded in half, sewn across and turned, it is a point.
+    """
+
+    angle: Fraction
+    reach: Fraction
+    hole: Fraction
+    tips: str
 
     def _trace(self, s: float) -> list[PlanePoint]:
         """The edges `s` outside the seam line, clockwise on a page from the lower left."""
@@ -61,24 +70,10 @@ class BladeTemplate(PatchTemplate):
 
 
 @dataclass(frozen=True)
-class DiscTemplate(PatchTemplate):
+class DiscTemplate(RoundTemplate):
     """A disc of that finished diameter in inches, its allowance turned under."""
 
     diameter: Fraction
-
-    @property
-    def turns_over(self) -> bool:
-        """Always."""
-        return True
-
-    @property
-    def seam_line(self) -> list[PlanePoint]:
-        """The finished disc."""
-        return self._trace(0.0)
-
-    def cut_line(self, seam_allowance: Fraction) -> list[PlanePoint]:
-        """The disc with its allowance."""
-        return self._trace(float(seam_allowance))
 
     def _trace(self, s: float) -> list[PlanePoint]:
         return _trace_arc(0.0, 0.0, float(self.diameter) / 2 + s, pi, -pi)[:-1]
