@@ -54,9 +54,13 @@ def test_pieces_of_one_thread_whose_common_box_fits_share_a_hooping(disc, settin
     assert [h.name for h in hoopings] == ["100x100-1", "100x100-2"]
 
 
-def test_another_thread_has_a_hooping_of_its_own(disc, settings):
+def test_another_thread_shares_the_hooping_and_comes_when_the_first_has_sewn_all_it_can(disc, settings):
     sewn = [disc("a", (0, 0)), disc("b", (30, 0), thread=GREEN), disc("c", (60, 0))]
-    assert names(plan_hoopings(sewn, Field(100, 100), settings)) == [["a", "c"], ["b"]]
+    (hooping,) = plan_hoopings(sewn, Field(100, 100), settings)
+    assert list(dict.fromkeys(p.piece for p in hooping.passes)) == ["a", "c", "b"]
+    assert [t.name for t in hooping.threads] == ["white", "leek green"]
+    changes = [p.piece for p in hooping.passes if p.then_stop.startswith("change the thread")]
+    assert changes == ["c"]
 
 
 def test_a_piece_never_overtakes_what_lies_beneath_it(disc, settings):
@@ -65,7 +69,8 @@ def test_a_piece_never_overtakes_what_lies_beneath_it(disc, settings):
         disc("b", (5, 0), thread=GREEN, above=("a",)),
         disc("c", (10, 0), above=("b",)),
     ]
-    assert names(plan_hoopings(sewn, Field(100, 100), settings)) == [["a"], ["b"], ["c"]]
+    (hooping,) = plan_hoopings(sewn, Field(100, 100), settings)
+    assert list(dict.fromkeys(p.piece for p in hooping.passes)) == ["a", "b", "c"]
 
 
 def test_outlines_that_may_not_be_passed_on_are_never_sewn_with_others(disc, settings):

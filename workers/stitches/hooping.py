@@ -8,6 +8,8 @@ import numpy as np
 
 from service.craft.stacking import find_circle, stack
 from workers.recipe import CannotMake
+from workers.stitches.colour_order import lies_above, sequence_passes
+from workers.stitches.grouping import Grouping, Laid, group_boxes
 from workers.stitches.pieces import Hooping, Points, SewnPiece, StitchPiece, box_of
 from workers.stitches.settings import Field, StitchSettings
 
@@ -65,37 +67,11 @@ def check_fits(sewn: SewnPiece, field: Field, settings: StitchSettings) -> None:
     )
 
 
-def group_pieces(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> list[list[SewnPiece]]:
-    """Pieces by hooping, from the bottom up. `sewn` comes in stacking order.
-
-    Each hooping is begun with the lowest piece left and takes in, in order, every piece of the same thread and
-    rights whose common box still fits and under which nothing is left unsewn.
-    """
-    left, groups = list(sewn), []
-    done: set[str] = set()
-    while left:
-        group: list[SewnPiece] = []
-        for one in list(left):
-            if goes_with(group, one, done, field, settings):
-                group.append(one)
-                done.add(one.piece.name)
-                left.remove(one)
-        groups.append(group)
-    return groups
-
-
-def goes_with(
-    group: list[SewnPiece], one: SewnPiece, done: set[str], field: Field, settings: StitchSettings
-) -> bool:
-    """Whether a piece may join the group in one hooping."""
-    if not set(one.piece.above) <= done:
-        return False
-    if not group:
-        return True
-    first = group[0].piece
-    if (one.piece.thread, one.piece.private) != (first.thread, first.private):
-        return False
-    return bool(fits(common_box([*group, one]), field, settings))
+def group_pieces(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> Grouping:
+    """The pieces' numbers by hooping. `sewn` comes in stacking order; pieces whose stitches meet keep theirs."""
+    earlier = [{m for m in range(n) if lies_above(sewn[n], sewn[m])} for n in range(len(sewn))]
+    pieces = [Laid(one.box, one.piece.private, frozenset(earlier[n])) for n, one in enumerate(sewn)]
+    return group_boxes(pieces, lambda box: bool(fits(box, field, settings)))
 
 
 def common_box(group: list[SewnPiece]) -> tuple[float, float, float, float]:
@@ -121,12 +97,17 @@ def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: St
         )
         for sewn in group
     )
-    return Hooping(number, field, laid, turned, (float(centre[0]), float(centre[1])))
+    middle = (float(centre[0]), float(centre[1]))
+    return Hooping(number, field, laid, turned, middle, sequence_passes(laid))
 
 
 def plan_hoopings(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> list[Hooping]:
     """Every hooping for one field, numbered from 1 in sewing order; `CannotMake` where a piece is too large."""
     for one in sewn:
         check_fits(one, field, settings)
-    groups = group_pieces(sewn, field, settings)
-    return [lay_in_field(group, n, field, settings) for n, group in enumerate(groups, start=1)]
+    grouping = group_pieces(sewn, field, settings)
+    groups = [[sewn[n] for n in group] for group in grouping.groups]
+    return [
+        replace(lay_in_field(group, n, field, settings), of=len(groups), at_least=grouping.at_least)
+        for n, group in enumerate(groups, start=1)
+    ]

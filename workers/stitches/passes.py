@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -92,7 +92,8 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     passes = [with_running(p, settings) for p in passes]
     for ring in prepared:
         passes += finish_passes(piece, ring, settings)
-    return SewnPiece(piece, tuple(passes), note_oddities(piece, rings, settings))
+    threaded = tuple(replace(one, thread=piece.thread) for one in passes)
+    return SewnPiece(piece, threaded, note_oddities(piece, rings, settings))
 
 
 def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings) -> list[RingToSew]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
-from service.craft.fabric import Thread
-from workers.stitches.settings import Field
+from service.craft.fabric import WHITE, Thread
+from workers.stitches.settings import USUAL, Field, StitchSettings
 
 Points = NDArray[np.float64]
 """Needle points or vertices, shape (n, 2), millimetres, x right and y down."""
@@ -32,6 +33,7 @@ class StitchPiece:
     above: tuple[str, ...] = ()
     pointer: str = ""
     private: bool = False
+    settings: StitchSettings = USUAL
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,7 @@ class Pass:
     points: Points
     then_stop: str = ""
     joined: bool = False
+    thread: Thread = WHITE
 
 
 @dataclass(frozen=True)
@@ -56,7 +59,7 @@ class SewnPiece:
     passes: tuple[Pass, ...]
     notes: tuple[str, ...] = ()
 
-    @property
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """What the needle points of all passes reach: x0, y0, x1, y1 in millimetres."""
         return box_of([p.points for p in self.passes])
@@ -67,7 +70,8 @@ class Hooping:
     """Pieces sewn in one hooping: everything is centred on the field, millimetres, y down.
 
     `turned` says that the design lies a quarter turn clockwise in the field; `centre_mm` is where the middle
-    of the field lies on the top.
+    of the field lies on the top. `sequence` are the passes in sewing order; without it the pieces follow each other.
+    `of` hoopings serve the field, and no plan needs fewer than `at_least`.
     """
 
     number: int
@@ -75,6 +79,9 @@ class Hooping:
     sewn: tuple[SewnPiece, ...]
     turned: bool
     centre_mm: tuple[float, float]
+    sequence: tuple[Pass, ...] = ()
+    of: int = 1
+    at_least: int = 1
 
     @property
     def name(self) -> str:
@@ -82,9 +89,10 @@ class Hooping:
         return f"{self.field.label}-{self.number}"
 
     @property
-    def thread(self) -> Thread:
-        """The thread of the hooping: all its pieces share it."""
-        return self.sewn[0].piece.thread
+    def threads(self) -> tuple[Thread, ...]:
+        """The threads in the order they go through the needle; one that comes back stands there again."""
+        found = [one.thread for one in self.passes]
+        return tuple(t for t, before in zip(found, [None, *found], strict=False) if t != before)
 
     @property
     def private(self) -> bool:
@@ -94,7 +102,7 @@ class Hooping:
     @property
     def passes(self) -> tuple[Pass, ...]:
         """All passes in sewing order."""
-        return tuple(p for s in self.sewn for p in s.passes)
+        return self.sequence or tuple(p for s in self.sewn for p in s.passes)
 
 
 def box_of(groups: list[Points]) -> tuple[float, float, float, float]:

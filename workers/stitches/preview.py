@@ -104,10 +104,11 @@ def words_below(checked: Checked) -> list[str]:
     hooping, settings = checked.hooping, checked.settings
     stitches = int((checked.reading.kinds == 0).sum())
     minutes = stitches / settings.stitches_a_minute
+    threads = ", then ".join(thread.name or thread.colour for thread in hooping.threads)
     lay = "turned a quarter clockwise in the field" if hooping.turned else "upright in the field"
     return [
         f"Pieces: {', '.join(s.piece.name for s in hooping.sewn)} ({lay}).",
-        f"Thread: {hooping.thread.name}. {stitches} stitches, about {minutes:.0f} min of sewing at"
+        f"Thread: {threads}. {stitches} stitches, about {minutes:.0f} min of sewing at"
         f" {settings.stitches_a_minute} a minute.",
         "Order for each piece: placement line, stop, tack-down, stop, edge finish.",
     ]
@@ -173,7 +174,7 @@ def draw_preview(checked: Checked) -> bytes:
     for number, one in enumerate(hooping.passes):
         points = checked.sewn_in(number) + middle
         draw = draw_satin if one.kind in (FINISH, UNDERLAY) else draw_thread
-        draw(sheet, points, hooping.thread.colour, settings)
+        draw(sheet, points, one.thread.colour, settings)
         if one.kind in (PLACEMENT, TACK_DOWN):
             marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
     for points, stroke in marks:

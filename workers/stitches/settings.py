@@ -107,3 +107,7 @@ class StitchSettings:
         step = self.spacing_of(edge) / 2 if edge != "blanket" else 0.0
         slanted = math.hypot(self.outside_mm(edge) + self.inside_mm(edge), step)
         return min(slanted + 0.2, self.split_over_mm)
+
+
+USUAL = StitchSettings()
+"""How a piece is sewn that asks for nothing else."""
