@@ -113,7 +113,7 @@ class Project:
 
     def may_leave(self, piece: Piece) -> bool:
         """Whether the piece's outline may stand in a public bundle."""
-        return all(s.may_leave for s in self.sources if piece.outline_file in s.covers)
+        return all(s.may_leave for s in self.sources if s.covers_outline(piece.outline))
 
 
 def read_document(raw: Any) -> Project:

@@ -89,11 +89,24 @@ class Finish:
 
 @dataclass(frozen=True)
 class Source:
-    """Where outlines come from, and who may pass them on. `covers` names outline files."""
+    """Where outlines come from, and who may pass them on. `covers` names outline files, or single shapes in them."""
 
     name: str
     covers: tuple[str, ...]
     rights: str
+
+    def covers_outline(self, outline: str) -> bool:
+        """Whether it covers an outline (`file` or `file#shape`); a file may be named without its ending.
+
+        >>> Source("a neighbour", ("can",), VIEWER).covers_outline("can.svg#spout")
+        True
+        >>> Source("a neighbour", ("can.svg#rose",), VIEWER).covers_outline("can.svg#spout")
+        False
+        """
+        file_name, _, shape = outline.partition("#")
+        stem = file_name.removesuffix(".svg")
+        forms = {outline, file_name, stem} | ({f"{stem}#{shape}"} if shape else set())
+        return bool(forms & set(self.covers))
 
     @property
     def may_leave(self) -> bool:

@@ -18,6 +18,7 @@ from service.craft.measure import format_length
 from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
+from service.craft.rights import find_unstated
 from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
@@ -199,17 +200,7 @@ def _look_at_edge(laid: Laid, project: Project) -> Iterator[Fault]:
 
 def _look_at_sources(project: Project, outlines: Mapping[str, OutlineFile]) -> Iterator[Fault]:
     """Whose the outlines are, and files nobody asks for."""
-    used = {piece.outline_file.removesuffix(".svg") for piece in project.pieces}
-    covered = {name.partition("#")[0].removesuffix(".svg") for s in project.sources for name in s.covers}
-    for piece in project.pieces:
-        name = piece.outline_file.removesuffix(".svg")
-        if name in used - covered:
-            covered.add(name)
-            yield Fault(
-                f"{piece.pointer}/outline",
-                f'no source says whose outline "{piece.outline_file}" is; it is treated as your own',
-                "an entry in `sources` that covers it, with its rights",
-            )
+    yield from find_unstated(project.pieces, project.sources)
     wanted = {piece.outline_file.removesuffix(".svg") for piece in project.pieces}
     for name in outlines:
         if name.removesuffix(".svg") not in wanted:

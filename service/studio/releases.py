@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 
 from service.craft.document import read_document
 from service.craft.faults import DocumentFaults
+from service.craft.rights import find_unstated
 from service.craft.tracks import Track
 from service.jobs.status import read_project_artifacts
 from service.storage.models import Artifact, Project
@@ -87,6 +88,16 @@ def newest_by_name(artifacts: Sequence[Artifact]) -> dict[str, Artifact]:
     return {artifact.name: artifact for artifact in sorted(artifacts, key=lambda a: a.id)}
 
 
+def states_sources(project: Project) -> bool:
+    """Whether the project says of every outline whose it is; nothing of one that does not is for the public."""
+    try:
+        document = read_document(project.document)
+    except DocumentFaults:
+        # Kept before a rule was added: what was made of it then was looked at then.
+        return True
+    return not any(find_unstated(document.pieces, document.sources))
+
+
 def may_fetch(
     session: Session, artifact: Artifact, caller: Caller | None, *, now: datetime, studio_zone: ZoneInfo
 ) -> bool:
@@ -99,7 +110,7 @@ def may_fetch(
         return True
     if not artifact.public or project is None:
         return False
-    if not visible(session, project, None, now=now, studio_zone=studio_zone):
+    if not visible(session, project, None, now=now, studio_zone=studio_zone) or not states_sources(project):
         return False
     present = newest_by_name(read_project_artifacts(session, project.id))
     return artifact.name in present and present[artifact.name].id == artifact.id

@@ -130,3 +130,10 @@ def test_a_file_that_is_not_there_is_named(make_job, files, name):
 def test_the_project_without_a_release_day_says_so_by_an_empty_one(make_job):
     manifest = json.loads(unpack(pack(make_job, HAND, release=""))["manifest.json"])
     assert manifest["release"] == ""
+
+
+def test_an_outline_that_nobody_says_the_rights_of_stops_the_bundle_with_its_place(make_job, document):
+    document["sources"] = [source for source in document["sources"] if source["rights"] != "own"]
+    with pytest.raises(CannotMake, match=r'whose outline "leek\.svg" is') as refusal:
+        pack(make_job, HOOP, document=document)
+    assert refusal.value.pointer == "/pieces/0/outline" and "rights" in refusal.value.right

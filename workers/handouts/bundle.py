@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from io import BytesIO
 from typing import Any
 
+from service.craft.rights import find_unstated
 from service.craft.tracks import Track
 from workers.handouts.hoopings import check_hoopings, files_of_hooping, list_hoopings
 from workers.handouts.inputs import Inputs
@@ -44,10 +45,17 @@ def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
 def pack_bundle(inputs: Inputs) -> bytes:
     """The bundle of the job's track as a ZIP, the same bytes for the same files."""
     track = inputs.track
+    _check_sources(inputs)
     files = {name: inputs.job.inputs[name] for name in list_bundle_files(inputs, track)}
     manifest = describe_bundle(inputs.project.title, track.name, inputs.job.release, files)
     text = json.dumps(manifest, ensure_ascii=False, indent=2) + "\n"
     return _zip([(MANIFEST, text.encode()), *files.items()])
+
+
+def _check_sources(inputs: Inputs) -> None:
+    """Somebody says of every outline whose it is; `CannotMake` names the first that nobody does."""
+    for fault in find_unstated(inputs.project.pieces, inputs.project.sources):
+        raise CannotMake(fault.detail, pointer=fault.pointer, right=fault.right)
 
 
 def describe_bundle(project: str, track: str, release: str, files: Mapping[str, bytes]) -> dict[str, Any]:

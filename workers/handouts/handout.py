@@ -169,13 +169,10 @@ def _needs(
 def _list_brought(inputs: Inputs, placed: Iterable[PlacedPiece]) -> Iterable[Brought]:
     sizes = {piece.name: piece.size for piece in placed}
     for piece in inputs.brought:
-        names = [s.name for s in inputs.project.sources if not s.may_leave and _covers(s, piece.outline)]
+        names = [
+            s.name for s in inputs.project.sources if not s.may_leave and s.covers_outline(piece.outline)
+        ]
         yield Brought(piece.name, sizes[piece.name], ", ".join(names))
-
-
-def _covers(source: Source, outline: str) -> bool:
-    file_name = outline.partition("#")[0]
-    return bool({outline, file_name, file_name.removesuffix(".svg")} & set(source.covers))
 
 
 def _list_files(

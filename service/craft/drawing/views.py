@@ -175,19 +175,19 @@ def view_unit(unit: Unit, *, title: str, measure: str, cloths: Mapping[str, Clot
 def view_pieces(
     pieces: Iterable[Piece],
     outlines: Mapping[str, OutlineFile | Mapping[str, Any]],
-    owned: Iterable[str] = (),
+    sources: Iterable[Source] = (),
 ) -> tuple[PieceView, ...]:
-    """The pieces where they lie, lowest first; `owned` names the outlines (files or shapes) viewers bring.
+    """The pieces where they lie, lowest first; of some `sources` viewers bring the outlines themselves.
 
     An `OutlineNotFound` says which outline is not there.
     """
-    kept = frozenset(owned)
+    owned = [source for source in sources if not source.may_leave]
     views = []
     by_name = {piece.name: piece for piece in pieces}
     for name in stack({piece.name: piece.above for piece in by_name.values()}):
         piece = by_name[name]
         laid = place(piece, find_outline(outlines, piece.outline))
-        bring = bool(kept & {piece.outline, piece.outline_file, piece.outline_file.removesuffix(".svg")})
+        bring = any(source.covers_outline(piece.outline) for source in owned)
         views.append(PieceView(piece.name, piece.fabric, laid.rings, laid.box_mm, bring))
     return tuple(views)
 
@@ -201,10 +201,5 @@ def view_top(project: Project, outlines: Mapping[str, OutlineFile | Mapping[str,
         measure=project.measure,
         cloths=view_cloths(project.fabrics),
         patches=view_patches(project.top),
-        pieces=view_pieces(project.pieces, outlines, list_owned(project.sources)),
+        pieces=view_pieces(project.pieces, outlines, project.sources),
     )
-
-
-def list_owned(sources: Iterable[Source]) -> tuple[str, ...]:
-    """What the sources that viewers must own cover,  files or shapes."""
-    return tuple(name for source in sources if not source.may_leave for name in source.covers)

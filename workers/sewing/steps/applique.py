@@ -48,7 +48,7 @@ def _sew_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
 
 def _bring(one: PieceLesson) -> Step:
     sources = [
-        s.name for s in one.lesson.project.sources if one.piece.outline_file in s.covers and not s.may_leave
+        s.name for s in one.lesson.project.sources if s.covers_outline(one.piece.outline) and not s.may_leave
     ]
     return one.step(
         "bring",
