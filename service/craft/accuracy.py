@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from service.craft.measure import MM_PER_INCH
@@ -34,12 +34,23 @@ class Accuracy:
     beyond_points: Fraction | None = None
     thread: Fraction = THREAD
 
+    def times(self, factor: int) -> Accuracy:
+        """The same with errors so many times as large; what is held against them stays.
+
+        >>> USUAL.times(2).seam
+        Fraction(1, 32)
+        """
+        return replace(self, seam=factor * self.seam, cut=factor * self.cut, habit=factor * self.habit)
+
     def least_beyond(self, seam_allowance: Fraction) -> Fraction:
         """The least allowance beyond a point in inches: the given one, else the full one less what can be seen."""
         if self.beyond_points is not None:
             return self.beyond_points
         return max(seam_allowance - VISIBLE, seam_allowance / 2)
 
+
+BEGINNERS_TIMES = 2
+"""How many times as large the errors of somebody new to piecing are. Our own estimate, no source."""
 
 USUAL = Accuracy()
 """What holds where a document says nothing."""

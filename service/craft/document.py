@@ -93,6 +93,10 @@ class Project:
         """The track of that name; `KeyError` where there is none."""
         return {t.name: t for t in self.tracks}[name]
 
+    def accuracy_of(self, track: Track) -> Accuracy:
+        """How exactly the viewers of a track work."""
+        return track.accuracy or self.accuracy
+
     @cached_property
     def patch_templates(self) -> dict[Use, int]:
         """How many patches are cut with each template from each cloth; none where a ruler does it all."""
@@ -141,7 +145,8 @@ def read_document(raw: Any) -> Project:
     if top is not None:
         check_sleeve(finish, top.width, top.height, reader)
     colourways = read_colourways(fields, reader)
-    tracks, parts = read_tracks(fields, reader), read_parts(fields, reader)
+    tracks = read_tracks(fields, reader, accuracy, rules.seam_allowance)
+    parts = read_parts(fields, reader)
     sources = read_sources(fields, reader)
     if reader.faults or title is None or top is None:
         raise DocumentFaults(_in_order(reader.faults))

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.accuracy import Accuracy
+
 MM_PER_INCH = Fraction(127, 5)
 
 EQUIPMENT = re.compile(
@@ -59,11 +61,25 @@ def parse_equipment(text: str) -> Equipment:
 
 @dataclass(frozen=True)
 class Track:
-    """One way through the project. `reading` is what its viewers are new to, in the maker's words."""
+    """One way through the project. `reading` is what its viewers are new to, in the maker's words.
+
+    `accuracy` is how exactly they work, where that is another way than the document says of all.
+    """
 
     name: str
     equipment: tuple[Equipment, ...]
     reading: str = ""
+    accuracy: Accuracy | None = None
+
+    def is_new_to(self, chapter: str) -> bool:
+        """Whether its viewers are said to be new to a chapter: "new to piecing", "new to everything".
+
+        >>> Track("by hand", (), "new to piecing").is_new_to("piecing"), Track("by hand", ()).is_new_to("piecing")
+        (True, False)
+        """
+        reading = self.reading.lower()
+        everything = any(word in reading for word in ("everything", "sewing", "all of it"))
+        return "new" in reading and (chapter in reading or everything)
 
     @property
     def hoop(self) -> Equipment | None:

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from service.craft.accuracy import Accuracy
+from service.craft.document import read_document
+from service.craft.faults import DocumentFaults
 from service.craft.tracks import LONGEST_SLUG, Track, parse_equipment, slug
 
 
@@ -80,3 +84,35 @@ def test_a_slug_is_a_safe_file_name_and_its_own_slug(name):
     assert found and len(found) <= LONGEST_SLUG
     assert not set(found) & set("/\\.\0 _\"'<>:|?*\n")
     assert "--" not in found and found.strip("-") == found
+
+
+def _tracks(*tracks: dict[str, Any], **document: Any) -> tuple[Track, ...]:
+    top = {"unit": "patch", "size": ["3", "3"], "fabric": "soil"}
+    fabrics = {"soil": {"name": "soil", "colour": "#5b4636"}}
+    return read_document(
+        {"title": "Bed", "fabrics": fabrics, "top": top, "tracks": list(tracks), **document}
+    ).tracks
+
+
+def test_somebody_new_to_piecing_works_half_as_exactly() -> None:
+    """The factor is our own estimate, no source; others work as the document says."""
+    new, used = _tracks(
+        {"name": "new", "reading": "new to piecing"}, {"name": "used"}, accuracy={"seam": "1/32"}
+    )
+    assert used.accuracy == Accuracy(seam=Fraction(1, 32))
+    assert new.accuracy == Accuracy(Fraction(1, 16), Fraction(1, 64), Fraction(1, 128))
+
+
+def test_a_track_may_say_how_exactly_its_viewers_work() -> None:
+    """What it leaves out is what holds for its reading."""
+    own = {"seam": "1/20", "beyond_points": "1/8"}
+    (track,) = _tracks({"name": "own", "reading": "new to piecing", "accuracy": own})
+    assert track.accuracy == Accuracy(Fraction(1, 20), Fraction(1, 64), Fraction(1, 128), Fraction(1, 8))
+
+
+def test_what_is_wrong_in_the_accuracy_of_a_track_is_named_by_its_place() -> None:
+    with pytest.raises(DocumentFaults) as refused:
+        _tracks({"name": "own", "accuracy": {"seam": "2", "cut": "much", "beyond_points": "1"}})
+    assert {fault.pointer for fault in refused.value.faults} == {
+        f"/tracks/0/accuracy/{key}" for key in ("seam", "cut", "beyond_points")
+    }

@@ -29,6 +29,24 @@ def test_one_plan_and_a_step_list_for_every_track(units: SimpleNamespace, sewn: 
     assert {(f.media_type, f.public) for f in files} == {("application/json", True)}
 
 
+def test_each_track_has_the_limits_of_its_own_viewers(units: SimpleNamespace, sewn: Sewn) -> None:
+    """Who is new to piecing is given more room than the plan says; who is not, what the plan says."""
+    tracks = [{"name": "new", "reading": "new to piecing"}, {"name": "used"}]
+    made = sewn(units.document(units.nine_patch(), tracks=tracks))
+    sizes = {
+        track: {step["stage"]: step["size"] for step in steps if step["size"]}
+        for track, steps in made.steps.items()
+    }
+    for stage in made.plan["stages"]:
+        new, used = sizes["new"][stage["id"]], sizes["used"][stage["id"]]
+        assert used == stage["size"]
+        assert new["low"]["width"]["inches"] < used["low"]["width"]["inches"]
+        assert new["high"]["height"]["inches"] > used["high"]["height"]["inches"]
+    files = {file.name: json.loads(file.data) for file in made.files}
+    assert files["sewing.json"]["accuracy"]["seam"]["inches"] == 1 / 64
+    assert files["steps-new.json"]["accuracy"]["seam"]["inches"] == 1 / 32
+
+
 def test_the_same_document_gives_the_same_bytes(any_top: dict[str, Any]) -> None:
     """Byte for byte, also from a copy read anew."""
     again = json.loads(json.dumps(copy.deepcopy(any_top)))

@@ -7,7 +7,6 @@ from typing import Any
 
 from service.craft.tracks import Track
 from workers.sewing.stage_notes import say_hours
-from workers.sewing.steps.step import is_new_to
 
 PIECING = "piecing"
 SAID_FROM = 10
@@ -17,7 +16,7 @@ SAID_FROM = 10
 def say_time(sewing: Mapping[str, Any], track: Track) -> str:
     """The time for cutting and piecing at the pace of a track's viewers, as a sentence; empty where it is not known."""
     total = (sewing.get("minutes") or {}).get("total") or {}
-    beginner = is_new_to(track, PIECING)
+    beginner = track.is_new_to(PIECING)
     minutes = total.get("beginner" if beginner else "practised")
     if not isinstance(minutes, int) or not minutes:
         return ""

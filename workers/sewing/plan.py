@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
+from service.craft.accuracy import Accuracy
 from service.craft.document import Project
 from service.craft.measure import Exact
 from workers.recipe import CannotMake
@@ -15,7 +16,7 @@ from workers.sewing.crossings import Crossing, SeamKey
 from workers.sewing.liking import weigh_sides
 from workers.sewing.lines import LineFinder
 from workers.sewing.nesting import Nested, find_nesting
-from workers.sewing.pressed import Laying, PressedSeam, find_layings, press_in_ways
+from workers.sewing.pressed import Pile, PressedSeam, sort_into_piles
 from workers.sewing.pressing import Pressing
 from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
@@ -37,8 +38,7 @@ class StageSize:
 class Stage:
     """One stage of the work: what is sewn, how many, how large, how pressed, and whether other seams meet its own.
 
-    `other_way` counts the copies that are pressed the second way; `layings` say which places of which
-    copies of this stage take parts that are pressed the second way.
+    `work`, `size` and `seams` are those of the first of its `piles`; copies on one pile are made alike.
     """
 
     work: Work
@@ -46,8 +46,21 @@ class Stage:
     size: StageSize
     seams: tuple[PressedSeam, ...]
     meets_others: bool
-    other_way: int = 0
-    layings: tuple[Laying, ...] = ()
+    piles: tuple[Pile, ...]
+
+    @property
+    def ways(self) -> tuple[tuple[int, tuple[PressedSeam, ...]], ...]:
+        """The ways its copies are pressed in: how many copies, and their seams."""
+        counts: dict[int, int] = {}
+        seams = {pile.way: pile.seams for pile in reversed(self.piles)}
+        for pile in self.piles:
+            counts[pile.way] = counts.get(pile.way, 0) + pile.count
+        return tuple((counts[way], seams[way]) for way in sorted(counts))
+
+    @property
+    def other_way(self) -> int:
+        """How many copies are pressed another way than the first."""
+        return self.count - self.ways[0][0]
 
     @property
     def id(self) -> str:
@@ -74,6 +87,7 @@ class SewingPlan:
     top: Laid
     stages: tuple[Stage, ...]
     nested: Nested
+    model: ErrorModel
 
     @property
     def crossings(self) -> tuple[Crossing, ...]:
@@ -89,7 +103,7 @@ class SewingPlan:
     def notes(self) -> dict[str, StageNotes]:
         """Points, bias edges and time by stage id."""
         works = {stage.id: (stage.work, stage.count) for stage in self.stages}
-        return note_stages(self.project, works, (crossing.work for crossing in self.crossings))
+        return note_stages(self.project, works, (crossing.work for crossing in self.crossings), self.model)
 
     @property
     def failing(self) -> Iterator[Crossing]:
@@ -106,27 +120,30 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
         raise CannotMake(str(kind), pointer="/top", right="one of the kinds of unit in the guide") from kind
     nested = find_nesting(top, lambda seam, bulk: weigh_sides(seam, bulk, project.fabrics))
     meeting = {seam[0] for crossing in nested.crossings for seam in crossing.met}
-    measure = _Measurer(project, model or ErrorModel(project.accuracy))
-    sewn_together: dict[str, list[Work]] = {}
-    for work in nested.works:
-        sewn_together.setdefault(work.stage, []).append(work)
-    ways_of = {stage: press_in_ways(works, nested, project.fabrics) for stage, works in sewn_together.items()}
-    second = frozenset[str]().union(*(ways.second for ways in ways_of.values()))
-    stages = []
-    for stage, works in sewn_together.items():
-        ways = ways_of[stage]
-        stages.append(
-            Stage(
-                ways.work,
-                sum(nested.counts[work] for work in works),
-                measure.size(ways.work),
-                ways.seams,
-                any(work.id in meeting for work in works),
-                ways.other_way,
-                find_layings(works, second, nested),
-            )
+    model = model or ErrorModel(project.accuracy)
+    measure = _Measurer(project, model)
+    stages = [
+        Stage(
+            piles[0].work,
+            sum(pile.count for pile in piles),
+            measure.size(piles[0].work),
+            piles[0].seams,
+            any(pile.work.id in meeting for pile in piles),
+            piles,
         )
-    return SewingPlan(project, names, replace(top, piece=nested.top), tuple(stages), nested)
+        for piles in sort_into_piles(nested, project.fabrics).values()
+    ]
+    return SewingPlan(project, names, replace(top, piece=nested.top), tuple(stages), nested, model)
+
+
+def measure_for(plan: SewingPlan, accuracy: Accuracy) -> SewingPlan:
+    """The same plan with the limits of its stages and its points at risk for somebody who works that exactly."""
+    model = replace(plan.model, accuracy=accuracy)
+    if model == plan.model:
+        return plan
+    measure = _Measurer(plan.project, model)
+    stages = tuple(replace(stage, size=measure.size(stage.work)) for stage in plan.stages)
+    return replace(plan, stages=stages, model=model)
 
 
 class _Measurer:

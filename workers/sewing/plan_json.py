@@ -26,14 +26,21 @@ def plan_object(plan: SewingPlan, trips: Trips) -> dict[str, Any]:
     return {
         "finished": _sizes((top.width, top.height), measure),
         "unfinished": _sizes((top.width + allowances, top.height + allowances), measure),
+        "accuracy": accuracy_object(plan),
         "seam_allowance": length_object(plan.project.seam_allowance, measure),
         "stages": [_stage(stage, plan) for stage in plan.stages],
-        "seams": [_seam(stage, seam) for stage in plan.stages for seam in stage.seams],
+        "seams": [_seam(stage, i) for stage in plan.stages for i in range(len(stage.seams))],
         "junctions": _junctions(plan),
         "trips": trips_object(trips),
         "turn_of_cloth": turn_object(plan.project),
         "minutes": time_object(add_up(plan.notes.values(), plan.project.pace)),
     }
+
+
+def accuracy_object(plan: SewingPlan) -> dict[str, Any]:
+    """The errors that the limits of a plan reckon with."""
+    accuracy, measure = plan.model.accuracy, plan.project.measure
+    return {key: length_object(getattr(accuracy, key), measure) for key in ("seam", "cut", "habit")}
 
 
 def trips_object(trips: Trips) -> dict[str, Any]:
@@ -68,7 +75,11 @@ def _stage(stage: Stage, plan: SewingPlan) -> dict[str, Any]:
         "makes": stage.makes,
         "count": stage.count,
         "pressed_other_way": stage.other_way,
-        "laid": [{"copies": laying.copies, "other_way_at": list(laying.places)} for laying in stage.layings],
+        "piles": [
+            {"copies": pile.count, "way": pile.way, "takes": list(pile.takes)}
+            for pile in stage.piles
+            if len(stage.piles) > 1 or pile.takes
+        ],
         "needs": stage.needs,
         "size": size_object(stage.size, measure),
         "finished": _sizes((work.width, work.height), measure),
@@ -89,13 +100,16 @@ def _patch(cut: Cut) -> dict[str, Any]:
     return {"fabric": cut.fabric, "points": [_point(corner) for corner in cut.corners]} | hole
 
 
-def _seam(stage: Stage, seam: PressedSeam) -> dict[str, Any]:
+def _seam(stage: Stage, number: int) -> dict[str, Any]:
+    seam, *others = (seams[number] for _, seams in stage.ways)
+    first = _way(seam)
+    ways = [_way(other) for other in others]
     return {
         "id": seam.id,
         "stage": stage.id,
-        **_way(seam),
+        **first,
         "line": [_point(seam.line.start), _point(seam.line.end)],
-        "other_way": _way(seam.other) if seam.other else None,
+        "other_ways": [way if way != first else None for way in ways],
     }
 
 
@@ -121,9 +135,11 @@ def _junctions(plan: SewingPlan) -> dict[str, Any]:
         "count": len(plan.crossings),
         "in_the_top": sum(counts[crossing.work] for crossing in plan.crossings),
         "not_nesting": [_failure(crossing, plan) for crossing in plan.failing],
-        "least_proved": plan.pressing.least_proved,
-        "at_least": plan.pressing.at_least,
+        "least_proved": nested.failing_in_top == nested.at_least,
+        "at_least": nested.at_least,
         "pressed_in_turn": sorted(stage.id for stage in plan.stages if stage.other_way),
+        "piles": len(nested.works),
+        "piles_at_least": nested.piles_at_least,
     }
 
 

@@ -8,8 +8,8 @@ from typing import Any
 from service.craft.document import read_document
 from service.craft.faults import DocumentFaults
 from workers.recipe import CannotMake, JobInput, MadeFile
-from workers.sewing.plan import plan_sewing
-from workers.sewing.plan_json import plan_object
+from workers.sewing.plan import measure_for, plan_sewing
+from workers.sewing.plan_json import accuracy_object, plan_object
 from workers.sewing.steps import step_objects
 from workers.sewing.steps.stations import in_order_of, plan_stage_trips
 
@@ -35,7 +35,12 @@ def make_sewing_plan(job: JobInput) -> list[MadeFile]:
     made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan, trips)), PLAN)]
     for i, track in enumerate(project.tracks, start=1):
         wording = job.wording.get(track.name) or job.wording.get(track.slug) or {}
-        steps = {"track": track.name, "steps": step_objects(plan, track, wording)}
+        measured = measure_for(plan, project.accuracy_of(track))
+        steps = {
+            "track": track.name,
+            "accuracy": accuracy_object(measured),
+            "steps": step_objects(measured, track, wording),
+        }
         made.append(MadeFile(f"steps-{track.slug}.json", JSON, _to_bytes(steps), STEPS))
         job.progress(0.5 + 0.5 * i / len(project.tracks), f"steps for the track {track.name}")
     return made

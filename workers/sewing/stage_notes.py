@@ -36,10 +36,13 @@ class StageNotes:
 
 
 def note_stages(
-    project: Project, works: Mapping[str, tuple[Work, int]], crossed_in: Iterable[str]
+    project: Project, works: Mapping[str, tuple[Work, int]], crossed_in: Iterable[str], model: ErrorModel
 ) -> dict[str, StageNotes]:
-    """Notes by stage id, from each stage's work and its copies; `crossed_in` names a work for each crossing in it."""
-    finder, crossings, model = BiasFinder(), Counter(crossed_in), ErrorModel(project.accuracy)
+    """Notes by stage id, from each stage's work and its copies; `crossed_in` names a work for each crossing in it.
+
+    Points are looked at with the errors of the model.
+    """
+    finder, crossings = BiasFinder(), Counter(crossed_in)
     notes = {}
     for stage, (work, copies) in works.items():
         trimmed = find_room_to_trim(work, project.rules) is not None

@@ -31,13 +31,30 @@ WORDS = {
 
 def read_accuracy(raw: Mapping[str, Any], reader: Reader, seam_allowance: Fraction) -> Accuracy:
     """The section "accuracy", each length with its default where the document leaves it out."""
-    where = "/accuracy"
-    given = reader.mapping(raw.get("accuracy", {}), where, 'the section "accuracy"') or {}
-    reader.known_fields(given, where, [field.name for field in fields_of(Accuracy)])
+    given = reader.mapping(raw.get("accuracy", {}), "/accuracy", 'the section "accuracy"') or {}
+    reader.known_fields(given, "/accuracy", [field.name for field in fields_of(Accuracy)])
+    return _read_all(given, "/accuracy", USUAL, reader, seam_allowance)
+
+
+def read_track_accuracy(
+    raw: Any, pointer: str, usual: Accuracy, reader: Reader, seam_allowance: Fraction
+) -> Accuracy:
+    """How exactly the viewers of one track work; what is left out is `usual`. Thread is the same on every track."""
+    given = reader.mapping(raw, pointer, 'the section "accuracy" of the track') or {}
+    reader.known_fields(
+        given, pointer, [field.name for field in fields_of(Accuracy) if field.name != "thread"]
+    )
+    return _read_all({**given, "thread": None}, pointer, usual, reader, seam_allowance)
+
+
+def _read_all(
+    given: Mapping[str, Any], where: str, usual: Accuracy, reader: Reader, seam_allowance: Fraction
+) -> Accuracy:
     read = {
-        key: _read_small(given, key, where, what, getattr(USUAL, key), reader) for key, what in WORDS.items()
+        key: _read_small(given, key, where, what, getattr(usual, key), reader) for key, what in WORDS.items()
     }
-    return Accuracy(**read, beyond_points=_read_beyond(given, where, reader, seam_allowance))
+    beyond = _read_beyond(given, where, reader, seam_allowance)
+    return Accuracy(**read, beyond_points=usual.beyond_points if beyond is None else beyond)
 
 
 def _read_small(

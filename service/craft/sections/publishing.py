@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
+from service.craft.accuracy import BEGINNERS_TIMES, Accuracy
 from service.craft.faults import show, suggest
 from service.craft.finish import CHAPTERS, RIGHTS, Colourway, Part, Source
 from service.craft.reading import Reader, at
+from service.craft.sections.accuracy import read_track_accuracy
 from service.craft.tracks import Track, parse_equipment
 
 BY_HAND = Track("by hand", ())
@@ -40,13 +44,21 @@ def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, 
     return tuple(found)
 
 
-def read_tracks(raw: Mapping[str, Any], reader: Reader) -> tuple[Track, ...]:
-    """The tracks; one by hand where the document names none. Names differ also as file names."""
+def read_tracks(
+    raw: Mapping[str, Any], reader: Reader, accuracy: Accuracy, seam_allowance: Fraction
+) -> tuple[Track, ...]:
+    """The tracks; one by hand where the document names none. Names differ also as file names.
+
+    `accuracy` is the document's; viewers who are new to piecing work less exactly, and a track may say its own.
+    """
     found: list[Track] = []
     for i, entry in enumerate(reader.sequence(raw.get("tracks", []), "/tracks", 'the list "tracks"') or []):
         track = _read_track(entry, at("/tracks", i), reader)
         if track is None:
             continue
+        usual = accuracy.times(BEGINNERS_TIMES) if track.is_new_to("piecing") else accuracy
+        own, where = entry.get("accuracy", {}), at("/tracks", i, "accuracy")
+        track = replace(track, accuracy=read_track_accuracy(own, where, usual, reader, seam_allowance))
         if track.slug in [t.slug for t in found]:
             reader.fault(
                 at("/tracks", i, "name"),
@@ -61,7 +73,7 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
     fields = reader.mapping(raw, pointer, "a track", like='{"name": "by hand", "has": []}')
     if fields is None:
         return None
-    reader.known_fields(fields, pointer, ("name", "has", "reading"))
+    reader.known_fields(fields, pointer, ("name", "has", "reading", "accuracy"))
     name, equipment = reader.name(fields, "name", pointer), []
     reading = reader.text(fields, "reading", pointer, default="") or ""
     for i, text in enumerate(

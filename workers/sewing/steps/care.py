@@ -52,7 +52,7 @@ def keep_points(stage: Stage, lesson: Lesson) -> Step:
 
     At a point keep at least the allowance, or unpick: common practice, no source.
     """
-    least = lesson.length(lesson.project.accuracy.least_beyond(lesson.project.seam_allowance))
+    least = lesson.length(lesson.plan.model.accuracy.least_beyond(lesson.project.seam_allowance))
     return step_of(
         stage,
         "keep-points",

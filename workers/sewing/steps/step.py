@@ -68,14 +68,7 @@ class Lesson:
 
     def is_new_to(self, chapter: str) -> bool:
         """Whether the track's viewers are said to be new to a chapter."""
-        return is_new_to(self.track, chapter)
-
-
-def is_new_to(track: Track, chapter: str) -> bool:
-    """Whether a track's viewers are said to be new to a chapter: "new to piecing", "new to everything"."""
-    reading = track.reading.lower()
-    everything = any(word in reading for word in ("everything", "sewing", "all of it"))
-    return "new" in reading and (chapter in reading or everything)
+        return self.track.is_new_to(chapter)
 
 
 def plural(count: int, one: str, many: str = "") -> str:
