@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from service.craft.document import read_document
-from workers.cutting.counting import count_units
+from service.craft.units.counting import count_units
 
 from .conftest import document, patch
 

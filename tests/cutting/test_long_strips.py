@@ -8,9 +8,9 @@ import pytest
 
 from service.craft.cutting_choices import ACROSS, ALONG, LEAST_CLOTH
 from service.craft.fabric import Fabric
+from service.craft.joining import join_strips
 from workers.cutting.choosing import choose_ways, count_joins
 from workers.cutting.cuts import Cut
-from workers.cutting.joined_strips import join_strips
 
 from .conftest import document, patch
 
@@ -55,6 +55,7 @@ def test_border_strips_across_the_width_lie_across_and_are_joined_as_needed(plan
         "seams": "straight",
         "pieces": 2,
         "joined": {"text": "70 1/2 in", "inches": 70.5, "mm": 1790.7},
+        "laid": "end to end",
     }
     [leaf] = [f for f in made["fabrics"] if f["fabric"] == "leaf"]
     assert leaf["length"]["text"] == "15 in"

@@ -320,12 +320,13 @@ def test_same_sizes_for_different_ends_share_a_strip(plan):
     assert [len(s["pieces"]) for s in leaf["strips"]] == [2]
 
 
-def test_a_piece_no_way_of_laying_fits_is_named_with_its_place(plan):
-    raw = document({"unit": "grid", "rows": [[patch("50", "45", "frost")]]})
+def test_a_triangle_wider_than_its_cloth_is_named_with_its_place(plan):
+    """50 in finished from a square of 50 7/8: with a seam in it each triangle would have that elsewhere."""
+    raw = document({"unit": "grid", "rows": [[triangle("50", "frost", "leaf", "cut triangles")]]})
     with pytest.raises(CannotMake) as found:
         plan(raw)
     assert found.value.pointer == "/top/rows/0/0"
-    assert "50 1/2 in by 45 1/2 in" in found.value.detail and "40 in wide" in found.value.detail
+    assert "50 7/8 in by 50 7/8 in" in found.value.detail and "40 in wide" in found.value.detail
     assert found.value.right
 
 
@@ -337,9 +338,9 @@ def test_a_piece_too_wide_is_cut_along_the_length(plan):
     assert cloth["length"]["text"] == "50 1/2 in"
 
 
-def test_directional_cloth_too_narrow_says_that_another_could_be_turned(plan):
+def test_directional_cloth_too_narrow_for_panels_says_that_another_could_be_turned(plan):
     raw = document(patch("50", "30", "frost"))
-    raw["fabrics"]["frost"]["directional"] = True
+    raw["fabrics"]["frost"] |= {"directional": True, "usable_width": "1"}
     with pytest.raises(CannotMake, match="does not fit") as found:
         plan(raw)
     assert "could be turned" in found.value.right

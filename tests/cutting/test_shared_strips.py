@@ -36,6 +36,7 @@ def test_the_cut_says_what_the_long_strip_is_cut_into(plan):
         "seams": "straight",
         "pieces": 9,
         "joined": {"text": "356 in", "inches": 356.0, "mm": 9042.4},
+        "laid": "end to end",
     }
 
 

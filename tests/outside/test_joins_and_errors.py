@@ -7,11 +7,11 @@ from fractions import Fraction
 import pytest
 
 from service.craft.document import read_document
+from service.craft.joining import join_strips
 from service.craft.measure import ROOT_2
 from service.craft.units import CornerSquares
 from workers.cutting.buying import length_to_buy
 from workers.cutting.cut_list import list_cuts
-from workers.cutting.joined_strips import join_strips
 from workers.sewing.tolerance import ErrorModel, measure_slack
 
 QUARTER, EIGHTH = Fraction(1, 4), Fraction(1, 8)

@@ -7,6 +7,7 @@ from typing import Any
 
 from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
+from service.craft.joining import Joined
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
 from workers.cutting.applique_lengths import AppliqueLengths
@@ -14,7 +15,6 @@ from workers.cutting.cloth_answer import answer_cloth
 from workers.cutting.cuts import Cut
 from workers.cutting.finishing import FinishingPlan
 from workers.cutting.finishing_answer import finishing_answer
-from workers.cutting.joined_strips import Joined
 from workers.cutting.order import list_order
 from workers.cutting.order_answer import answer_order
 from workers.cutting.plan import ClothPlan
@@ -79,9 +79,18 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "notes": list(cut.notes),
         "grain": cut.grain,
         "may_turn": cut.may_turn,
-        "join": cut.joined and _join(cut.joined, length),
+        "join": cut.joined and _join(cut.joined, project, length),
     }
 
 
-def _join(joined: Joined, length: Any) -> dict[str, Any]:
-    return {"seams": joined.seams, "pieces": joined.pieces, "joined": length(joined.total)}
+def _join(joined: Joined, project: Project, length: Any) -> dict[str, Any]:
+    """How pieces are joined; of panels, with what allowance, and how wide they are then trimmed."""
+    told = {
+        "seams": joined.seams,
+        "pieces": joined.pieces,
+        "joined": length(joined.total),
+        "laid": joined.laid,
+    }
+    if joined.in_panels:
+        told |= {"seam_allowance": length(project.seam_allowance), "trim_to": length(joined.wanted)}
+    return told

@@ -19,7 +19,8 @@ from workers.cutting.applique import RoughPiece
 from workers.cutting.plan import common_step
 from workers.cutting.strip_problem import Problem, Size, total_length
 from workers.cutting.strip_rules import fit_rule
-from workers.outlines.cut_plan import CutSettings, CutSheet, list_mats, plan_sheets
+from workers.outlines.cut_plan import CutSheet, plan_sheets
+from workers.outlines.mat_room import CutSettings, list_mats, read_settings
 from workers.recipe import CannotMake
 
 BOXES, SHAPES = "bounding boxes", "real shapes on the mat"
@@ -113,7 +114,7 @@ def _count_boxes(rough: Sequence[RoughPiece], project: Project) -> Iterable[Piec
 
 def _count_shapes(rough: Sequence[RoughPiece], project: Project) -> Iterable[PieceCloth]:
     """The rectangles to lay on the mat, by cloth and mat, in the order of the cut files."""
-    settings = CutSettings()
+    settings = read_settings(project)
     try:
         sheets = plan_sheets([one.asked for one in rough], list_mats(project), settings)
     except CannotMake:

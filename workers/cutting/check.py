@@ -16,13 +16,14 @@ from service.craft.measure import MM_PER_INCH
 from service.craft.outlines import find_outline, flatten, place
 from workers.cutting.cloth_check import check_cloth
 from workers.cutting.cuts import Cut
-from workers.cutting.direction_check import check_direction, check_joins
+from workers.cutting.direction_check import check_direction, check_joins, check_panels
 from workers.cutting.plan import ClothPlan
 
 
 def check_plan(project: Project, cuts: Sequence[Cut], plans: Sequence[ClothPlan]) -> list[str]:
     """What is wrong with a plan, in sentences; empty where it can be cut and sewn."""
     found = [*check_patches(project, cuts), *check_direction(project, cuts), *check_joins(project, cuts)]
+    found += check_panels(project, cuts)
     for plan in plans:
         found += check_cloth(cuts, plan)
     planned = {plan.fabric.key for plan in plans}

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import partial
 from math import ceil
 
-from service.craft.cutting_choices import ALONG, LEAST_CLOTH
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.measure import format_length
+from service.craft.panels import find_panels, fits_on, is_strip, lie_on_cloth, may_be_pieced
 from service.craft.units import Bordered, Grid, Need
+from service.craft.units.counting import TOP, UnitUse, count_units
 from workers.cutting.choosing import Ways, choose_ways
-from workers.cutting.counting import TOP, UnitUse, count_units
 from workers.cutting.cut_notes import note_direction
-from workers.cutting.cuts import STRIP, Cut
+from workers.cutting.cuts import Cut
+from workers.cutting.panel_cuts import piece_of_panels
 from workers.cutting.shared_strips import share_strips
 from workers.cutting.strip_ways import StripCutter
 from workers.patience import Left, endless, share
@@ -39,7 +40,7 @@ def list_cuts(project: Project, beside: Iterable[Cut] = (), left: Left = endless
     """Every cut of the top, cloth by cloth in the document's order, the largest first.
 
     `beside` is what else is cut from the same cloths: it decides with them how long strips are cut. Raises
-    `CannotMake` where a piece is wider than its cloth in every direction allowed.
+    `CannotMake` where a piece is wider than its cloth in every direction allowed, and cannot be pieced.
     """
     ways: dict[str, list[Ways]] = {key: [] for key in project.fabrics}
     others: dict[str, list[Cut]] = {key: [] for key in project.fabrics}
@@ -89,7 +90,7 @@ def _pool(project: Project) -> dict[Key, _Pool]:
             ask = use.unit.needs_in_mirror if use.mirrored else use.unit.needs
             asked[key] = ask(project.rules)
         for need in asked[key]:
-            lying = _as_it_lies(need, project.fabrics[need.fabric], sideways=use.sideways)
+            lying = lie_on_cloth(need, project.fabrics[need.fabric], sideways=use.sideways)
             pool = pools.setdefault(_key(lying), _Pool(lying, use.unit.pointer))
             pool.pieces += need.pieces * use.times
             pool.uses[_use_name(use)] = None
@@ -109,21 +110,6 @@ def _key(need: Need) -> Key:
         need.template,
         need.lay,
     )
-
-
-def _as_it_lies(need: Need, fabric: Fabric, *, sideways: bool) -> Need:
-    """The need as its piece lies on the cloth: upright where the print has a direction, else the long side across.
-
-    A strip that is asked to lie one way lies so, whatever it is cut from.
-    """
-    if need.lay != LEAST_CLOTH:
-        short, long = sorted((need.width, need.height))
-        across, along = (short, long) if need.lay == ALONG else (long, short)
-        return replace(need, width=across, height=along)
-    if fabric.one_way and need.upright is not None:
-        need = replace(need, width=need.upright[0], height=need.upright[1])
-    turned = sideways if fabric.one_way else need.height > need.width
-    return replace(need, width=need.height, height=need.width) if turned else need
 
 
 def _use_name(use: UnitUse) -> str:
@@ -153,17 +139,16 @@ def _list_ways(pool: _Pool, project: Project) -> Ways:
         notes=note_direction(need, fabric),
         template=need.template,
     )
-    if need.shape == STRIP or need.lay != LEAST_CLOTH:
+    if is_strip(need):
         ways = StripCutter(project, fabric).list_ways(cut, need.lay)
+    elif fits_on(need, fabric):
+        ways = (cut,)
     else:
-        ways = (cut,) if _fits(cut, fabric) else ()
+        panels = find_panels(need, fabric, project.rules) if may_be_pieced(need) else None
+        ways = (piece_of_panels(cut, panels, project),) if panels else ()
     if not ways:
         raise _too_wide(cut, fabric, project.measure)
     return ways
-
-
-def _fits(cut: Cut, fabric: Fabric) -> bool:
-    return fabric.usable_width >= (min(cut.width, cut.height) if cut.may_turn else cut.width)
 
 
 def _method(need: Need, project: Project) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from workers.cutting.joined_strips import Joined
+from service.craft.joining import Joined
 
 SQUARE, RECTANGLE, STRIP, POLYGON = "square", "rectangle", "strip", "polygon"
 

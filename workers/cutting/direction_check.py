@@ -12,7 +12,7 @@ from fractions import Fraction
 from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.document import Project
 from service.craft.units import CuttingRules, Frame, Patch, Unit
-from workers.cutting.cuts import Cut
+from workers.cutting.cuts import STRIP, Cut
 
 Sides = tuple[Fraction, Fraction]
 """Across and down."""
@@ -80,14 +80,53 @@ def _near(value: float) -> float:
     return round(value, 9) + 0.0
 
 
+def _is_pieced(cut: Cut) -> bool:
+    """Whether a patch is sewn of panels; of a strip, several patches may come."""
+    return cut.joined is not None and cut.joined.in_panels and cut.shape != STRIP
+
+
 def _count_wanted(cuts: Sequence[Cut], fabric: str) -> Counter[Sides]:
-    """Pieces that are sewn as they are cut. What is cut up, joined or asked to lie otherwise says nothing here."""
+    """Pieces that are sewn as they are cut, or of panels side by side. What is cut up, joined end to end or asked to
+    lie otherwise says nothing here.
+    """
     wanted: Counter[Sides] = Counter()
     for cut in cuts:
-        plain = not (cut.then or cut.method or cut.template or cut.grain)
-        if cut.fabric == fabric and plain and cut.serves == "patches":
+        if cut.fabric != fabric or cut.serves != "patches" or cut.method or cut.template or cut.grain:
+            continue
+        if cut.joined is not None and _is_pieced(cut):
+            wanted[cut.joined.wanted, cut.height] += cut.wanted
+        elif not cut.then:
             wanted[cut.width, cut.height] += cut.wanted
     return wanted
+
+
+def check_panels(project: Project, cuts: Sequence[Cut]) -> Iterator[str]:
+    """Panels: each fits across its cloth with its allowances, no more are sewn than it takes, and as large a patch is
+    in the top.
+    """
+    drawn = (
+        _Drawing(project.rules).count(project.top, (1.0, 0.0, 0.0, 1.0))
+        if any(map(_is_pieced, cuts))
+        else Counter()
+    )
+    for number, cut in enumerate(cuts):
+        if cut.joined is None or not cut.joined.in_panels:
+            continue
+        usable, loss = project.fabrics[cut.fabric].usable_width, 2 * project.seam_allowance
+        if not loss < cut.width <= usable:
+            yield f"cut {number}: a panel of {cut.width} in on cloth of {usable} in"
+        if cut.joined.total < cut.joined.wanted:
+            yield f"cut {number}: panels of {cut.joined.total} in for {cut.joined.wanted} in"
+        if (cut.joined.pieces - 1) * (usable - loss) + loss >= cut.joined.wanted:
+            yield f"cut {number}: {cut.joined.pieces} panels where fewer are enough"
+        if not _is_pieced(cut):
+            continue
+        if cut.joined.pieces * cut.wanted > cut.count:
+            yield f"cut {number}: {cut.count} panels for {cut.wanted} pieces of {cut.joined.pieces}"
+        sides = (cut.joined.wanted, cut.height)
+        there = sum(drawn[cut.fabric, way] for way in {sides, sides[::-1]}) + drawn[cut.fabric, None]
+        if there < cut.wanted:
+            yield f"cut {number}: panels for {cut.wanted} pieces, {there} such patches in the top"
 
 
 def check_joins(project: Project, cuts: Sequence[Cut]) -> Iterator[str]:

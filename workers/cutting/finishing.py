@@ -8,13 +8,13 @@ from dataclasses import dataclass
 
 from service.craft.document import Project
 from service.craft.finish import BACKING_SEAM, BIAS, CONTINUOUS, STRAIGHT
+from service.craft.joining import Joined
 from service.craft.measure import format_length
 from workers.cutting.backing import BackingPlan, plan_backing
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.cutting.bias import TooNarrow
 from workers.cutting.binding import BindingPlan, plan_binding
 from workers.cutting.cuts import RECTANGLE, SQUARE, STRIP, Cut
-from workers.cutting.joined_strips import Joined
 from workers.cutting.sleeve import SleevePlan, plan_sleeve
 from workers.recipe import CannotMake
 

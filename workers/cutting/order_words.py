@@ -111,7 +111,8 @@ def say_shape(cut: Cut, count: int) -> str:
     """A cut's shape for so many: a polygon is cut as the box that its template goes on."""
     if cut.shape == POLYGON:
         return f"box{'es' if count > 1 else ''} for template {cut.template}"
-    name = cut.shape if cut.shape in (SQUARE, STRIP) else "rectangle"
+    panel = cut.joined is not None and cut.joined.in_panels
+    name = "panel" if panel else cut.shape if cut.shape in (SQUARE, STRIP) else "rectangle"
     return f"{name}{'s' if count > 1 else ''}"
 
 

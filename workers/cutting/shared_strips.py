@@ -9,9 +9,9 @@ from math import ceil
 
 from service.craft.cutting_choices import ALONG
 from service.craft.document import Project
+from service.craft.joining import Joined
 from service.craft.measure import format_length, round_down
 from workers.cutting.cuts import STRIP, Cut
-from workers.cutting.joined_strips import Joined
 
 
 def share_strips(cuts: Sequence[Cut], project: Project) -> tuple[Cut, ...]:

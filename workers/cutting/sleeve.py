@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.finish import Sleeve
+from service.craft.joining import Joined, join_strips
 from service.craft.measure import Number
 from service.craft.units import CuttingRules
 from workers.cutting.bias import TooNarrow
-from workers.cutting.joined_strips import Joined, join_strips
 
 
 @dataclass(frozen=True)

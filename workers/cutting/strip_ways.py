@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 from service.craft.cutting_choices import ACROSS, ALONG, DIAGONAL_JOIN
 from service.craft.document import Project
 from service.craft.fabric import Fabric
+from service.craft.joining import Joined, join_on_the_diagonal, join_strips
 from service.craft.measure import format_length
+from service.craft.panels import Panels, cut_panels, least_width
 from workers.cutting.cuts import Cut
-from workers.cutting.joined_strips import Joined, join_on_the_diagonal, join_strips
+from workers.cutting.panel_cuts import piece_of_panels
 
 ALONG_THE_ROLL = "cut along the length of the cloth"
 IN_ONE_PIECE = "cut along the length of the cloth, in one piece: no join, and no more cloth"
@@ -31,14 +33,15 @@ class StripCutter:
         a strip that is too long for plain cloth may be joined or lie along the length.
         """
         if lay == ALONG:
-            return self._asked(lay, cut, self._along(cut, ALONG_THE_ROLL, grain=ALONG))
+            along = self._along(cut, ALONG_THE_ROLL, grain=ALONG)
+            return self._asked(lay, cut, along or self._in_panels(replace(cut, grain=ALONG)))
         if lay == ACROSS:
             across = replace(cut, may_turn=False, grain=ACROSS)
             return self._asked(lay, cut, (across,) if self._fits(across) else self._joined(across))
         if self._fits(cut):
             return (cut,)
         if cut.height > cut.width:
-            return ()
+            return self._in_panels(cut)
         return (*self._joined(cut), *(self._along(cut, IN_ONE_PIECE) if cut.may_turn else ()))
 
     def _fits(self, cut: Cut) -> bool:
@@ -57,6 +60,17 @@ class StripCutter:
         short, long = sorted((cut.width, cut.height))
         lying = replace(cut, width=short, height=long, may_turn=False, grain=grain, notes=(*cut.notes, note))
         return (lying,) if self._fits(lying) else ()
+
+    def _in_panels(self, cut: Cut) -> tuple[Cut, ...]:
+        """A strip that runs along the cloth and is wider than it, out of panels side by side."""
+        rules = self.project.rules
+        joined = cut_panels(cut.width, self.fabric, rules) if self._has_room() else None
+        if joined is None:
+            return ()
+        return (piece_of_panels(cut, Panels(cut.width, cut.height, joined), self.project),)
+
+    def _has_room(self) -> bool:
+        return self.fabric.usable_width >= least_width(self.project.rules)
 
     def _joined(self, cut: Cut) -> tuple[Cut, ...]:
         """The strip out of equal strips joined end to end; nothing where joins eat the cloth up."""
@@ -81,5 +95,8 @@ class StripCutter:
     def _find_join(self, cut: Cut) -> Joined | None:
         rules, usable = self.project.rules, self.fabric.usable_width
         if self.project.cutting.join == DIAGONAL_JOIN:
-            return join_on_the_diagonal(cut.width, usable, strip=cut.height, round_to=rules.round_to)
+            slanting = join_on_the_diagonal(cut.width, usable, strip=cut.height, round_to=rules.round_to)
+            if slanting is not None:
+                return slanting
+        # a strip as wide as its cloth leaves nothing of a diagonal join: it gets straight ones
         return join_strips(cut.width, usable, seam_allowance=rules.seam_allowance, round_to=rules.round_to)

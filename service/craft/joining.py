@@ -1,8 +1,8 @@
-"""Strips longer than the cloth is wide: equal shorter ones, joined end to end with straight or diagonal seams."""
+"""Cloth that is not wide enough: equal strips joined end to end, or equal panels side by side, with what joins take."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 
@@ -12,12 +12,15 @@ from service.craft.measure import round_up
 SEAMS = {STRAIGHT_JOIN: "with straight seams", DIAGONAL_JOIN: "on the diagonal"}
 """How a join is named."""
 
+END_TO_END, SIDE_BY_SIDE = "end to end", "side by side"
+"""How pieces lie that are joined: strips by their short ends, panels by their long edges."""
+
 
 @dataclass(frozen=True)
 class Joined:
     """`pieces` of `length` inches each, joined to `total`, of which the length `wanted` is trimmed.
 
-    `loss` is what each join takes, and `seams` how it is sewn, straight or diagonal.
+    `loss` is what each join takes, `seams` how it is sewn, straight or diagonal, and `laid` how the pieces lie.
     """
 
     pieces: int
@@ -26,10 +29,16 @@ class Joined:
     loss: Fraction
     seams: str
     wanted: Fraction
+    laid: str = END_TO_END
+
+    @property
+    def in_panels(self) -> bool:
+        """Whether these are panels: `length` then lies across the roll, and the seams run along it."""
+        return self.laid == SIDE_BY_SIDE
 
     def say(self) -> str:
         """How the pieces are joined, in words."""
-        return f"join {self.pieces} end to end {SEAMS[self.seams]}"
+        return f"join {self.pieces} {self.laid} {SEAMS[self.seams]}"
 
 
 def join_strips(
@@ -55,6 +64,21 @@ def join_on_the_diagonal(
     2
     """
     return _join(wanted, usable_width, strip, round_to, DIAGONAL_JOIN)
+
+
+def join_panels(
+    wanted: Fraction, usable_width: Fraction, *, seam_allowance: Fraction, round_to: Fraction
+) -> Joined | None:
+    """The fewest equal panels, as long as the piece and side by side, that come to its width (inches).
+
+    None as with strips. Equal panels, for the seams are seen: they divide the piece evenly, there is one size to cut,
+    and no panel is a sliver, since all of the fewest are wider than half the cloth.
+
+    >>> join_panels(Fraction(121, 2), Fraction(40), seam_allowance=Fraction(1, 4), round_to=Fraction(1, 8)).length
+    Fraction(61, 2)
+    """
+    joined = join_strips(wanted, usable_width, seam_allowance=seam_allowance, round_to=round_to)
+    return None if joined is None else replace(joined, laid=SIDE_BY_SIDE)
 
 
 def _join(

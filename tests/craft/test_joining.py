@@ -7,7 +7,7 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workers.cutting.joined_strips import join_strips
+from service.craft.joining import join_strips
 
 EIGHTH = Fraction(1, 8)
 SEAM = Fraction(1, 4)
