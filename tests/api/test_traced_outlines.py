@@ -33,7 +33,7 @@ def test_a_scan_is_answered_with_its_shapes_in_true_size(studio, sheet):
     answer = send(studio, studio.add(), sheet, dpi="300")
     assert answer.status_code == 201, answer.text
     [shape] = answer.json["shapes"]
-    assert shape["name"] == "shape-1"
+    assert shape["name"] == "middle"
     assert shape["width"]["mm"] == pytest.approx(50, abs=0.05)
     assert shape["height"]["mm"] == pytest.approx(17.55, abs=0.05)
     assert shape["nodes"] <= 8
@@ -88,7 +88,7 @@ def test_a_piece_is_cut_from_a_traced_shape(studio, sheet):
     """A project whose piece names a traced shape is ready for a batch."""
     piece = {
         "name": "leaf",
-        "outline": "scan.png#shape-1",
+        "outline": "scan.png#middle",
         "fabric": "stalk",
         "at": ["4 1/2", "3"],
         "edge": "raw",
@@ -138,12 +138,12 @@ def test_a_damaged_picture_is_refused(studio, magic):
     assert answer.json["errors"][0]["pointer"] == "/file"
 
 
-def test_shapes_are_named_in_the_order_of_the_page(studio):
-    """Row by row from the top, from left to right."""
+def test_shapes_are_named_by_their_place_on_the_page(studio):
+    """Row by row from the top, from left to right; the names are for the maker to change."""
     shapes = [star(60, 15, 10, 5), star(20, 15, 8, 4), Polygon([(10, 35), (70, 35), (70, 55), (10, 55)])]
     data = encode(paint(shapes, dpi=150, size=SMALL, flaws=Flaws(skew=0)), "JPEG", quality=90)
     found = send(studio, studio.add(), data, "sheet.jpg", dpi="150").json["shapes"]
-    assert [shape["name"] for shape in found] == ["shape-1", "shape-2", "shape-3"]
+    assert [shape["name"] for shape in found] == ["top-left", "top-right", "bottom"]
     assert [round(shape["width"]["mm"]) for shape in found] == [15, 19, 60]
 
 

@@ -10,7 +10,7 @@ def test_a_picture_is_uploaded_with_its_scale(terminal, tmp_path):
     picture.write_bytes(encode(paint([leaf(30, 20, 40)], dpi=150, size=(60, 40))))
     done = terminal.run("outline", project, picture, "--dpi", 150, "--overlay", overlay)
     assert done.exit_code == 0, done.output
-    assert "Read leek.png: shape-1 (" in done.output
+    assert "Read leek.png: middle (" in done.output
     assert "<svg" in overlay.read_text()
 
 

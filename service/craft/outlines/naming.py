@@ -11,7 +11,12 @@ LONGEST_NAME = 80
 
 
 def reading_order(outlines: Iterable[Outline]) -> list[Outline]:
-    """Row by row from the top, each row from left to right, as one would point at them on the page.
+    """Row by row from the top, each row from left to right, as one would point at them on the page."""
+    return [outline for row in rows_of(outlines) for outline in row]
+
+
+def rows_of(outlines: Iterable[Outline]) -> list[list[Outline]]:
+    """The rows from the top, each from left to right.
 
     A shape belongs to the row whose first shape its middle lies beside.
     """
@@ -22,7 +27,7 @@ def reading_order(outlines: Iterable[Outline]) -> list[Outline]:
             rows[-1].append(outline)
         else:
             rows.append([outline])
-    return [outline for row in rows for outline in sorted(row, key=lambda o: (o.box_mm[0], o.box_mm[1]))]
+    return [sorted(row, key=lambda o: (o.box_mm[0], o.box_mm[1])) for row in rows]
 
 
 def name_apart(outlines: Iterable[Outline]) -> list[Outline]:

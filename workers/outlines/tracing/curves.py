@@ -9,6 +9,7 @@ from service.craft.outlines.contours import Contour
 from service.craft.outlines.model import Cubic, Line, Segment
 from workers.outlines.tracing.corners import Traced
 from workers.outlines.tracing.fitting import fit_run, unit
+from workers.outlines.tracing.joining import join_curves
 from workers.outlines.tracing.points import Points, smooth
 
 TOLERANCE_MM = 0.03
@@ -30,12 +31,13 @@ def draw_contour(traced: Traced, *, tolerance: float = TOLERANCE_MM) -> Contour:
     if traced.corners:
         for run in traced.runs():
             thin = _thin(run)
-            curves += fit_run(thin, _leaving(thin), _leaving(thin[::-1]), tolerance)
+            fitted = fit_run(thin, _leaving(thin), _leaving(thin[::-1]), tolerance)
+            curves += join_curves(thin, fitted, tolerance, closed=False)
     else:
         run = _from_flattest(traced)
         # the ends lie on the smooth closed curve: both run along its tangent there
         along = unit(run[1] - run[-2])
-        curves = fit_run(run, along, -along, tolerance)
+        curves = join_curves(run, fit_run(run, along, -along, tolerance), tolerance, closed=True)
     start = _point(curves[0][0])
     segments: list[Segment] = [_segment(curve) for curve in curves]
     return Contour(start, (*segments[:-1], _ended(segments[-1], start)), closed=True)

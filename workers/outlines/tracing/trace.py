@@ -7,7 +7,6 @@ import hashlib
 from service.craft.faults import Fault
 from service.craft.outlines import Outline, OutlineFile, OutlineUnreadable
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
-from service.craft.outlines.naming import name_apart
 from service.craft.outlines.regions import find_regions
 from service.craft.tracing import CannotTrace, TracedPicture, TracingAsked
 from workers.outlines.tracing.curves import draw_contour
@@ -15,6 +14,7 @@ from workers.outlines.tracing.edges import find_edges, find_iso_edges
 from workers.outlines.tracing.overlay import draw_overlay
 from workers.outlines.tracing.pdf_page import open_pdf_page
 from workers.outlines.tracing.picture import Picture, open_picture
+from workers.outlines.tracing.places import name_by_place
 from workers.outlines.tracing.plane import MM_PER_INCH, Plane, no_scale, scaled, stated_plane
 from workers.outlines.tracing.points import Points
 from workers.outlines.tracing.shapes import Found, find_shapes
@@ -89,6 +89,6 @@ def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
         listed = f" ({'; '.join(notes)})" if notes else ""
         right = "at least one dark shape that lies wholly in the picture"
         raise CannotTrace([Fault("/file", f"no shape was found{listed}", right)])
-    named = tuple(name_apart(thick))
+    named = name_by_place(thick)
     notes += [note for outline in named for note in say_thin_parts(outline)]
     return named
