@@ -25,12 +25,17 @@ def check_cuts(project: Project) -> tuple[list[Fault], list[Fault]]:
     """
     faults: dict[Fault, None] = {}
     warnings: dict[Fault, None] = {}
+    told: set[str] = set()
     for use in count_units(project.top):
         for need in use.unit.needs(project.rules):
             fabric = project.fabrics[need.fabric]
             lying = lie_on_cloth(need, fabric, sideways=use.sideways)
             if not fits_on(lying, fabric):
-                _look_at_wide(_Wide(project, use, lying, fabric), faults, warnings)
+                wide = _Wide(project, use, lying, fabric)
+                faults |= dict.fromkeys(_find_wrong(wide))
+                # one look at each size is enough: a top may have hundreds of it
+                warnings |= {look: None for look in _look_at_seams(wide) if look.detail not in told}
+                told |= {look.detail for look in warnings}
     for unit in walk_once(project.top):
         if isinstance(unit, StripSet):
             warnings |= dict.fromkeys(_look_at_length(unit, project))
@@ -75,27 +80,32 @@ class _Wide:
         return least_width(rules)
 
 
-def _look_at_wide(wide: _Wide, faults: dict[Fault, None], warnings: dict[Fault, None]) -> None:
-    """What becomes of a piece that does not fit. A strip is joined, and nothing is said of it."""
+def _find_wrong(wide: _Wide) -> Iterator[Fault]:
+    """Why a piece that does not fit cannot be sewn of several either."""
     need, where = wide.need, wide.use.unit.pointer
     if not is_strip(need) and not may_be_pieced(need):
         what = "is cut with its template" if need.template else "is cut up afterwards"
         detail = f"{wide.words}; it {what}, so it is not pieced: each patch would have its seam elsewhere"
-        faults[Fault(where, detail, f"smaller patches, or a wider cloth: {wide.whole} of `usable_width`")] = (
-            None
-        )
+        yield Fault(where, detail, f"smaller patches, or a wider cloth: {wide.whole} of `usable_width`")
     elif wide.fabric.usable_width < wide.least_width:
         detail = (
             f"{wide.words}; that is too narrow to sew it of several, for seams would take nearly all of it"
         )
-        right = f"a wider cloth: {wide.say(wide.least_width)} of `usable_width` to join it, {wide.whole} in one piece"
-        faults[Fault(where, detail, right)] = None
-    elif not is_strip(need):
-        panels = find_panels(need, wide.fabric, wide.project.rules)
+        least = wide.say(wide.least_width)
+        yield Fault(
+            where, detail, f"a wider cloth: {least} of `usable_width` to join it, {wide.whole} in one piece"
+        )
+
+
+def _look_at_seams(wide: _Wide) -> Iterator[Fault]:
+    """A patch that is sewn of panels has a seam that shows. A strip is joined, and nothing is said of it."""
+    if may_be_pieced(wide.need):
+        panels = find_panels(wide.need, wide.fabric, wide.project.rules)
         if panels is not None:
-            detail = f"{wide.words}: it is sewn of {panels.joined.pieces} panels, with a seam that shows"
+            seams = "a seam that shows" if panels.joined.pieces == 2 else "seams that show"
+            detail = f"{wide.words}: it is sewn of {panels.joined.pieces} panels, with {seams}"
             right = f"a cloth {wide.whole} wide where no seam shall show, or the seam on purpose"
-            warnings[Fault(where, detail, right)] = None
+            yield Fault(wide.use.unit.pointer, detail, right)
 
 
 def _look_at_length(unit: StripSet, project: Project) -> Iterator[Fault]:

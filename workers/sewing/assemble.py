@@ -7,6 +7,7 @@ laid another way; what is left of turns is how a work lies in the next one.
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from dataclasses import replace
 
 from service.craft.document import Project
 from service.craft.planar.splitting import TooDeep
@@ -36,6 +37,7 @@ from workers.sewing.diagonals import sew_diagonally
 from workers.sewing.diamonds import make_diamond
 from workers.sewing.fan_blades import make_fan_blades
 from workers.sewing.hexagons import make_hexagons
+from workers.sewing.panels import PanelSewer
 from workers.sewing.polygons import PolygonSewer
 from workers.sewing.rows import sew_rows
 from workers.sewing.small_units import (
@@ -47,7 +49,7 @@ from workers.sewing.small_units import (
 from workers.sewing.stars import make_star
 from workers.sewing.strip_sets import make_strip_set
 from workers.sewing.triangle_units import make_flying_geese, make_quarter_square
-from workers.sewing.works import Laid, Made, Piece, Work, content, lay, rectangle
+from workers.sewing.works import Cut, Laid, Made, Piece, Work, content, lay, rectangle
 
 
 class NotSewn(Exception):
@@ -57,10 +59,12 @@ class NotSewn(Exception):
 class Assembler:
     """Makes the works of one project; equal works are one object."""
 
-    def __init__(self, names: ClothNames) -> None:
+    def __init__(self, names: ClothNames, panels: PanelSewer | None = None) -> None:
         self._names = names
+        self._panels = panels
+        self._sideways = False
         self._polygon_sewer = PolygonSewer(names, self._basic)
-        self._seen: dict[tuple[int, bool], Made] = {}
+        self._seen: dict[tuple[int, bool, bool], Made] = {}
         self._works: dict[Hashable, Made] = {}
         self._ways: dict[str, Callable[..., Made]] = {
             PatchUnit.kind: self._patch,
@@ -85,12 +89,15 @@ class Assembler:
 
     def make(self, unit: Unit, mirrored: bool = False) -> Made:
         """The work a unit is (or its mirror image), and how it lies."""
-        key = (id(unit), mirrored)
+        key = (id(unit), mirrored, self._sideways)
         if key not in self._seen:
             way = self._ways.get(unit.kind)
             if way is None:
                 raise NotSewn(f"there is no way to sew a unit of the kind {unit.kind!r} ({unit.pointer})")
-            self._seen[key] = way(unit, mirrored)
+            made = way(unit, mirrored)
+            if self._panels is not None:
+                made = self._panels.piece(unit, made, sideways=self._sideways)
+            self._seen[key] = made
         return self._seen[key]
 
     def _once(self, key: Hashable, make: Callable[[], Made]) -> Made:
@@ -170,9 +177,18 @@ class Assembler:
         return piece, (turn + (0 if mirrored else 1)) % 4
 
     def _turned(self, unit: Turned, mirrored: bool) -> Made:
-        piece, turn = self.make(unit.inside, mirrored)
         quarters = unit.turn // 90
+        piece, turn = self._make_lying(unit.inside, mirrored, sideways=self._sideways != bool(quarters % 2))
         return piece, (turn + (-quarters if mirrored else quarters)) % 4
+
+    def _make_lying(self, unit: Unit, mirrored: bool, *, sideways: bool) -> Made:
+        """The work of a unit that lies on its side on the cloth, or does not."""
+        before, self._sideways = self._sideways, sideways
+        piece, turn = self.make(unit, mirrored)
+        self._sideways = before
+        if sideways and self._panels is not None and self._panels.one_way:
+            piece = self._panels.keep_apart(piece, self._make_lying(unit, mirrored, sideways=False)[0])
+        return piece, turn
 
     def _mirrored(self, unit: Mirrored, mirrored: bool) -> Made:
         return self.make(unit.inside, not mirrored)
@@ -180,16 +196,16 @@ class Assembler:
 
 def assemble(project: Project, names: ClothNames) -> Laid:
     """The whole top as it lies; its works hang together in it."""
-    piece, turn = Assembler(names).make(project.top)
+    piece, turn = Assembler(names, PanelSewer(project, names)).make(project.top)
     if isinstance(piece, Work):
         return lay((piece, turn), 0j)
-    return lay((_whole_cloth(project, names), 0), 0j)
+    return lay((_whole_cloth(project, names, piece), 0), 0j)
 
 
-def _whole_cloth(project: Project, names: ClothNames) -> Work:
+def _whole_cloth(project: Project, names: ClothNames, cut: Cut) -> Work:
     """A top of a single cloth: one work without a seam, so that its size is stated as well."""
     patch = next(iter(project.top.patches()))
-    cut = rectangle(patch.fabric, project.top.width, project.top.height)
+    cut = replace(rectangle(patch.fabric, project.top.width, project.top.height), pieced=cut.pieced)
     cloth = names.cloth(patch.fabric)
     return Work(
         id="top.whole-cloth",
@@ -204,5 +220,5 @@ def _whole_cloth(project: Project, names: ClothNames) -> Work:
         pointer=project.top.pointer,
         block=project.top.block,
         called="the top",
-        facts={"cloth": cloth},
+        facts={"cloth": cloth, "pieced": "in panels" if cut.pieced else ""},
     )

@@ -17,6 +17,7 @@ from service.craft.units import (
     SquareInASquare,
     StripSet,
 )
+from workers.sewing.panels import PANELS
 from workers.sewing.works import Work
 
 
@@ -27,6 +28,7 @@ def order_works(top: Work) -> list[Work]:
 
 
 FIRST = (
+    PANELS,
     HalfSquareTriangle.kind,
     QuarterSquareTriangle.kind,
     FlyingGeese.kind,
@@ -47,7 +49,7 @@ def _deepest_first(top: Work) -> Iterator[Work]:
         if work in seen:
             return
         seen.add(work)
-        for inner in work.works:
+        for inner in work.needed:
             yield from visit(inner)
         yield work
 
@@ -58,6 +60,6 @@ def count_copies(ordered: list[Work]) -> dict[Work, int]:
     """How many copies of each work the top takes. `ordered` as `order_works` gives it."""
     counts = Counter({ordered[-1]: 1})
     for work in reversed(ordered):
-        for inner in work.works:
+        for inner in work.needed:
             counts[inner] += counts[work]
     return counts

@@ -70,7 +70,7 @@ class Stage:
     @property
     def needs(self) -> list[str]:
         """The ids of the stages that come first, each once."""
-        return list(dict.fromkeys(inner.stage for inner in self.work.works))
+        return list(dict.fromkeys(inner.stage for inner in self.work.needed))
 
     @property
     def makes(self) -> str:

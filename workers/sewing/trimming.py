@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from service.craft.measure import ROOT_2
 from service.craft.units import FlyingGeese, HalfSquareTriangle, QuarterSquareTriangle, SquareInASquare
 from service.craft.units.base import CuttingRules
 from service.craft.units.half_square_triangle import FOUR, OVERSIZE, TO_TRIM
 from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.panels import PANELS
 from workers.sewing.works import Work
 
 
@@ -18,6 +21,8 @@ def find_room_to_trim(work: Work, rules: CuttingRules) -> float | None:
     """
     s, finished = rules.seam_allowance, work.width
     unfinished = finished + 2 * s
+    if work.kind == PANELS:
+        return float(Fraction(work.facts["to trim"])) if work.facts["to trim"] else None
     if work.kind == HalfSquareTriangle.kind:
         if work.facts["method"] == FOUR:
             return 0.0

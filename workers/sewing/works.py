@@ -28,7 +28,8 @@ ROTATIONS = (1 + 0j, _R + _R * 1j, 1j, -_R + _R * 1j, -1 + 0j, -_R - _R * 1j, -1
 class Cut:
     """One cut patch: its finished corners in its own picture; sizes of the box round them in inches.
 
-    `hole` is what patches laid on it hide in its middle.
+    `hole` is what patches laid on it hide in its middle. `pieced` is the work whose cloth it is cut of, where its own
+    is not wide enough: that has its seams, the patch is drawn without them.
     """
 
     fabric: str
@@ -36,11 +37,12 @@ class Cut:
     width: Exact
     height: Exact
     hole: tuple[complex, ...] = ()
+    pieced: Work | None = None
 
     @property
     def id(self) -> str:
         """What tells it from other patches."""
-        return f"{self.fabric!r} {self.corners}"
+        return f"{self.fabric!r} {self.corners}" + (f" of {self.pieced.id}" if self.pieced else "")
 
 
 @dataclass(frozen=True)
@@ -96,7 +98,7 @@ class Work:
     `laid_on` says that its seams lie on a whole patch, which alone decides how large it is.
     `slanted` says that its outline is no upright rectangle: it is measured by the box round its cut shape.
     `called` is the thing's name in a sentence; `facts` are words and numbers that the text about it needs.
-    `twin_of` is the id of the work that this is another way of pressing or laying of; it is sewn in the same stage.
+    `twin_of` is the id of the work that this is another pile of: sewn in one stage with it.
     `pressed_as` is the id under which its seams are pressed, where that is not its own.
     """
 
@@ -131,6 +133,12 @@ class Work:
     def works(self) -> list[Work]:
         """The works inside, as often as they are used."""
         return [item.piece for item in self.items if isinstance(item.piece, Work)]
+
+    @property
+    def needed(self) -> list[Work]:
+        """The works that are sewn before it: those inside, and the panels that its patches are cut of."""
+        pieced = (item.piece.pieced for item in self.items if isinstance(item.piece, Cut))
+        return [*self.works, *(work for work in pieced if work is not None)]
 
     @cached_property
     def corners(self) -> tuple[complex, ...]:

@@ -204,6 +204,13 @@ def _draw_head(sheet: Sheet, frame: Frame) -> None:
         sheet.line((x, y - 2.2), (x, y + 2.2), WITNESS)
     text = f"usable width {frame.width_text}"
     middle, half = (left + right) / 2, measure_words(text, LETTER_MM) / 2 + 2.0
+    if middle - half < left:
+        # too narrow on paper for the words: they stand beside it
+        beside = f"{text}, selvedge to selvedge" if frame.selvedges else text
+        draw_arrow(sheet, (middle, y), (left, y), WITNESS)
+        draw_arrow(sheet, (middle, y), (right, y), WITNESS)
+        write_words(sheet, (right + 2.0, y + 1.2), beside, LETTER_MM)
+        return
     if middle - half > left + 3.0:
         draw_arrow(sheet, (middle - half, y), (left, y), WITNESS)
         draw_arrow(sheet, (middle + half, y), (right, y), WITNESS)

@@ -218,12 +218,13 @@ def teach_corners(stage: Stage, lesson: Lesson) -> list[Step]:
 
 def teach_whole_cloth(stage: Stage, lesson: Lesson) -> list[Step]:
     """A top without seams."""
-    cloth = stage.work.facts["cloth"]
+    facts = stage.work.facts
+    how = "and its panels are joined" if facts["pieced"] else "and nothing is pieced"
     return [
         step_of(
             stage,
             "check",
-            f"Measure the piece of {cloth}: it is the whole top, and nothing is pieced.",
+            f"Measure the piece of {facts['cloth']}: it is the whole top, {how}.",
             f"The {lesson.allowance} allowance all round is in this size.",
             tools=("ruler",),
             measured=True,

@@ -19,6 +19,7 @@ from service.craft.units import (
 )
 from workers.sewing.crossings import Crossing
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
+from workers.sewing.panels import PANELS
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
 from workers.sewing.steps import (
@@ -27,6 +28,7 @@ from workers.sewing.steps import (
     fan_blades,
     hexagons,
     joins,
+    panels,
     polygons,
     quarter_squares,
     small_units,
@@ -41,6 +43,7 @@ from workers.sewing.steps.seam_test import teach_seam_test
 from workers.sewing.steps.step import Lesson, Step
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
+    PANELS: panels.teach_panels,
     HalfSquareTriangle.kind: small_units.teach_half_squares,
     QuarterSquareTriangle.kind: quarter_squares.teach_quarter_squares,
     FlyingGeese.kind: triangle_units.teach_flying_geese,

@@ -107,7 +107,7 @@ EXPLANATIONS = {
         r"(?:hanging )?sleeves?",
         "A flat tube of cloth along the upper edge of the back, for a rod to hang the whole by.",
     ),
-    "panel": (r"panels?", "One length of cloth of several that are sewn side by side into a back."),
+    "panel": (r"panels?", "One length of cloth of several that are sewn side by side into a wider piece."),
     "quilt": (r"quilt(?:ing)?", "To sew through all three layers, so that they stay together."),
 }
 """Term -> what it looks like in a sentence, and what it means in words of our own."""
