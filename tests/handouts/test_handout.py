@@ -27,7 +27,7 @@ def printed():
 
 def print_once(printed, make_job, track):
     if track not in printed:
-        (made,) = make_handout(make_job("handout", track))
+        made, _materials = make_handout(make_job("handout", track))
         printed[track] = made
     return printed[track]
 

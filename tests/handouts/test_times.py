@@ -5,7 +5,7 @@ import json
 import pytest
 
 from service.craft.tracks import Track
-from workers.handouts.handout import print_handout
+from workers.handouts.handout import plan_handout, print_handout
 from workers.handouts.inputs import Inputs
 from workers.handouts.run_sheet import plan_parts
 from workers.handouts.steps import group_steps
@@ -38,7 +38,7 @@ def test_the_cover_says_how_long_it_takes(make_job, files):
     """Whatever the plan says: it is only put into words here."""
     plan = json.loads(files["sewing.json"]) | MINUTES
     job = make_job("handout", HAND_TRACK, inputs={**files, "sewing.json": json.dumps(plan).encode()})
-    cover = " ".join(read_pages(print_handout(Inputs(job)))[0].split())
+    cover = " ".join(read_pages(print_handout(plan_handout(Inputs(job))))[0].split())
     assert say_time(MINUTES, Inputs(job).track).partition(" hours")[0].replace(" 1/2", "") in cover.replace(
         " ½", ""
     )

@@ -11,6 +11,7 @@ from typing import Any
 
 from service.craft.rights import find_unstated
 from service.craft.tracks import Track
+from workers.completeness import check_track, read_made
 from workers.handouts.hoopings import check_hoopings, files_of_hooping, list_hoopings
 from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import check_cut_files, list_cut_files
@@ -23,6 +24,9 @@ UNIX, READABLE = 3, 0o644
 """What the attributes of an entry mean, and that everybody may read it once unpacked."""
 
 MANIFEST = "manifest.json"
+
+MOST_NAMED = 20
+"""So many holes are named in one answer; the others are counted."""
 
 
 def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
@@ -47,6 +51,7 @@ def pack_bundle(inputs: Inputs) -> bytes:
     track = inputs.track
     _check_sources(inputs)
     files = {name: inputs.job.inputs[name] for name in list_bundle_files(inputs, track)}
+    _check_complete(inputs, track, files)
     manifest = describe_bundle(inputs.project.title, track.name, inputs.job.release, files)
     text = json.dumps(manifest, ensure_ascii=False, indent=2) + "\n"
     return _zip([(MANIFEST, text.encode()), *files.items()])
@@ -56,6 +61,23 @@ def _check_sources(inputs: Inputs) -> None:
     """Somebody says of every outline whose it is; `CannotMake` names the first that nobody does."""
     for fault in find_unstated(inputs.project.pieces, inputs.project.sources):
         raise CannotMake(fault.detail, pointer=fault.pointer, right=fault.right)
+
+
+def _check_complete(inputs: Inputs, track: Track, files: Iterable[str]) -> None:
+    """Nothing is missing on the track; `CannotMake` says everything that is, with the place of the first."""
+    job = inputs.job
+    findings = check_track(read_made(inputs.project, track, job.outlines, job.inputs, frozenset(files)))
+    if findings:
+        first, named = findings[0], findings[:MOST_NAMED]
+        more = f" And {len(findings) - len(named)} more." if len(findings) > len(named) else ""
+        listed = " ".join(
+            f"({n}) {finding.detail}, at {finding.where}." for n, finding in enumerate(named, start=1)
+        )
+        raise CannotMake(
+            f"the track {track.name} is not complete, and is not released: {listed}{more}",
+            pointer=first.where,
+            right=first.right,
+        )
 
 
 def describe_bundle(project: str, track: str, release: str, files: Mapping[str, bytes]) -> dict[str, Any]:

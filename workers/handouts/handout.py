@@ -68,8 +68,23 @@ class Brought:
     source: str
 
 
-def print_handout(inputs: Inputs) -> bytes:
-    """The handout of the job's track as PDF."""
+@dataclass(frozen=True)
+class Handout:
+    """What a track's handout is filled with, before it is printed: the page's fields, and its pictures by name."""
+
+    track: Track
+    title: str
+    fields: Mapping[str, Any]
+    assets: Mapping[str, bytes]
+
+
+def print_handout(handout: Handout) -> bytes:
+    """A handout as PDF."""
+    return print_page("handout.html", f"handout {handout.title}", handout.fields, handout.assets)
+
+
+def plan_handout(inputs: Inputs) -> Handout:
+    """The handout of the job's track."""
     project, track = inputs.project, inputs.track
     hoopings, cut_files = list_hoopings(inputs, track), list_cut_files(inputs, track)
     steps = [_with_files(step, hoopings, cut_files) for step in inputs.steps(track)]
@@ -98,7 +113,7 @@ def print_handout(inputs: Inputs) -> bytes:
     fields["terms"] = find_terms(_list_texts(steps, cloths, fields))
     fields["contents"] = list(_list_contents(parts, fields))
     assets = {hooping.picture: hooping.drawing for hooping in hoopings if hooping.drawing}
-    return print_page("handout.html", f"handout {project.title} {track.name}", fields, assets)
+    return Handout(track, f"{project.title} {track.name}", fields, assets)
 
 
 def _with_files(

@@ -4,21 +4,29 @@ from __future__ import annotations
 
 from workers.handouts.bundle import pack_bundle
 from workers.handouts.colourways import draw_colourways, print_colourways, view_colourways
-from workers.handouts.handout import print_handout
+from workers.handouts.handout import plan_handout, print_handout
 from workers.handouts.inputs import Inputs
+from workers.handouts.materials import write_materials
 from workers.handouts.run_sheet import print_run_sheet
 from workers.recipe import JobInput, MadeFile
 
-PDF, SVG, ZIP = "application/pdf", "image/svg+xml", "application/zip"
+PDF, SVG, ZIP, JSON = "application/pdf", "image/svg+xml", "application/zip", "application/json"
 
 
 def make_handout(job: JobInput) -> list[MadeFile]:
-    """`handout-<track>.pdf` of the job's track; `CannotMake` where the document or a plan cannot be read."""
+    """`handout-<track>.pdf` of the job's track and what it lists to have, as `materials-<track>.json` and for the
+    studio; `CannotMake` where the document or a plan cannot be read.
+    """
     inputs = Inputs(job)
     job.progress(0.1, f"Setting the handout for {inputs.track.name}")
-    data = print_handout(inputs)
+    handout = plan_handout(inputs)
+    data = print_handout(handout)
     job.progress(1.0, "The handout is printed")
-    return [MadeFile(f"handout-{inputs.track.slug}.pdf", PDF, data, "handout")]
+    slug, materials = inputs.track.slug, write_materials(inputs.track, handout.fields)
+    return [
+        MadeFile(f"handout-{slug}.pdf", PDF, data, "handout"),
+        MadeFile(f"materials-{slug}.json", JSON, materials, "materials", public=False),
+    ]
 
 
 def make_run_sheet(job: JobInput) -> list[MadeFile]:
@@ -45,7 +53,7 @@ def make_colourways(job: JobInput) -> list[MadeFile]:
 
 
 def make_bundle(job: JobInput) -> list[MadeFile]:
-    """`bundle-<track>.zip` of the job's track; `CannotMake` where a piece has no file that may leave."""
+    """`bundle-<track>.zip` of the job's track; `CannotMake` names everything that is missing on the track."""
     inputs = Inputs(job)
     job.progress(0.1, f"Packing the bundle for {inputs.track.name}")
     data = pack_bundle(inputs)
