@@ -9,15 +9,25 @@ from flask import Response
 
 from service.api.access import Circle
 from service.api.outline_forms import UPLOAD, Form, read_form
-from service.api.problems import Problem, fault
+from service.api.problems import Problem, fault, refuse_one
 from service.api.room import Answer, Room, say_faults
-from service.api.schemas.projects import OutlineList, OutlineSchema
+from service.api.schemas.projects import OutlineList, OutlineSchema, RenamedSchema, ShapeNameBody
 from service.api.tags import found
 from service.api.wiring import now, parts
 from service.craft.outlines import OutlineFile, OutlineUnreadable, read_svg
+from service.craft.outlines.naming import clean_name
 from service.craft.tracing import CannotTrace, TracedPicture
 from service.storage.models import Project
-from service.studio.outlines import OVERLAY, find_kept, keep_outline, show_outline
+from service.studio.outlines import (
+    OVERLAY,
+    NameTaken,
+    NoSuchShape,
+    find_asking,
+    find_kept,
+    keep_outline,
+    rename_shape,
+    show_outline,
+)
 from service.studio.projects import stored_outlines
 from service.studio.tracing import NothingTraces, TracingBusy
 
@@ -103,6 +113,36 @@ def show_overlay(id_: str, name: str) -> Any:
     return answer
 
 
+@room.route_to(
+    "/projects/<id_>/outlines/<name>/shapes/<shape>",
+    "PATCH",
+    Circle.MAKER,
+    Answer(200, RenamedSchema),
+    body=ShapeNameBody,
+    refuses=(404, 409),
+)
+def rename_outline_shape(body: dict[str, Any], id_: str, name: str, shape: str) -> Any:
+    """Give a shape another name. Pieces ask for it by name: those that still ask for the old one are listed."""
+    new = _shape_name(body["name"])
+    with parts().database.writing() as session:
+        project = found(session.get(Project, id_, with_for_update=True), "project", id_)
+        kept = find_kept(session, id_, name)
+        if kept is None:
+            raise Problem(404, f'The project has no outline file "{name}".')
+        try:
+            rename_shape(kept, shape, new)
+        except NoSuchShape as why:
+            listed = ", ".join(f'"{one}"' for one in why.names[:20])
+            raise Problem(404, f'"{name}" holds no shape named "{shape}"; it holds {listed}.') from why
+        except NameTaken as why:
+            raise Problem(409, f'Another shape of "{name}" is named "{new}".') from why
+        asking = find_asking(project.document, name, shape) if new != shape else []
+        right = f'"{name}#{new}": the shape has that name now'
+        return show_outline(kept.stored, _measure(project)) | {
+            "asking": [one | {"right": right} for one in asking]
+        }
+
+
 @room.route_to("/projects/<id_>/outlines/<name>", "DELETE", Circle.MAKER, Answer(204), refuses=(404,))
 def delete_outline(id_: str, name: str) -> Any:
     """Delete an outline file. Batches that are under way keep what they were given."""
@@ -113,6 +153,14 @@ def delete_outline(id_: str, name: str) -> Any:
             raise Problem(404, f'The project has no outline file "{name}".')
         session.delete(kept)
     return Response(status=204)
+
+
+def _shape_name(given: str) -> str:
+    name = clean_name(given)
+    if not name or set(name) & set("#/\\"):
+        right = "1 to 80 characters without # / and \\, for example stalk"
+        raise refuse_one(f'"{given[:80]}" cannot be the name of a shape.', right, pointer="/name")
+    return name
 
 
 def _read(form: Form, measure: str) -> tuple[OutlineFile, str | None]:

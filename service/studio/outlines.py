@@ -48,6 +48,43 @@ def find_kept(session: Session, project_id: str, name: str) -> Outline | None:
     return session.scalar(select(Outline).where(Outline.project_id == project_id, Outline.name == name))
 
 
+class NameTaken(Exception):
+    """Another shape of the file has that name."""
+
+
+class NoSuchShape(LookupError):
+    """The file holds no shape of that name; `names` are those it holds."""
+
+    def __init__(self, names: list[str]) -> None:
+        super().__init__("no such shape")
+        self.names = names
+
+
+def rename_shape(kept: Outline, old: str, new: str) -> None:
+    """Call one shape of a kept file anew; `NoSuchShape`, `NameTaken`. What jobs were given keeps the old name."""
+    names = [shape["name"] for shape in kept.stored["shapes"]]
+    if old not in names:
+        raise NoSuchShape(names)
+    if new != old and new in names:
+        raise NameTaken
+    shapes = [
+        shape | {"name": new if shape["name"] == old else shape["name"]} for shape in kept.stored["shapes"]
+    ]
+    # a new object: the column is written where it is set, not where it is changed within
+    kept.stored = kept.stored | {"shapes": shapes}
+
+
+def find_asking(document: dict[str, Any], file_name: str, shape_name: str) -> list[dict[str, str]]:
+    """The pieces of a document that ask for a shape of a file by that name, as faults with what is there now."""
+    reference = f"{file_name}#{shape_name}"
+    pieces = document.get("pieces")
+    return [
+        {"pointer": f"/pieces/{n}/outline", "detail": f'asks for "{reference}"'}
+        for n, piece in enumerate(pieces if isinstance(pieces, list) else [])
+        if isinstance(piece, dict) and piece.get("outline") == reference
+    ]
+
+
 def show_outline(stored: dict[str, Any], measure: str) -> dict[str, Any]:
     """An outline file as it stands in an answer: its shapes and their sizes."""
     file = from_json(stored)

@@ -134,8 +134,13 @@ def is_present(session: Session, snapshot: Snapshot, project: Project) -> bool:
     """Whether what was computed from a snapshot is what would be computed from the project now."""
     if snapshot.revision != project.revision:
         return False
-    now = {name: stored["sha256"] for name, stored in stored_outlines(session, project.id).items()}
-    return now == {name: stored["sha256"] for name, stored in snapshot.outlines.items()}
+    now = {name: _identity(stored) for name, stored in stored_outlines(session, project.id).items()}
+    return now == {name: _identity(stored) for name, stored in snapshot.outlines.items()}
+
+
+def _identity(stored: dict[str, Any]) -> tuple[str, list[str]]:
+    """What an outline file was read from, and what its shapes are called: the maker may rename them."""
+    return stored["sha256"], [shape["name"] for shape in stored["shapes"]]
 
 
 def _beside(project: Project) -> dict[str, Any]:

@@ -12,6 +12,7 @@ MAKER_ONLY = {
     ("POST", "/projects"), ("PUT", "/projects/<id_>"), ("PATCH", "/projects/<id_>"),
     ("DELETE", "/projects/<id_>"),
     ("POST", "/projects/<id_>/outlines"), ("DELETE", "/projects/<id_>/outlines/<name>"),
+    ("PATCH", "/projects/<id_>/outlines/<name>/shapes/<shape>"),
     ("DELETE", "/materials/<id_>"),
     ("POST", "/tokens"), ("GET", "/tokens"), ("DELETE", "/tokens/<id_>"),
 }  # fmt: skip
@@ -39,6 +40,7 @@ def filled(rule):
     return (
         rule.replace("<id_>", "0" * 36)
         .replace("<name>", "x")
+        .replace("<shape>", "x")
         .replace("<on>", "2027-01-01")
         .replace("<track>", "x")
     )

@@ -103,6 +103,45 @@ def test_a_piece_is_cut_from_a_traced_shape(studio, sheet):
     assert check["ready"], check
 
 
+def test_a_shape_is_renamed_and_pieces_that_ask_for_the_old_name_are_told(studio, sheet):
+    """Everywhere at once: in the answer, in the file, and in the check until the document follows."""
+    piece = {
+        "name": "leaf",
+        "outline": "scan.png#middle",
+        "fabric": "stalk",
+        "at": ["4 1/2", "3"],
+        "edge": "raw",
+    }
+    source = {"name": "own", "covers": ["scan.png"], "rights": "own"}
+    document = studio.document(pieces=[piece], sources=[source])
+    id_ = studio.maker.post("/api/v1/projects", json=document).json["id"]
+    send(studio, id_, sheet, "scan.png", dpi="300")
+    where = f"/api/v1/projects/{id_}/outlines/scan.png"
+    answer = studio.maker.patch(f"{where}/shapes/middle", json={"name": "leek leaf"})
+    assert answer.status_code == 200, answer.text
+    assert [shape["name"] for shape in answer.json["shapes"]] == ["leek-leaf"]
+    [asking] = answer.json["asking"]
+    assert asking["pointer"] == "/pieces/0/outline"
+    assert "scan.png#leek-leaf" in asking["right"]
+    assert studio.assistant.get(where).json["shapes"][0]["name"] == "leek-leaf"
+    [left] = studio.maker.get(f"/api/v1/projects/{id_}/check").json["faults"]
+    assert 'no shape named "middle"' in left["detail"]
+    assert "scan.png#leek-leaf" in left["right"]
+
+
+def test_a_name_that_is_taken_or_none_is_refused(studio):
+    """409 for another shape's name, 422 for one that no piece could say, 404 for a shape that is not there."""
+    shapes = [star(20, 30, 10, 5), star(60, 30, 10, 5)]
+    id_ = studio.add()
+    send(studio, id_, encode(paint(shapes, dpi=150, size=SMALL)), "two.png", dpi="150")
+    where = f"/api/v1/projects/{id_}/outlines/two.png/shapes/"
+    assert studio.maker.patch(where + "left", json={"name": "right"}).status_code == 409
+    assert studio.maker.patch(where + "left", json={"name": "a#b"}).status_code == 422
+    assert studio.maker.patch(where + "left", json={"name": " "}).status_code == 422
+    missing = studio.maker.patch(where + "high", json={"name": "a"})
+    assert (missing.status_code, '"left", "right"' in missing.json["detail"]) == (404, True)
+
+
 def test_the_overlay_shows_the_picture_with_its_outlines(studio, sheet):
     """An SVG of our own, with one path a shape; of a drawing there is none."""
     id_ = studio.add()

@@ -111,6 +111,22 @@ class OutlineSchema(Schema):
     )
 
 
+class ShapeNameBody(Schema):
+    """What a shape is to be called."""
+
+    name = fields.String(required=True, metadata={"description": "no other shape's in this file"})
+
+
+class RenamedSchema(OutlineSchema):
+    """An outline file after one of its shapes was named anew."""
+
+    asking = fields.List(
+        fields.Nested(FaultSchema),
+        required=True,
+        metadata={"description": "pieces of the document that still ask for the old name"},
+    )
+
+
 class OutlineList(Schema):
     """The outline files of a project."""
 
