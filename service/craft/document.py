@@ -42,7 +42,7 @@ FIELDS = frozenset(
     {
         *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
-        *("cutting", "accuracy", "pace"),
+        *("cutting", "accuracy", "pace", "stitching"),
     }
 )
 

@@ -7,9 +7,16 @@ from fractions import Fraction
 
 from service.craft.fabric import WHITE, Thread
 from service.craft.measure import round_to_ruler
+from service.craft.stitching import Detail, Stitching
 
-EDGES = ("satin", "zigzag", "blanket", "raw")
-"""How the raw edge of a piece is finished; the first is the default."""
+TURNED = "turned"
+TRIPLE_RUN = "triple run"
+
+HOOP_EDGES = ("satin", "zigzag", "blanket", "raw", TRIPLE_RUN)
+"""Edges that a hoop machine sews."""
+
+EDGES = (*HOOP_EDGES, TURNED)
+"""How the edge of a piece is finished; the first is the default. A turned edge is folded under before it is sewn."""
 
 
 @dataclass(frozen=True)
@@ -32,6 +39,8 @@ class Piece:
     above: tuple[str, ...] = ()
     edge: str = "satin"
     thread: Thread = WHITE
+    stitching: Stitching = Stitching()
+    details: tuple[Detail, ...] = ()
 
     def measure_place(self, seam_allowance: Fraction, measure: str) -> tuple[Fraction, Fraction]:
         """Where its middle lies from the left and the upper cut edge of the sewn top, to a ruler's mark (inches).
@@ -40,6 +49,16 @@ class Piece:
         """
         across, down = (round_to_ruler(place + seam_allowance, measure) for place in self.at)
         return across, down
+
+    @property
+    def turned_under(self) -> bool:
+        """Whether its edge is folded under: it is cut with an allowance, and no web holds it."""
+        return self.edge == TURNED
+
+    @property
+    def hoop_edge(self) -> str:
+        """What a hoop machine sews round it: a folded edge is held by a run just inside it, as a raw one is."""
+        return "raw" if self.turned_under else self.edge
 
     @property
     def outline_file(self) -> str:

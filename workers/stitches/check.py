@@ -141,18 +141,18 @@ def check_longest_move(checked: Checked) -> Check:
 
 def check_longest_stitch(checked: Checked) -> Check:
     """No stitch is longer than its pass allows: the finish its width with pull, running stitches their step."""
-    settings = checked.settings
-    edges = {s.piece.name: s.piece.edge for s in checked.hooping.sewn}
+    pieces = {s.piece.name: s.piece for s in checked.hooping.sewn}
     wrong: list[int] = []
     longest = 0.0
     for number, one in enumerate(checked.hooping.passes):
         length = np.linalg.norm(np.diff(checked.sewn_in(number), axis=0), axis=1)
-        finish = settings.longest_stitch_mm(edges[one.piece])
-        limit = max(settings.longest_running_mm, finish if one.kind in (FINISH, UNDERLAY) else 0.0)
+        settings = pieces[one.piece].settings
+        finish = settings.longest_stitch_mm(pieces[one.piece].edge)
+        limit = max(settings.longest_running_mm, finish if one.kind in (FINISH, UNDERLAY) else one.longest_mm)
         longest = max(longest, float(length.max(initial=0.0)))
         wrong += [checked.ranges[number][0] + int(i) for i in np.flatnonzero(length > limit + ROUNDING_MM)]
     places = at_records(checked, np.array(wrong, dtype=np.int64))
-    widest = max(settings.longest_stitch_mm(edge) for edge in edges.values())
+    widest = max(piece.settings.longest_stitch_mm(piece.edge) for piece in pieces.values())
     return Check("no stitch too long", not wrong, round(longest, 2), places, widest)
 
 

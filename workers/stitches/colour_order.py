@@ -9,7 +9,7 @@ from itertools import groupby
 import shapely
 
 from service.craft.fabric import Thread
-from workers.stitches.pieces import Pass, SewnPiece
+from workers.stitches.pieces import Pass, SewnPiece, box_of
 
 MOST_STATES = 4000
 """So many half-sewn hoopings are looked at side by side; beyond that each colour in turn takes what it can."""
@@ -28,6 +28,7 @@ class Turn:
 def list_turns(sewn: Iterable[SewnPiece]) -> list[Turn]:
     """The turns of pieces in stacking order, each after what lies beneath it.
 
+    Details wait for their piece's edge and for details they may meet.
     Pieces whose sewn areas meet keep the order they are stacked in, also where no `above` names them.
     """
     turns: list[Turn] = []
@@ -37,9 +38,17 @@ def list_turns(sewn: Iterable[SewnPiece]) -> list[Turn]:
         numbers: list[int] = []
         for thread, passes in groupby(one.passes, key=lambda p: p.thread):
             numbers.append(len(turns))
-            turns.append(Turn(one.piece.name, thread, tuple(passes), frozenset([*beneath, *numbers[:-1]])))
+            turn = Turn(one.piece.name, thread, tuple(passes))
+            waits = [n for n in numbers[:-1] if n == numbers[0] or boxes_meet(turns[n], turn)]
+            turns.append(replace(turn, after=frozenset([*beneath, *waits])))
         earlier.append((one, numbers))
     return turns
+
+
+def boxes_meet(a: Turn, b: Turn) -> bool:
+    """Whether details of one piece may lie over each other."""
+    (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) = (box_of([p.points for p in turn.passes]) for turn in (a, b))
+    return ax0 <= bx1 and bx0 <= ax1 and ay0 <= by1 and by0 <= ay1
 
 
 def lies_above(one: SewnPiece, other: SewnPiece) -> bool:

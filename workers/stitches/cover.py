@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from workers.stitches.covering import SAMPLE_MM, Surface, covered_share, finish_surface
+from workers.stitches.covering import SAMPLE_MM, Covered, finish_surface, look_along
 from workers.stitches.curves import close_path, sample_every
 from workers.stitches.findings import MOST_PLACES, Check, Checked, at_point
+from workers.stitches.nearness import Stitches
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, Points, StitchPiece
 
 SHARE_COVERED = 0.995
@@ -17,6 +20,7 @@ EDGE_WORDS = {
     "zigzag": "the zigzag swings over the raw edge",
     "blanket": "the bites hold the raw edge",
     "raw": "the sewn line follows the raw edge",
+    "triple run": "the triple run follows the raw edge",
 }
 BENEATH_WORDS = {
     "satin": "the {} is hidden under the finish",
@@ -24,13 +28,30 @@ BENEATH_WORDS = {
 }
 """Blanket stitch and raw edges hide nothing, and no check says they do."""
 
-Found = list[tuple[float, list[dict[str, object]]]]
+LONGEST_GAP_MM = 0.3
+"""No stretch of a line lies bare longer than this, however long the line is: an end of thread would catch there."""
+
+
+@dataclass(frozen=True)
+class Looked:
+    """One line looked at: what of it is covered, and the bare places for the report."""
+
+    covered: Covered
+    places: list[dict[str, object]]
+
+    @property
+    def ok(self) -> bool:
+        """Whether enough of the line is covered, and no stretch of it is bare."""
+        return self.covered.share >= SHARE_COVERED and self.covered.longest_gap_mm <= LONGEST_GAP_MM
 
 
 def displacements(distance_mm: float) -> Points:
-    """No displacement, and the same one in eight directions."""
+    """No displacement, the same one in eight directions, and half of it in the four between."""
     angle = np.arange(8) * np.pi / 4
-    return np.vstack([np.zeros((1, 2)), distance_mm * np.stack([np.cos(angle), np.sin(angle)], axis=1)])
+    far = distance_mm * np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    between = np.arange(4) * np.pi / 2 + np.pi / 8
+    near = distance_mm / 2 * np.stack([np.cos(between), np.sin(between)], axis=1)
+    return np.vstack([np.zeros((1, 2)), far, near])
 
 
 def check_cover(checked: Checked) -> list[Check]:
@@ -50,37 +71,47 @@ def check_cover(checked: Checked) -> list[Check]:
     return checks
 
 
-def surface_of(checked: Checked, piece: StitchPiece) -> Surface:
+def surface_of(checked: Checked, piece: StitchPiece) -> Stitches:
     """The finish of a piece as a covering surface, from the file."""
-    return finish_surface(checked.segments(piece.name, FINISH), piece.edge, checked.settings)
+    return finish_surface(checked.segments(piece.name, FINISH), piece.edge, piece.settings)
 
 
-def look_at_edge(checked: Checked, piece: StitchPiece, surface: Surface) -> Found:
-    """The covered share of the raw edge for each displacement, and the bare places."""
-    lines = [close_path(ring) for ring in piece.rings]
-    found: Found = []
+def look_at_edge(checked: Checked, piece: StitchPiece, surface: Stitches) -> list[Looked]:
+    """The raw edge in its place and for each displacement, ring by ring."""
+    found = []
     for moved in displacements(checked.settings.displacement_mm):
-        share, bare = covered_share(
-            surface, np.vstack([sample_every(line + moved, SAMPLE_MM) for line in lines])
-        )
         by = [round(float(d), 2) for d in moved]
-        found.append((share, [at_point(p, piece=piece.name, displaced_mm=by) for p in bare]))
+        for ring in piece.rings:
+            covered = look_along(surface, sample_every(close_path(ring) + moved, SAMPLE_MM))
+            found.append(
+                Looked(covered, [at_point(p, piece=piece.name, displaced_mm=by) for p in covered.bare])
+            )
     return found
 
 
-def look_beneath(
-    checked: Checked, piece: StitchPiece, surface: Surface, kind: str
-) -> tuple[float, list[dict[str, object]]]:
-    """The covered share of the stitches of one kind, and the bare places."""
+def look_beneath(checked: Checked, piece: StitchPiece, surface: Stitches, kind: str) -> Looked:
+    """The stitches of one kind, seen from above the finish."""
     stitches = checked.segments(piece.name, kind)
     if not len(stitches):
-        return 0.0, [{"fault": f"{piece.name} has no {kind}"}]
-    share, bare = covered_share(surface, np.vstack([sample_every(stitch, SAMPLE_MM) for stitch in stitches]))
-    return share, [at_point(p, piece=piece.name) for p in bare]
+        nothing = Covered(0.0, np.zeros((0, 2)), 0.0)
+        return Looked(nothing, [{"fault": f"{piece.name} has no {kind}"}])
+    covered = look_along(surface, sample_stitches(stitches))
+    return Looked(covered, [at_point(p, piece=piece.name) for p in covered.bare])
 
 
-def share_check(name: str, found: Found) -> Check:
-    """A check that holds where every share is high enough; it lists the bare places of those that fail."""
-    worst = min(share for share, _ in found)
-    where = [place for share, bare in found if share < SHARE_COVERED for place in bare]
-    return Check(name, worst >= SHARE_COVERED, round(worst, 4), where[:MOST_PLACES], SHARE_COVERED)
+def sample_stitches(stitches: Points) -> Points:
+    """Points along stitches one after the other, shape (n, 2, 2), at most `SAMPLE_MM` apart."""
+    lengths = np.linalg.norm(stitches[:, 1] - stitches[:, 0], axis=1)
+    parts = np.maximum(np.ceil(lengths / SAMPLE_MM).astype(int), 1)
+    number = np.repeat(np.arange(len(parts)), parts)
+    within = np.arange(len(number)) - np.repeat(np.cumsum(parts) - parts, parts)
+    share = ((within + 0.5) / parts[number])[:, None]
+    return np.asarray(stitches[number, 0] * (1 - share) + stitches[number, 1] * share)
+
+
+def share_check(name: str, found: list[Looked]) -> Check:
+    """A check that holds where all that was looked at is covered; it lists the bare places of what is not."""
+    worst = min(looked.covered.share for looked in found)
+    where = [place for looked in found if not looked.ok for place in looked.places]
+    ok = all(looked.ok for looked in found)
+    return Check(name, ok, round(worst, 4), where[:MOST_PLACES], SHARE_COVERED)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
+from numpy.typing import NDArray
 
+from workers.stitches.nearness import Stitches
 from workers.stitches.pieces import Points
-from workers.stitches.settings import StitchSettings
+from workers.stitches.settings import LINES_INSIDE, StitchSettings
 
 SAMPLE_MM = 0.15
 """Lines are looked at every so often: finer than a thread is thick."""
@@ -22,15 +23,7 @@ BARE_PLACES = 5
 """So many bare places of one line are named; the rest are like them."""
 
 
-@dataclass(frozen=True)
-class Surface:
-    """The stitches of a finish, found by place, and how near a point must lie to count as covered."""
-
-    tree: shapely.STRtree
-    reach_mm: float
-
-
-def finish_surface(segments: Points, edge: str, settings: StitchSettings) -> Surface:
+def finish_surface(segments: Points, edge: str, settings: StitchSettings) -> Stitches:
     """The covering surface of a finish.
 
     Satin hides what its thread lies over. Open finishes hold what lies close enough to one of their stitches:
@@ -40,20 +33,38 @@ def finish_surface(segments: Points, edge: str, settings: StitchSettings) -> Sur
     reach = {
         "zigzag": settings.zigzag_spacing_mm / 2,
         "blanket": settings.blanket_pitch_mm / 2 + settings.thread_mm / 2,
-        "raw": RAW_CORNER * settings.raw_inset_mm + settings.displacement_mm + settings.thread_mm / 2,
+        **{
+            line: RAW_CORNER * settings.inset_mm(line) + settings.displacement_mm + settings.thread_mm / 2
+            for line in LINES_INSIDE
+        },
     }.get(edge, settings.thread_mm / 2)
-    return Surface(shapely.STRtree(np.asarray(shapely.linestrings(segments))), reach)
+    return Stitches(segments, reach)
 
 
-def covered_share(surface: Surface, samples: Points) -> tuple[float, Points]:
-    """The share of the points that the surface covers, and some of those it does not."""
-    if not len(surface.tree.geometries):
-        return 0.0, samples[:BARE_PLACES]
-    (_, _), distance = surface.tree.query_nearest(
-        shapely.points(samples), return_distance=True, all_matches=False
-    )
-    bare = samples[distance > surface.reach_mm + 1e-6]
+@dataclass(frozen=True)
+class Covered:
+    """How much of a line is covered (a share), some places that are not, and the longest stretch without (mm)."""
+
+    share: float
+    bare: Points
+    longest_gap_mm: float
+
+
+def look_along(surface: Stitches, samples: Points) -> Covered:
+    """What of a line the surface covers, looked at in points `SAMPLE_MM` apart."""
+    open_ = ~surface.reach(samples)
+    bare = samples[open_]
     spread = (
         bare[np.linspace(0, len(bare) - 1, min(len(bare), BARE_PLACES)).astype(int)] if len(bare) else bare
     )
-    return 1 - len(bare) / len(samples), spread
+    return Covered(1 - len(bare) / len(samples), spread, longest_run(open_) * SAMPLE_MM)
+
+
+def longest_run(marked: NDArray[np.bool_]) -> int:
+    """The most marked entries one after the other.
+
+    >>> longest_run(np.array([True, False, True, True, False]))
+    2
+    """
+    edges = np.diff(np.concatenate([[0], marked.astype(int), [0]]))
+    return int(np.max(np.flatnonzero(edges == -1) - np.flatnonzero(edges == 1), initial=0))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -79,6 +80,12 @@ def common_box(group: list[SewnPiece]) -> tuple[float, float, float, float]:
     return box_of([p.points for sewn in group for p in sewn.passes])
 
 
+def lay_piece(piece: StitchPiece, lay: Callable[[Points], Points]) -> StitchPiece:
+    """The piece with its outline and its details moved."""
+    details = tuple(replace(d, paths=tuple(lay(path) for path in d.paths)) for d in piece.details)
+    return replace(piece, rings=tuple(lay(ring) for ring in piece.rings), details=details)
+
+
 def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: StitchSettings) -> Hooping:
     """The group centred on the field, turned a quarter clockwise where it only fits so."""
     x0, y0, x1, y1 = common_box(group)
@@ -92,7 +99,7 @@ def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: St
     laid = tuple(
         replace(
             sewn,
-            piece=replace(sewn.piece, rings=tuple(lay(ring) for ring in sewn.piece.rings)),
+            piece=lay_piece(sewn.piece, lay),
             passes=tuple(replace(p, points=lay(p.points)) for p in sewn.passes),
         )
         for sewn in group

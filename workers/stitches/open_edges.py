@@ -7,6 +7,7 @@ import shapely
 from numpy.typing import NDArray
 
 from workers.stitches.curves import begin_near
+from workers.stitches.lines_along import sew_thrice
 from workers.stitches.pieces import Points
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running
@@ -39,9 +40,14 @@ def spread_bites(bites: Points, least_mm: float) -> NDArray[np.bool_]:
     return kept
 
 
-def sew_raw(lines: Lines, settings: StitchSettings) -> Points:
-    """The line that holds a raw edge: twice round, inside by the inset, less where it is thin."""
-    path = inset_path(lines, settings.raw_inset_mm)
+def sew_raw(lines: Lines, edge: str, settings: StitchSettings) -> Points:
+    """The line that holds a raw or turned edge: twice round, inside by the inset, less where it is thin.
+
+    A triple run goes round once, each stitch forward, back and forward.
+    """
+    path = inset_path(lines, settings.inset_mm(edge))
+    if edge == "triple run":
+        return sew_thrice(sew_running(path, settings, length_mm=settings.running_mm))
     first = sew_running(path, settings, length_mm=settings.running_mm)
     again = sew_running(begin_near(path, first[-1]), settings, length_mm=settings.running_mm)
     return drop_short(np.vstack([first, again]), least_mm=settings.shortest_mm + 0.15)

@@ -7,9 +7,19 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
-from service.craft.pieces import EDGES
+from service.craft.pieces import HOOP_EDGES
 from workers.recipe import CannotMake
-from workers.stitches.curves import clean_ring, draw_outlines, find_corners, orient, start_at
+from workers.stitches.curves import (
+    clean_ring,
+    close_path,
+    draw_outlines,
+    find_corners,
+    lengths_along,
+    orient,
+    points_at,
+    start_at,
+)
+from workers.stitches.details import sew_details
 from workers.stitches.guides import make_guide
 from workers.stitches.open_edges import sew_blanket, sew_raw
 from workers.stitches.pieces import (
@@ -25,7 +35,7 @@ from workers.stitches.pieces import (
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running, tie_in, tie_off
 from workers.stitches.satin import finish_lines, inset_path, sew_finish, sew_underlay, split_long
-from workers.stitches.settings import StitchSettings
+from workers.stitches.settings import LINES_INSIDE, StitchSettings
 
 
 @dataclass(frozen=True)
@@ -38,11 +48,11 @@ class RingToSew:
 
 def check_piece(piece: StitchPiece, settings: StitchSettings) -> tuple[Points, ...]:
     """The piece's rings, cleaned; raises `CannotMake` where no needle could sew them."""
-    if piece.edge not in EDGES:
+    if piece.edge not in HOOP_EDGES:
         raise CannotMake(
             f'the piece "{piece.name}" asks for the edge "{piece.edge}", which is not sewn in the hoop',
             pointer=f"{piece.pointer}/edge",
-            right="write " + " or ".join(f'"{edge}"' for edge in EDGES),
+            right="write " + " or ".join(f'"{edge}"' for edge in HOOP_EDGES),
         )
     try:
         rings = tuple(clean_ring(ring) for ring in piece.rings)
@@ -92,8 +102,9 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     passes = [with_running(p, settings) for p in passes]
     for ring in prepared:
         passes += finish_passes(piece, ring, settings)
-    threaded = tuple(replace(one, thread=piece.thread) for one in passes)
-    return SewnPiece(piece, threaded, note_oddities(piece, rings, settings))
+    threaded = [replace(one, thread=piece.thread) for one in passes]
+    threaded += sew_details(piece, shapely.Polygon(rings[0], rings[1:]), settings)
+    return SewnPiece(piece, tuple(threaded), note_oddities(piece, rings, settings))
 
 
 def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings) -> list[RingToSew]:
@@ -125,13 +136,35 @@ def running_passes(piece: StitchPiece, kind: str, paths: list[Points], stop: str
 def with_running(path: Pass, settings: StitchSettings) -> Pass:
     """The pass with its path sewn in running stitches and tied at both ends."""
     points = sew_running(path.points, settings, length_mm=settings.running_mm)
+    if path.kind == TACK_DOWN:
+        points = sew_tack_down(points, path.points, settings)
     return Pass(path.kind, path.piece, tie_off(tie_in(points, settings), settings), path.then_stop)
+
+
+def sew_tack_down(run: Points, path: Points, settings: StitchSettings) -> Points:
+    """The tack-down of a ring from its single run: as it is, twice round, or as a narrow zigzag astride its line."""
+    if settings.tack_down == "double":
+        return drop_short(np.vstack([run, run[1:]]), least_mm=settings.shortest_mm + 0.15)
+    if settings.tack_down == "zigzag":
+        half = settings.tack_zigzag_mm / 2
+        closed = close_path(path)
+        along = lengths_along(closed)
+        count = max(8, 2 * round(float(along[-1]) / settings.tack_pitch_mm))
+        at = np.linspace(0.0, along[-1], count + 1)
+        points = points_at(closed, along, at)
+        way = points_at(closed, along, np.mod(at + 0.2, along[-1])) - points
+        aside = (
+            np.stack([-way[:, 1], way[:, 0]], axis=1) / np.maximum(np.linalg.norm(way, axis=1), 1e-9)[:, None]
+        )
+        swung = points + aside * np.where(np.arange(count + 1) % 2, half, -half)[:, None]
+        return drop_short(swung, least_mm=settings.shortest_mm + 0.15)
+    return run
 
 
 def finish_passes(piece: StitchPiece, ring: RingToSew, settings: StitchSettings) -> list[Pass]:
     """Underlay and finish of one ring: tied at the underlay's start and the finish's end, sewn in one go."""
     finish = sew_edge(ring.lines, piece.edge, settings)
-    if piece.edge != "satin":
+    if piece.edge != "satin" or settings.underlay == "none":
         return [Pass(FINISH, piece.name, tie_off(tie_in(finish, settings), settings))]
     under = tie_in(sew_underlay(ring.lines, piece.edge, settings), settings)
     joined = drop_short(np.vstack([under[-1:], finish]), least_mm=settings.shortest_mm + 0.15)
@@ -146,8 +179,8 @@ def sew_edge(lines: Lines, edge: str, settings: StitchSettings) -> Points:
     """The needle points of an edge finish by its name."""
     if edge == "blanket":
         return sew_blanket(lines, settings)
-    if edge == "raw":
-        return sew_raw(lines, settings)
+    if edge in LINES_INSIDE:
+        return sew_raw(lines, edge, settings)
     return sew_finish(lines, edge, settings)
 
 
@@ -155,7 +188,7 @@ def note_oddities(piece: StitchPiece, rings: tuple[Points, ...], settings: Stitc
     """What somebody should know before sewing: holes that the finish closes, lines that it does not hide."""
     least = 2 * settings.outside_mm(piece.edge)
     notes = []
-    if piece.edge in ("blanket", "raw"):
+    if piece.edge in ("blanket", *LINES_INSIDE):
         notes.append(
             f'placement line and tack-down of "{piece.name}" stay in sight: choose a thread like the cloth'
         )

@@ -18,6 +18,22 @@ PLACEMENT, TACK_DOWN, UNDERLAY, FINISH, DETAIL = "placement", "tack-down", "unde
 
 
 @dataclass(frozen=True)
+class DetailLine:
+    """A line or an area on a piece, in millimetres on the top. A fill's first path is its outer ring, others its holes.
+
+    `sew` is one of `service.craft.stitching.DETAIL_KINDS`; without a `thread` it is sewn in the piece's.
+    """
+
+    sew: str
+    paths: tuple[Points, ...]
+    closed: bool
+    width_mm: float = 2.0
+    angle_degrees: float = 0.0
+    thread: Thread | None = None
+    pointer: str = ""
+
+
+@dataclass(frozen=True)
 class StitchPiece:
     """An applique piece as it lies on the top: its first ring is the outer one, further rings are holes.
 
@@ -34,6 +50,7 @@ class StitchPiece:
     pointer: str = ""
     private: bool = False
     settings: StitchSettings = USUAL
+    details: tuple[DetailLine, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -41,6 +58,7 @@ class Pass:
     """One run of the needle over its points. `then_stop` says why the machine stops after it, if it does.
 
     `joined` passes go on from the needle point before them with a stitch; all others are reached by a jump.
+    `longest_mm` is how long a stitch of a detail may be; the other kinds have it from the settings.
     """
 
     kind: str
@@ -49,6 +67,7 @@ class Pass:
     then_stop: str = ""
     joined: bool = False
     thread: Thread = WHITE
+    longest_mm: float = 0.0
 
 
 @dataclass(frozen=True)

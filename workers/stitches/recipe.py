@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
+
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
-from service.craft.outlines import OutlineNotFound, find_outline, flatten, place
+from service.craft.outlines import Outline, OutlineNotFound, find_outline, find_placing, flatten, place
 from service.craft.pieces import Piece
+from service.craft.stitching import MM, Detail
 from workers.recipe import CannotMake, JobInput, MadeFile
 from workers.stitches.check import check_hooping
+from workers.stitches.choosing import choose_settings, in_mm
 from workers.stitches.findings import Checked
 from workers.stitches.hooping import plan_hoopings, stacking_order
 from workers.stitches.passes import sew_piece
-from workers.stitches.pieces import Hooping, StitchPiece
+from workers.stitches.pieces import DetailLine, Hooping, StitchPiece
 from workers.stitches.preview import draw_preview
 from workers.stitches.reading import read_stitch_file
 from workers.stitches.record import record_passes
 from workers.stitches.report import build_report, format_report
-from workers.stitches.settings import Field, StitchSettings
+from workers.stitches.settings import USUAL, Field, StitchSettings
 
 
 def make_stitches(job: JobInput) -> list[MadeFile]:
@@ -29,12 +35,12 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
     except DocumentFaults as faults:
         first = faults.faults[0]
         raise CannotMake(str(faults), pointer=first.pointer, right=first.right) from faults
-    settings = StitchSettings()
+    settings = USUAL
     pieces = stacking_order(tuple(read_piece(job, project, piece) for piece in project.pieces))
     sewn = []
     for done, piece in enumerate(pieces):
         job.progress(0.5 * done / len(pieces), f"Laying stitches round {piece.name}")
-        sewn.append(sew_piece(piece, settings))
+        sewn.append(sew_piece(piece, piece.settings))
     hoopings = [h for field in fields_of(project) for h in plan_hoopings(sewn, field, settings)]
     made: list[MadeFile] = []
     for done, hooping in enumerate(hoopings):
@@ -66,15 +72,50 @@ def read_piece(job: JobInput, project: Project, piece: Piece) -> StitchPiece:
     except OutlineNotFound as missing:
         raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
     placed = place(piece, outline)
+    details = tuple(read_detail(job, piece, detail, outline) for detail in piece.details)
     return StitchPiece(
         name=piece.name,
         rings=tuple(flatten(ring) for ring in placed.rings),
         thread=piece.thread,
-        edge=piece.edge,
+        edge=piece.hoop_edge,
         trim_in_place=project.fabrics[piece.fabric].trim_in_place,
         above=piece.above,
         pointer=piece.pointer,
-        private=not project.may_leave(piece),
+        private=not may_leave_with_details(project, piece),
+        settings=choose_settings(piece, project.fabrics[piece.fabric]),
+        details=details,
+    )
+
+
+def may_leave_with_details(project: Project, piece: Piece) -> bool:
+    """Whether the piece's outline and those of its details may all stand in a public bundle."""
+    drawn = [piece, *(replace(piece, outline=detail.outline) for detail in piece.details if detail.outline)]
+    return all(project.may_leave(one) for one in drawn)
+
+
+def read_detail(job: JobInput, piece: Piece, detail: Detail, outline: Outline) -> DetailLine:
+    """A detail placed on the top as it lies to the piece's outline."""
+    onto = find_placing(piece, outline)
+    if detail.outline:
+        try:
+            drawn = find_outline(job.outlines, detail.outline).moved(onto)
+        except OutlineNotFound as missing:
+            where = f"{detail.pointer}/outline"
+            raise CannotMake(missing.detail, pointer=where, right=missing.right) from missing
+        paths = tuple(flatten(ring) for ring in drawn.rings)
+    else:
+        left, top, right, bottom = outline.box_mm
+        middle = ((left + right) / 2, (top + bottom) / 2)
+        corners = [(middle[0] + float(x / MM), middle[1] + float(y / MM)) for x, y in detail.points]
+        paths = (np.array([onto.apply(corner) for corner in corners]),)
+    return DetailLine(
+        sew=detail.sew,
+        paths=paths,
+        closed=detail.closed or bool(detail.outline),
+        width_mm=in_mm(detail.width, USUAL.line_width_mm),
+        angle_degrees=float(detail.angle),
+        thread=detail.thread,
+        pointer=detail.pointer,
     )
 
 

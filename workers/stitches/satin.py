@@ -153,17 +153,18 @@ def sew_finish(lines: Lines, edge: str, settings: StitchSettings) -> Points:
 def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
     """The needle points beneath a finish: along the inner rail, along the outer one, zigzag if it is wide.
 
-    Bands under 2 mm get one run along their middle (common practice, no source).
+    The runs along the two sides go opposite ways, so that their pull cancels.
     """
     width = settings.width_of(edge)
-    inset = settings.underlay_inset_mm + settings.pull_mm if width >= 2 else width
+    kind = settings.underlay_of(width)
+    inset = width if kind == "middle run" else settings.underlay_inset_mm + settings.pull_mm
     rails = [rail_path(rail) for rail in each_rail(lines, inset)]
-    chosen = rails[::-1] if width >= 2 else rails[:1]
+    chosen = rails[:1] if kind == "middle run" else [rails[1], rails[0][::-1]]
     loops: list[Points] = []
     for path in chosen:
         begun = begin_near(path, loops[-1][-1]) if loops else path
         loops.append(sew_running(begun, settings, length_mm=settings.underlay_mm))
-    if width > settings.underlay_zigzag_over_mm:
+    if kind == "edge runs and zigzag":
         every = max(1, round(settings.underlay_zigzag_mm / settings.spacing_of(edge)))
         rail_ends = list(each_rail(lines, inset))
         few = np.arange(0, len(lines), every)

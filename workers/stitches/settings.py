@@ -8,6 +8,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+LINES_INSIDE = ("raw", "triple run")
+"""Edges that are held by a line inside them and hide nothing."""
+
 
 @dataclass(frozen=True)
 class Field:
@@ -48,6 +51,16 @@ class StitchSettings:
     blanket_pitch_mm: float = 2.5
     blanket_outside_mm: float = 0.4
     raw_inset_mm: float = 2.0
+    triple_inset_mm: float = 1.5
+    underlay: str = "by width"
+    tack_down: str = "running"
+    tack_zigzag_mm: float = 1.0
+    tack_pitch_mm: float = 1.5
+    fill_row_mm: float = 0.4
+    fill_stitch_mm: float = 4.0
+    shortest_fill_mm: float = 0.7
+    line_width_mm: float = 2.0
+    narrowest_line_mm: float = 1.0
     lap_mm: float = 0.12
     split_over_mm: float = 7.0
     running_mm: float = 2.5
@@ -80,7 +93,7 @@ class StitchSettings:
 
     def outside_mm(self, edge: str) -> float:
         """How far the finish reaches beyond the raw edge, pull included (a raw edge's line itself stays inside)."""
-        if edge in ("blanket", "raw"):
+        if edge in ("blanket", *LINES_INSIDE):
             return self.blanket_outside_mm
         return self.width_of(edge) * (1 - self.inside_share) + self.pull_mm
 
@@ -89,11 +102,37 @@ class StitchSettings:
 
         Twice the inset for a raw edge: enough to see where the piece is narrower than the line needs.
         """
-        if edge == "raw":
-            return 2 * self.raw_inset_mm
+        if edge in LINES_INSIDE:
+            return 2 * self.inset_mm(edge)
         if edge == "blanket":
             return self.blanket_bite_mm
         return self.width_of(edge) * self.inside_share + self.pull_mm
+
+    def underlay_of(self, width_mm: float) -> str:
+        """What lies under a band so wide where nothing else is asked for (common practice, no source)."""
+        if self.underlay != "by width":
+            return self.underlay
+        if width_mm < 2:
+            return "middle run"
+        return "edge runs and zigzag" if width_mm > self.underlay_zigzag_over_mm else "edge runs"
+
+    def inset_mm(self, edge: str) -> float:
+        """How far inside the edge the line lies that holds a raw one, or is its triple run."""
+        return self.triple_inset_mm if edge == "triple run" else self.raw_inset_mm
+
+    @property
+    def fill_out_mm(self) -> float:
+        """How far the rows of a fill reach beyond their area, because thread draws the cloth together."""
+        return self.pull_mm
+
+    @property
+    def longest_fill_mm(self) -> float:
+        """The longest stitch of a fill: its own, and what it takes over from a neighbour too short to be sewn."""
+        return self.fill_stitch_mm + 2 * self.shortest_fill_mm
+
+    def longest_line_mm(self, width_mm: float) -> float:
+        """The longest stitch of a satin line so wide: pull on both sides, and 0.2 mm for slant."""
+        return min(math.hypot(width_mm + 2 * self.pull_mm, self.spacing_mm / 2) + 0.2, self.split_over_mm)
 
     @property
     def longest_running_mm(self) -> float:
@@ -102,7 +141,7 @@ class StitchSettings:
 
     def longest_stitch_mm(self, edge: str) -> float:
         """The longest stitch the finish may have: its width with pull on both sides, and 0.2 mm for slant."""
-        if edge == "raw":
+        if edge in LINES_INSIDE:
             return self.longest_running_mm
         step = self.spacing_of(edge) / 2 if edge != "blanket" else 0.0
         slanted = math.hypot(self.outside_mm(edge) + self.inside_mm(edge), step)

@@ -12,7 +12,7 @@ from service.craft.outlines.model import (
     from_json,
     to_json,
 )
-from service.craft.outlines.placing import find_outline, place
+from service.craft.outlines.placing import find_outline, find_placing, place
 from service.craft.outlines.svg import read_svg
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "Ring",
     "Segment",
     "find_outline",
+    "find_placing",
     "flatten",
     "from_json",
     "place",

@@ -21,13 +21,18 @@ def place(piece: Piece, outline: Outline) -> Outline:
     Scaled, mirrored left to right, then turned clockwise, all about the middle of its own upright box;
     that middle comes to lie at `piece.at`.
     """
+    return outline.moved(find_placing(piece, outline))
+
+
+def find_placing(piece: Piece, outline: Outline) -> Affine:
+    """The map from the drawing of a piece's outline to the top: whatever is drawn with it lies beside it there too."""
     left, top, right, bottom = outline.box_mm
     x, y = (float(length * MM_PER_INCH) for length in piece.at)
     scale = float(piece.scale)
     about_middle = Affine.scaling(-scale if piece.mirror else scale, scale) @ Affine.moving(
         -(left + right) / 2, -(top + bottom) / 2
     )
-    return outline.moved(Affine.moving(x, y) @ Affine.turning(float(piece.turn)) @ about_middle)
+    return Affine.moving(x, y) @ Affine.turning(float(piece.turn)) @ about_middle
 
 
 def find_outline(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference: str) -> Outline:

@@ -9,12 +9,17 @@ from typing import Any
 
 from service.craft.fabric import WHITE, Thread
 from service.craft.faults import show, suggest
-from service.craft.pieces import EDGES, Piece
+from service.craft.pieces import EDGES, TURNED, Piece
 from service.craft.reading import Reader, at
+from service.craft.sections.stitching import read_details, read_stitching
 from service.craft.stacking import find_circle
+from service.craft.stitching import Stitching
 
 PIECE_FIELDS = frozenset(
-    ["name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"]
+    [
+        *("name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"),
+        *("stitching", "details"),
+    ]
 )
 MOST_PIECES = 2000
 
@@ -36,12 +41,13 @@ def read_pieces(raw: Mapping[str, Any], reader: Reader) -> tuple[Piece, ...]:
             "/pieces", f"there are more than {MOST_PIECES} pieces", "fewer pieces, or several projects"
         )
         return ()
-    pieces = [_read_piece(entry, at("/pieces", i), reader) for i, entry in enumerate(listed)]
+    common = read_stitching(raw, "", reader)
+    pieces = [_read_piece(entry, at("/pieces", i), reader, common) for i, entry in enumerate(listed)]
     _check_names([_name_tag(entry, at("/pieces", i)) for i, entry in enumerate(listed)], reader)
     return tuple(piece for piece in pieces if piece is not None)
 
 
-def _read_piece(raw: Any, pointer: str, reader: Reader) -> Piece | None:
+def _read_piece(raw: Any, pointer: str, reader: Reader, common: Stitching) -> Piece | None:
     fields = reader.mapping(raw, pointer, "a piece")
     if fields is None:
         return None
@@ -56,12 +62,27 @@ def _read_piece(raw: Any, pointer: str, reader: Reader) -> Piece | None:
         fields, "scale", pointer, default=Fraction(1), least=Fraction(1, 100), most=Fraction(100)
     )
     mirror = reader.flag(fields, "mirror", pointer)
-    edge = reader.choice(fields, "edge", pointer, EDGES, EDGES[0])
+    edge = _read_edge(fields, fabric, pointer, reader)
     above = reader.texts(fields.get("above", []), at(pointer, "above"), 'the list "above"')
     thread = _read_thread(fields, pointer, reader)
+    stitching = read_stitching(fields, pointer, reader).over(common)
+    details = read_details(fields, pointer, reader)
     if name is None or outline is None or fabric is None or place is None:
         return None
-    return Piece(pointer, name, outline, fabric, place, turn, mirror, scale, above, edge, thread)
+    return Piece(
+        pointer, name, outline, fabric, place, turn, mirror, scale, above, edge, thread, stitching, details
+    )
+
+
+def _read_edge(raw: Mapping[str, Any], fabric: str | None, pointer: str, reader: Reader) -> str:
+    """How the edge is finished. What is trimmed once it is sewn down has no allowance left to turn under."""
+    edge = reader.choice(raw, "edge", pointer, EDGES, EDGES[0])
+    cloth = reader.fabrics.get(fabric or "")
+    if edge == TURNED and cloth is not None and cloth.trim_in_place:
+        detail = f'an edge is not turned on "{cloth.name}", which is trimmed in place'
+        words = " or ".join(f'"{other}"' for other in EDGES if other != TURNED)
+        reader.fault(at(pointer, "edge"), detail, f"{words}; or a cloth that is cut on the mat")
+    return edge
 
 
 def _read_place(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[Fraction, Fraction] | None:

@@ -1,0 +1,74 @@
+"""Lines and filled areas on a piece, sewn after its edge."""
+
+from __future__ import annotations
+
+import shapely
+
+from workers.recipe import CannotMake
+from workers.stitches.curves import clean_ring
+from workers.stitches.fill import TooBrokenUp, sew_fill
+from workers.stitches.lines_along import sew_line, sew_satin_line, sew_thrice
+from workers.stitches.pieces import DETAIL, DetailLine, Pass, Points, StitchPiece
+from workers.stitches.running import tie_in, tie_off
+from workers.stitches.settings import StitchSettings
+
+WHERE = "draw it inside the outline of the piece, or at most as far out as the edge reaches"
+
+
+def sew_details(piece: StitchPiece, shape: shapely.Polygon, settings: StitchSettings) -> list[Pass]:
+    """A pass or more for each detail, in order; `CannotMake` for one that leaves the piece or cannot be sewn."""
+    passes: list[Pass] = []
+    for line in piece.details:
+        room = shape.buffer(settings.outside_mm(piece.edge) + settings.pull_mm)
+        if not shapely.covers(room, shapely.linestrings(line.paths[0])):
+            raise CannotMake(
+                f'a detail of "{piece.name}" reaches beyond the piece and its edge',
+                pointer=line.pointer,
+                right=WHERE,
+            )
+        longest = longest_of(line, settings)
+        for points in sew_detail(piece, line, settings):
+            tied = tie_off(tie_in(points, settings), settings)
+            passes.append(
+                Pass(DETAIL, piece.name, tied, thread=line.thread or piece.thread, longest_mm=longest)
+            )
+    return passes
+
+
+def longest_of(line: DetailLine, settings: StitchSettings) -> float:
+    """The longest stitch a detail may have."""
+    if line.sew == "fill":
+        return settings.longest_fill_mm
+    if line.sew == "satin line" and line.width_mm >= settings.narrowest_line_mm:
+        return max(settings.longest_line_mm(line.width_mm), settings.longest_running_mm)
+    return settings.longest_running_mm
+
+
+def sew_detail(piece: StitchPiece, line: DetailLine, settings: StitchSettings) -> list[Points]:
+    """The needle points of one detail, without ties."""
+    if line.sew == "fill":
+        try:
+            return sew_fill(area_of(line), line.angle_degrees, settings)
+        except (TooBrokenUp, ValueError) as fault:
+            raise CannotMake(
+                f'a fill of "{piece.name}" cannot be sewn: {fault}',
+                pointer=line.pointer,
+                right="draw a plainer area that does not cross itself",
+            ) from fault
+    sewn = []
+    for path in line.paths:
+        ring = clean_ring(path) if line.closed else path
+        if line.sew == "satin line":
+            sewn.append(sew_satin_line(ring, settings, closed=line.closed, width_mm=line.width_mm))
+            continue
+        run = sew_line(ring, settings, closed=line.closed)
+        sewn.append(sew_thrice(run) if line.sew == "triple run" else run)
+    return sewn
+
+
+def area_of(line: DetailLine) -> shapely.Polygon:
+    """The area of a fill; a `ValueError` says where it meets itself."""
+    area = shapely.Polygon(line.paths[0], line.paths[1:])
+    if not area.is_valid:
+        raise ValueError(f"its outline meets itself, {shapely.is_valid_reason(area)} (mm on the top)")
+    return area
