@@ -70,7 +70,7 @@ def test_copies_side_by_side_are_pressed_in_two_ways(
     (stage, _) = plan["stages"]
     assert (stage["count"], stage["pressed_other_way"]) == (2, 1)
     (seam,) = [seam for seam in plan["seams"] if seam["stage"] == "block.b"]
-    assert {seam["press"], seam["other_way"]["press"]} == {"up", "down"}
+    assert {seam["press"], seam["other_ways"][0]["press"]} == {"up", "down"}
 
 
 def test_pieces_of_one_strip_set_are_named_with_their_remedy(

@@ -113,7 +113,7 @@ def test_where_nesting_asks_for_the_light_side_the_step_says_what_helps(
     half = units.half("frost", "soil")
     made = sewn(units.document(units.grid([half, units.turned(half, 90)])))
     (shown,) = [s for s in made.plan["seams"] if s["stage"] != "top"]
-    assert (shown["shadows"], shown["other_way"]["shadows"]) == (False, True)
+    assert (shown["shadows"], shown["other_ways"][0]["shadows"]) == (False, True)
     (steps,) = made.steps.values()
     (press,) = [step["text"] for step in steps if step["id"].endswith("two-at-a-time.press")]
     assert "trim it a thread narrower" in press

@@ -405,7 +405,7 @@ def test_copies_pressed_in_two_ways_are_counted_and_laid_in_turn(units: SimpleNa
         "Do so with 2 of the 3. In the last one press it to the other side." in said["piecing.block.b.press"]
     )
     assert said["piecing.top.in-turn"].startswith(
-        "For place 2, counted from the left, take from the second pile"
+        "Take from pile 1 for places 1 and 3 and from pile 2 for place 2, counted from the left"
     )
 
 

@@ -15,7 +15,7 @@ UNIT_KEYS = ("unit", "block", "makes")
 """Where a stage may name its unit: by its place in the document, or by the name of a block."""
 
 OTHER_WAY_MM = 34.0
-"""Height of the second drawing of a stage whose copies are pressed in two ways."""
+"""Height of each further drawing of a stage whose copies are pressed in several ways."""
 
 
 def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
@@ -32,21 +32,21 @@ def draw_stages(project: Project, sewing: Mapping[str, Any]) -> dict[str, str]:
 def _draw_ways(
     project: Project, stage: Mapping[str, Any], patches: tuple[PatchView, ...], sewing: Mapping[str, Any]
 ) -> str:
-    """A stage's drawing; where some copies are pressed another way, a second one of these below it."""
-    others = int(stage.get("pressed_other_way") or 0)
+    """A stage's drawing; where some copies are pressed in other ways, one of each below it."""
     view = view_stage(project, stage, patches, sewing)
-    if not others:
+    counts: dict[int, int] = {}
+    for pile in stage.get("piles") or ():
+        counts[int(pile["way"])] = counts.get(int(pile["way"]), 0) + int(pile["copies"])
+    if len(counts) < 2:
         return draw_stage(view)
-    second = replace(
-        view,
-        seams=tuple(_list_seams(stage, sewing, _corner(patches), other_way=True)),
-        width_text="",
-        height_text="",
-    )
-    count = int(stage.get("count") or 0)
-    return draw_stage(view, note=f"{count - others} of the {count} are pressed so") + draw_stage(
-        second, max_height_mm=OTHER_WAY_MM, note=f"and {others} so"
-    )
+    count, many = int(stage.get("count") or 0), len(counts) > 2
+    drawn = draw_stage(view, note=f"{'1: ' if many else ''}{counts[1]} of the {count} are pressed so")
+    for way in sorted(counts)[1:]:
+        seams = tuple(_list_seams(stage, sewing, _corner(patches), way=way))
+        other = replace(view, seams=seams, width_text="", height_text="")
+        note = f"{f'{way}: ' if many else ''}and {counts[way]} so"
+        drawn += draw_stage(other, max_height_mm=OTHER_WAY_MM, note=note)
+    return drawn
 
 
 def list_patches(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> tuple[PatchView, ...]:
@@ -115,14 +115,14 @@ def _list_seams(
     sewing: Mapping[str, Any],
     corner: tuple[float, float],
     *,
-    other_way: bool = False,
+    way: int = 1,
 ) -> Iterator[SeamView]:
-    """The seams of a stage, a spun one as its two halves; with `other_way` as the other copies are pressed."""
+    """The seams of a stage, a spun one as its two halves, as they are pressed in this `way`."""
     for seam in sewing.get("seams", []):
         line = seam.get("line")
         if seam.get("stage") != stage.get("id") or not isinstance(line, list) or len(line) != 2:
             continue
-        way = (seam.get("other_way") if other_way else None) or seam
-        for part in way.get("halves") or [{"line": line, "press": way.get("press")}]:
+        pressed = (seam["other_ways"][way - 2] if way > 1 else None) or seam
+        for part in pressed.get("halves") or [{"line": line, "press": pressed.get("press")}]:
             start, end = ((float(x) - corner[0], float(y) - corner[1]) for x, y in part["line"])
             yield SeamView(start, end, str(part["press"] or ""))

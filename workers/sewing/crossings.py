@@ -63,7 +63,8 @@ Sided = tuple[Ray, bool]
 class Crossing:
     """Two seams that lie on each other in the seam `across` of a work. `alike`: they nest when the seams that decide
     for them, `first` and `second`, are pressed to the same hand. `met` are the two seams themselves, `slots` the places
-    that the works of `first` and of `second` lie in, up to the crossing."""
+    that the works of `first` and of `second` lie in, up to the crossing; `at_ends` say of each whether its last end is
+    the one that lies here."""
 
     work: str
     across: int
@@ -73,6 +74,7 @@ class Crossing:
     alike: bool
     met: tuple[SeamKey, SeamKey]
     slots: tuple[tuple[Slot, ...], tuple[Slot, ...]] = ((), ())
+    at_ends: tuple[bool, bool] = (False, False)
 
 
 @dataclass(frozen=True)
@@ -98,21 +100,23 @@ class Spin:
 
 @dataclass(frozen=True)
 class Meetings:
-    """What meets in one work: its crossings, how many seams end on each of its seams from the left and right, and
-    the seam that is spun, if there is one."""
+    """What meets in one work: its crossings, how many seams end on each of its seams from the left and right, the
+    seam that is spun, and the one that could be, if there is one."""
 
     crossings: tuple[Crossing, ...]
     bulk: tuple[tuple[int, int], ...]
     spin: Spin | None = None
+    could_spin: Spin | None = None
 
 
 class CrossingFinder:
     """Finds what meets, work by work; the ends at a work's edge are kept for the works it is sewn into.
 
-    `never_spun` are seams, by their stage, that are pressed to one side though they could be spun.
+    `never_spun` are the ids of works whose last seam is pressed to one side though it could be spun; None stands for
+    all works.
     """
 
-    def __init__(self, never_spun: Collection[SeamKey] = ()) -> None:
+    def __init__(self, never_spun: Collection[str] | None = ()) -> None:
         self._rays: dict[Work, list[Ray]] = {}
         self._never_spun = never_spun
 
@@ -124,13 +128,13 @@ class CrossingFinder:
         crossings = [
             crossing for (number, *_), rays in at_seam.items() for crossing in _pair(work, number, rays)
         ]
-        spin = find_spin(work, crossings, at_seam)
-        if spin is not None and (work.stage, spin.seam[1]) in self._never_spun:
-            spin = None
+        could_spin = find_spin(work, crossings, at_seam)
+        never = self._never_spun is None or work.id in self._never_spun
+        spin = None if never else could_spin
         if spin is not None:
             own = [_spin_ray(ray, spin) if ray.own == spin.seam else ray for ray in own]
         self._rays[work] = [ray for ray in [*inner, *own] if _on_edge(ray.point, work.corners)]
-        return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk), spin)
+        return Meetings(tuple(crossings), tuple((left, right) for left, right in bulk), spin, could_spin)
 
     def _laid_rays(self, item: Laid, slot: Slot) -> Iterator[Ray]:
         if not isinstance(item.piece, Work):
@@ -276,4 +280,5 @@ def _pair(work: Work, number: int, rays: list[tuple[Ray, bool]]) -> Iterator[Cro
                 alike = first.at_end == second.at_end
                 met = first.own, second.own
                 slots = first.slots, second.slots
-                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met, slots)
+                ends = first.at_end, second.at_end
+                yield Crossing(work.id, number, first.point, first.seam, second.seam, alike, met, slots, ends)

@@ -25,7 +25,7 @@ MOST_ROUNDS, MOST_BRANCHES = 60, 20
 
 @dataclass(frozen=True)
 class Fewest:
-    """Sides for all seams, as good as were found, and how many links any sides break at least."""
+    """Sides for all seams, as good as were found, and what the links weigh that any sides break at least."""
 
     sides: list[int]
     at_least: int
@@ -65,8 +65,12 @@ class CircleCover:
         return chosen, round(info.objective_function_value)
 
 
-def find_fewest(links: Sequence[Link], sides: Sequence[int], *, at_least: int) -> Fewest:
+def find_fewest(
+    links: Sequence[Link], sides: Sequence[int], *, at_least: int, weights: Sequence[int] = ()
+) -> Fewest:
     """Sides that break the fewest links, begun from sides at hand; `at_least` is a lower bound known before.
+
+    With `weights`, one a link, it is the weight of the broken links that is least.
 
     Where a limit strikes, the best sides met and the best bound proved.
 
@@ -74,7 +78,9 @@ def find_fewest(links: Sequence[Link], sides: Sequence[int], *, at_least: int) -
     >>> find_fewest(triangle, [0, 0, 0], at_least=0)
     Fewest(sides=[0, 0, 1], at_least=1)
     """
-    counts = Counter((min(a, b), max(a, b), odd) for a, b, odd in links)
+    counts: Counter[Link] = Counter()
+    for (a, b, odd), weight in zip(links, weights or [1] * len(links), strict=True):
+        counts[min(a, b), max(a, b), odd] += weight
     always = sum(count for (a, b, odd), count in counts.items() if a == b and odd)
     merged = {link: count for link, count in counts.items() if link[0] != link[1]}
     search = _Search(list(merged), list(merged.values()), list(sides))

@@ -1,39 +1,45 @@
-"""Which seams are spun, which copies are pressed in turn, and which side every seam is pressed to.
+"""Which seams are spun, which copies are made alike, and which side every seam is pressed to.
 
-The fewest crossings of the top that do not nest come first. Of ways with as many, seams are spun where a spin serves,
-and copies are pressed alike.
+The fewest crossings of the top that do not nest come first, over all ways of pressing each copy for itself. Of ways
+with as many, the one in which the most copies are made alike; then seams are spun where a spin serves.
 """
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import product
+from itertools import combinations
 
-from workers.sewing.alternating import GROUPS, Group, Turned, alternate, find_turned
+from workers.sewing.copies import UnfoldedTop
 from workers.sewing.crossings import Crossing, CrossingFinder, Meetings, SeamKey, Spin, seam_key
+from workers.sewing.least_failing import FewestFailing, LeastFailing, join_all
 from workers.sewing.ordering import count_copies, order_works
+from workers.sewing.piles import Piles, PileSearch, lay_in_piles
 from workers.sewing.pressing import Bond, Pressing, solve_pressing
 from workers.sewing.works import Laid, SeamLine, Work
+
+MOST_SPUN_APART = 3
+"""Works that can be spun up to which every choice of them is tried."""
 
 Weigh = Callable[[SeamLine, tuple[int, int]], tuple[float, float]]
 """The cost of pressing a seam to the left and to the right, by what ends on it from either side."""
 
-MOST_LEFT_OUT = 10
-"""How many works of which some copies are pressed another way are tried alike again."""
-
 
 @dataclass(frozen=True)
 class Nested:
-    """One way of pressing a top: its works in order, what meets in them, and the side of every seam."""
+    """One way of pressing a top: its works in order, what meets in them, and the side of every seam.
+
+    `at_least` is how many crossings of the top fail however each copy is pressed, `piles_at_least` how many piles of
+    copies made alike any way takes in which the same fail.
+    """
 
     top: Work
     works: list[Work]
     meetings: dict[Work, Meetings]
     pressing: Pressing[SeamKey]
-    never_spun: frozenset[SeamKey] = frozenset()
+    at_least: int
+    piles_at_least: int
 
     @cached_property
     def crossings(self) -> tuple[Crossing, ...]:
@@ -52,17 +58,10 @@ class Nested:
         return {spin.seam: spin for spin in found if spin is not None}
 
     @cached_property
-    def spun(self) -> frozenset[SeamKey]:
-        """The seams that are spun, by their stage."""
-        stages = {work.id: work.stage for work in self.works}
-        return frozenset((stages[work], number) for work, number in self.spins)
-
-    @cached_property
-    def lost_spins(self) -> frozenset[SeamKey]:
-        """The spun seams, by their stage, with a crossing that fails: a spin needs seams that nest."""
-        stages = {work.id: work.stage for work in self.works}
+    def lost_spins(self) -> frozenset[str]:
+        """The works with a spun seam and a crossing on it that fails: a spin needs seams that nest."""
         failing = {(crossing.work, crossing.across) for crossing in self.failing}
-        return frozenset((stages[work], number) for work, number in failing & self.spins.keys())
+        return frozenset(work for work, _ in failing & self.spins.keys())
 
     @property
     def failing(self) -> list[Crossing]:
@@ -76,15 +75,6 @@ class Nested:
         return sum(counts[crossing.work] for crossing in self.failing)
 
     @cached_property
-    def twins_pressed_apart(self) -> set[str]:
-        """The stages of works whose twin is pressed another way."""
-        sides: dict[str, set[tuple[int | None, ...]]] = defaultdict(set)
-        for work in self.works:
-            keys = (seam_key(work, number) for number in range(len(work.seams)))
-            sides[work.stage].add(tuple(self.pressing.sides.get(key) for key in keys))
-        return {stage for stage, ways in sides.items() if len(ways) > 1}
-
-    @cached_property
     def served_by_none(self) -> frozenset[SeamKey]:
         """Seams that meet nothing but copies of themselves the wrong way round, whatever side they take."""
         kept = {key for c in self.crossings for key in (c.first, c.second) if c.first != c.second or c.alike}
@@ -94,57 +84,84 @@ class Nested:
 
 
 def find_nesting(top: Laid, weigh: Weigh) -> Nested:
-    """The best way found of pressing a top. Copies are pressed in two ways only where that leaves fewer crossings."""
+    """The best way of pressing a top: the fewest crossings that do not nest over all ways of pressing each copy, then
+    the fewest piles of copies that are made alike, then as many spun seams as may be."""
     assert isinstance(top.piece, Work), "the top is always a work"  # noqa: S101
     whole = top.piece
-    alike = best = press_with_spins(whole, weigh)
+    alike = press_with_spins(whole, weigh)
     if not alike.failing:
         return alike
-    every = _press(whole, weigh, frozenset())
-    without = _press(whole, weigh, every.spun)
-    bases = {base.never_spun: base for base in (every, _press(whole, weigh, alike.never_spun), without)}
-    for group, base in product(GROUPS, bases.values()):
-        turned = find_turned(base.works, base.crossings, group)
-        in_turn = press_with_spins(alternate(whole, turned, group), weigh, base.never_spun)
-        if in_turn.failing_in_top < best.failing_in_top:
-            best = _leave_out(base, turned, group, in_turn, weigh)
-        if not best.failing:
-            break
-    return best
+    plain = _press(whole, weigh, None)
+    unfolded = UnfoldedTop(whole, plain.meetings)
+    least = LeastFailing(unfolded)
+    fewest = least.search()
+    if alike.failing_in_top <= fewest.at_least:
+        return replace(alike, at_least=fewest.at_least)
+    tried = [least.with_spun(spun) for spun in (*_spin_alike(unfolded), fewest.spun)]
+    found = dict.fromkeys(way for way in tried if way and len(way.failing) == len(fewest.failing))
+    search = _FewestPiles(unfolded, least)
+    piles, way = min(((search.find(way), way) for way in found), key=lambda pair: pair[0].count)
+    best = search.lay(search.find(way, piles), way, weigh)
+    return replace(best, at_least=fewest.at_least)
 
 
-def _rank(nested: Nested) -> tuple[int, int]:
-    """Fewest crossings that fail, then fewest works pressed in two ways."""
-    return nested.failing_in_top, len(nested.twins_pressed_apart)
+def _spin_alike(unfolded: UnfoldedTop) -> Iterator[frozenset[int]]:
+    """Choices of copies to spin in which copies of one work are spun alike: most spun first, none last."""
+    copies: dict[Work, list[int]] = {}
+    for could in unfolded.could_spin:
+        copies.setdefault(unfolded.copies[could.copy].work, []).append(could.copy)
+    each = list(copies.values())
+    sizes = range(len(each), -1, -1) if len(each) <= MOST_SPUN_APART else (len(each), 0)
+    for size in sizes:
+        for chosen in combinations(each, size):
+            yield frozenset(copy for listed in chosen for copy in listed)
 
 
-def _leave_out(base: Nested, turned: Turned, group: Group, best: Nested, weigh: Weigh) -> Nested:
-    """Press alike again what need not be pressed in two ways: large things first, since many seams hang on them."""
-    pieces = {(work.id, i): item.piece for work in base.works for i, item in enumerate(work.items)}
-    order = [work for work in reversed(base.works) if any(pieces[slot] is work for slot, _ in turned)]
-    for left_out in order[:MOST_LEFT_OUT]:
-        fewer = frozenset(place for place in turned if pieces[place[0]] is not left_out)
-        tried = press_with_spins(alternate(base.top, fewer, group), weigh, base.never_spun)
-        if _rank(tried) <= _rank(best):
-            best, turned = tried, fewer
-    return best
+class _FewestPiles:
+    """The fewest piles of one unfolded top."""
+
+    def __init__(self, unfolded: UnfoldedTop, least: LeastFailing) -> None:
+        self._top, self._least = unfolded, least
+
+    def find(self, way: FewestFailing, known: Piles | None = None) -> Piles:
+        """With these crossings failing, and what is spun as it is there; with piles `known`, it is open."""
+        return self._begin(way, known).search(known)
+
+    def lay(self, piles: Piles, way: FewestFailing, weigh: Weigh) -> Nested:
+        """The top in these piles."""
+        search = self._begin(replace(way, spun=piles.spun), None)
+        made = lay_in_piles(self._top, piles, search.find_ways(piles))
+        could = {could.copy for could in self._top.could_spin}
+        plain = frozenset(made[copy].id for copy in made if copy in could - piles.spun)
+        nested = press_with_spins(made[len(self._top.copies) - 1], weigh, plain)
+        return replace(nested, piles_at_least=piles.at_least)
+
+    def _begin(self, way: FewestFailing, known: Piles | None) -> PileSearch:
+        could = list(enumerate(self._top.could_spin))
+        crossed_fail = {i for i, spin in could if not way.failing.isdisjoint(spin.crossed)}
+        fixed = {i: spin.copy in way.spun for i, spin in could if known is None or i in crossed_fail}
+        kept = [link for i, link in enumerate(self._top.links) if i not in way.failing]
+        parity = join_all(self._top.size, [*self._least.bind(fixed), *kept])
+        assert parity is not None, "what is kept contradicts nothing"  # noqa: S101
+        return PileSearch(self._top, parity, [spin for i, spin in could if i not in fixed])
 
 
-def press_with_spins(top: Work, weigh: Weigh, never_spun: frozenset[SeamKey] = frozenset()) -> Nested:
+def press_with_spins(top: Work, weigh: Weigh, never_spun: frozenset[str] = frozenset()) -> Nested:
     """The top as it is laid, copies of one work pressed alike.
 
     Spin every seam that can be, but for those whose crossing then fails; none where that leaves fewer failing.
     """
     spun = first = _press(top, weigh, never_spun)
     while lost := spun.lost_spins:
-        spun = _press(top, weigh, spun.never_spun | lost)
+        never_spun = never_spun | lost
+        spun = _press(top, weigh, never_spun)
     if not spun.failing or not first.spins:
         return spun
-    plain = _press(top, weigh, never_spun | first.spun)
+    plain = _press(top, weigh, None)
     return plain if plain.failing_in_top < spun.failing_in_top else spun
 
 
-def _press(top: Work, weigh: Weigh, never_spun: frozenset[SeamKey]) -> Nested:
+def _press(top: Work, weigh: Weigh, never_spun: frozenset[str] | None) -> Nested:
     works = order_works(top)
     finder = CrossingFinder(never_spun)
     meetings = {work: finder.meet(work) for work in works}
@@ -155,5 +172,9 @@ def _press(top: Work, weigh: Weigh, never_spun: frozenset[SeamKey]) -> Nested:
         if not seam.fixed and seam.same_as is None
     }
     crossings = [crossing for work in works for crossing in meetings[work].crossings]
-    bonds = [Bond(crossing.first, crossing.second, crossing.alike) for crossing in crossings]
-    return Nested(top, works, meetings, solve_pressing(costs, bonds), never_spun)
+    counts = {work.id: count for work, count in count_copies(works).items()}
+    bonds = [
+        Bond(crossing.first, crossing.second, crossing.alike, counts[crossing.work]) for crossing in crossings
+    ]
+    pressing = solve_pressing(costs, bonds)
+    return Nested(top, works, meetings, pressing, pressing.at_least, len({work.stage for work in works}))

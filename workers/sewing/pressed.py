@@ -1,9 +1,9 @@
-"""How the seams of one stage are pressed, in words: to a side, open, or spun; and the copies pressed another way."""
+"""How the seams of one stage are pressed, in words: to a side, open, or spun; and the piles of copies made alike."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from service.craft.fabric import Fabric
 from workers.sewing.crossings import Spin, seam_key
@@ -30,8 +30,7 @@ class PressedSeam:
     """A seam of a stage with the way it is pressed, in a word, and what it falls towards, in words.
 
     A spun seam has two `halves`, and `layers` seams end where they meet. `shadows`:
-    dark cloth lies under light cloth. `other` is how it is pressed in the copies
-    that are pressed the second way, where that is another one.
+    dark cloth lies under light cloth.
     """
 
     id: str
@@ -42,62 +41,52 @@ class PressedSeam:
     clockwise: bool = False
     layers: int = 0
     shadows: bool = False
-    other: PressedSeam | None = None
 
 
 @dataclass(frozen=True)
-class PressedWays:
-    """The seams of a stage as most of its copies are pressed, and how many are pressed the second way."""
+class Pile:
+    """Copies of one stage that are made exactly alike.
+
+    `way` is 1 where they are pressed like the first pile, else the number of the way they are pressed in. `takes` says
+    of each part from which of its piles it comes (from 1), or 0 where it is a patch or there is one pile only.
+    """
 
     work: Work
+    count: int
     seams: tuple[PressedSeam, ...]
-    other_way: int
-    second: frozenset[str]
-    """The ids of the works that are pressed the second way."""
+    way: int
+    takes: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True)
-class Laying:
-    """So many copies of a stage hold parts that are pressed the second way, in these places (from nought)."""
+def sort_into_piles(nested: Nested, fabrics: Mapping[str, Fabric]) -> dict[str, tuple[Pile, ...]]:
+    """The piles of every stage, the largest first."""
+    stages: dict[str, list[Work]] = {}
+    for work in nested.works:
+        stages.setdefault(work.stage, []).append(work)
+    for works in stages.values():
+        works.sort(key=lambda work: -nested.counts[work])
+    numbers = {
+        work: number if len(works) > 1 else 0
+        for works in stages.values()
+        for number, work in enumerate(works, start=1)
+    }
+    return {stage: tuple(_list_piles(works, nested, numbers, fabrics)) for stage, works in stages.items()}
 
-    copies: int
-    places: tuple[int, ...]
 
-
-def find_layings(works: Sequence[Work], second: Collection[str], nested: Nested) -> tuple[Laying, ...]:
-    """Which copies of one stage take parts pressed the second way, and where; empty where none does."""
-    found: dict[tuple[int, ...], int] = {}
+def _list_piles(
+    works: Sequence[Work], nested: Nested, numbers: Mapping[Work, int], fabrics: Mapping[str, Fabric]
+) -> Iterator[Pile]:
+    ways: dict[tuple[object, ...], int] = {}
     for work in works:
-        places = tuple(
-            i for i, item in enumerate(work.items) if isinstance(item.piece, Work) and item.piece.id in second
-        )
-        found[places] = found.get(places, 0) + nested.counts[work]
-    return tuple(Laying(copies, places) for places, copies in found.items()) if any(found) else ()
+        seams = press_seams_of(work, nested, fabrics)
+        way = ways.setdefault(tuple((seam.press, seam.halves) for seam in seams), len(ways) + 1)
+        takes = tuple(numbers[item.piece] if isinstance(item.piece, Work) else 0 for item in work.items)
+        yield Pile(work, nested.counts[work], seams, way, takes if any(takes) else ())
 
 
 def name_seam(seam: tuple[str, int]) -> str:
     """The id of a seam."""
     return f"{seam[0]}.seam-{seam[1] + 1}"
-
-
-def press_in_ways(works: Sequence[Work], nested: Nested, fabrics: Mapping[str, Fabric]) -> PressedWays:
-    """The seams of works that are sewn in one stage. Twins that turn out to be pressed alike are one way."""
-    ways: dict[tuple[object, ...], list[Work]] = {}
-    for work in works:
-        key = tuple((seam.press, seam.halves) for seam in press_seams_of(work, nested))
-        ways.setdefault(key, []).append(work)
-    (work, *_), *others = ways.values()
-    seams = press_seams_of(work, nested, fabrics)
-    if others:
-        second = press_seams_of(others[0][0], nested, fabrics)
-        seams = tuple(
-            replace(seam, other=other) if (seam.press, seam.halves) != (other.press, other.halves) else seam
-            for seam, other in zip(seams, second, strict=True)
-        )
-    other = [work for way in others for work in way]
-    return PressedWays(
-        work, seams, sum(nested.counts[work] for work in other), frozenset(work.id for work in other)
-    )
 
 
 def press_seams_of(

@@ -31,25 +31,27 @@ MOST_ROUNDS = 60
 
 @dataclass(frozen=True)
 class Bond(Generic[K]):
-    """Two seams that want the same side (`alike`) or different sides."""
+    """Two seams that want the same side (`alike`) or different sides; `weight` is how much is lost where it breaks."""
 
     first: K
     second: K
     alike: bool
+    weight: int = 1
 
 
 @dataclass(frozen=True)
 class Pressing(Generic[K]):
-    """A side for every seam, the numbers of the bonds that are broken, and how many must be broken at least."""
+    """A side for every seam, the numbers of the bonds that are broken, what their weights come to, and at least."""
 
     sides: dict[K, int]
     broken: tuple[int, ...]
     at_least: int
+    lost: int = 0
 
     @property
     def least_proved(self) -> bool:
-        """Whether it is proved that no other way breaks fewer bonds."""
-        return len(self.broken) == self.at_least
+        """Whether it is proved that no other way breaks less."""
+        return self.lost == self.at_least
 
 
 def solve_pressing(costs: Mapping[K, tuple[float, float]], bonds: Sequence[Bond[K]]) -> Pressing[K]:
@@ -68,14 +70,16 @@ def solve_pressing(costs: Mapping[K, tuple[float, float]], bonds: Sequence[Bond[
         inside[parts.root(first)[0]].append(i)
     sides, least = [0] * len(price), 0
     for root, seams in parts.members().items():
-        part = _Part(seams, [links[i] for i in inside[root]], price)
+        here = inside[root]
+        part = _Part(seams, [links[i] for i in here], [bonds[i].weight for i in here], price)
         least += part.solve(sides, parts)
     broken = tuple(i for i, (a, b, odd) in enumerate(links) if sides[a] ^ sides[b] != odd)
-    return Pressing({seam: sides[i] for seam, i in numbers.items()}, broken, least)
+    lost = sum(bonds[i].weight for i in broken)
+    return Pressing({seam: sides[i] for seam, i in numbers.items()}, broken, least, lost)
 
 
-class _Parity:
-    """Union-find that also knows whether a seam lies on the same side as its root (0) or not (1)."""
+class Parity:
+    """Union-find over numbers that also knows whether a seam lies on the same side as its root (0) or not (1)."""
 
     def __init__(self, size: int) -> None:
         self._parent = list(range(size))
@@ -108,8 +112,8 @@ class _Parity:
         return found
 
 
-def _find_parts(size: int, links: Sequence[Link]) -> _Parity:
-    parts = _Parity(size)
+def _find_parts(size: int, links: Sequence[Link]) -> Parity:
+    parts = Parity(size)
     for first, second, odd in links:
         parts.join(first, second, odd)
     return parts
@@ -118,13 +122,16 @@ def _find_parts(size: int, links: Sequence[Link]) -> _Parity:
 class _Part:
     """Seams that hang together by bonds."""
 
-    def __init__(self, seams: list[int], links: list[Link], price: Sequence[tuple[float, float]]) -> None:
+    def __init__(
+        self, seams: list[int], links: list[Link], weights: list[int], price: Sequence[tuple[float, float]]
+    ) -> None:
         self._seams = seams
         self._links = links
+        self._weights = weights
         self._price = price
 
-    def solve(self, sides: list[int], parity: _Parity) -> int:
-        """Set the sides of this part; gives how many bonds must be broken at least."""
+    def solve(self, sides: list[int], parity: Parity) -> int:
+        """Set the sides of this part; gives what the broken bonds weigh at least."""
         for seam in self._seams:
             sides[seam] = parity.root(seam)[1]
         if not self._broken(sides):
@@ -135,7 +142,7 @@ class _Part:
         self._improve(sides)
         least = count_circles_apart(self._links, sides)
         if least < self._broken(sides):
-            fewest = find_fewest(self._links, sides, at_least=least)
+            fewest = find_fewest(self._links, sides, at_least=least, weights=self._weights)
             sides[:] = fewest.sides
             least = fewest.at_least
             self._improve(sides)
@@ -143,7 +150,8 @@ class _Part:
         return least
 
     def _broken(self, sides: Sequence[int]) -> int:
-        return sum(sides[a] ^ sides[b] != odd for a, b, odd in self._links)
+        pairs = zip(self._links, self._weights, strict=True)
+        return sum(weight for (a, b, odd), weight in pairs if sides[a] ^ sides[b] != odd)
 
     def _choose_turn(self, sides: list[int]) -> None:
         """Of a way and its opposite the cheaper one; where both cost the same, the first seam takes side 1."""
@@ -158,8 +166,8 @@ class _Part:
         place = {seam: i for i, seam in enumerate(self._seams)}
         ways = (np.arange(2 ** len(self._seams))[:, None] >> np.arange(len(self._seams))) & 1
         broken = np.zeros(len(ways))
-        for a, b, odd in self._links:
-            broken += (ways[:, place[a]] ^ ways[:, place[b]]) != odd
+        for (a, b, odd), weight in zip(self._links, self._weights, strict=True):
+            broken += weight * ((ways[:, place[a]] ^ ways[:, place[b]]) != odd)
         cost = ways @ np.array([self._price[s][1] - self._price[s][0] for s in self._seams])
         best = np.lexsort((1 - ways[:, 0], cost, broken))[0]
         for seam, i in place.items():
@@ -168,16 +176,18 @@ class _Part:
 
     def _improve(self, sides: list[int]) -> None:
         """Change single seams as long as that breaks fewer bonds, or as many at less cost."""
-        near: dict[int, list[tuple[int, int]]] = defaultdict(list)
-        for a, b, odd in self._links:
+        near: dict[int, list[tuple[int, int, int]]] = defaultdict(list)
+        for (a, b, odd), weight in zip(self._links, self._weights, strict=True):
             if a != b:
-                near[a].append((b, odd))
-                near[b].append((a, odd))
+                near[a].append((b, odd, weight))
+                near[b].append((a, odd, weight))
         for _ in range(MOST_ROUNDS):
             changed = False
             for seam in self._seams:
-                lost = sum(sides[seam] ^ sides[other] != odd for other, odd in near[seam])
-                gain = 2 * lost - len(near[seam])
+                gain = sum(
+                    weight if sides[seam] ^ sides[other] != odd else -weight
+                    for other, odd, weight in near[seam]
+                )
                 dearer = self._price[seam][1 - sides[seam]] - self._price[seam][sides[seam]]
                 if gain > 0 or (gain == 0 and dearer < 0):
                     sides[seam] = 1 - sides[seam]

@@ -1,4 +1,4 @@
-"""Which of two piles the parts of a stage come from, where copies of them are pressed in two ways."""
+"""Which of their piles the parts of a stage come from, where copies of them are not all made alike."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import Laying
+from workers.sewing.pressed import Pile
 from workers.sewing.steps.small_units import step_of
 from workers.sewing.steps.step import Step
 from workers.sewing.works import Work
@@ -21,25 +21,37 @@ REASON = (
 
 
 def lay_in_turn(stage: Stage, parts: Sequence[Stage]) -> Step:
-    """Where the parts that are pressed the second way lie in each copy of a stage."""
+    """Which piles the parts of each copy of a stage are taken from; the piles have the numbers of their drawings."""
     what = listed(f"the {part.work.many}" for part in parts)
-    ways = [_say_laying(stage, laying) for laying in stage.layings]
-    if len(ways) == 1:
+    piles = sorted({len(part.piles) for part in parts})
+    count = f"{piles[0]} piles" if len(piles) == 1 else f"{piles[0]} to {piles[-1]} piles"
+    ways = [_say_places(stage, pile) for pile in stage.piles]
+    if len(stage.piles) == 1:
         said = f"{ways[0][0].upper()}{ways[0][1:]}"
     else:
-        counted = zip((laying.copies for laying in stage.layings), ways, strict=True)
-        said = "In " + "; in ".join(f"{copies} of the {stage.count} {way}" for copies, way in counted)
-    return step_of(stage, "in-turn", f"{said}. This is about {what}, which lie in two piles.", REASON)
+        copies = [pile.count for pile in stage.piles]
+        said = "; ".join(
+            f"{'In ' if n == 1 else 'in '}{count} of the {stage.count}, which become pile {n}, {way}"
+            for n, (count, way) in enumerate(zip(copies, ways, strict=True), start=1)
+        )
+    return step_of(stage, "in-turn", f"{said}. This is about {what}, which lie in {count}.", REASON)
 
 
-def _say_laying(stage: Stage, laying: Laying) -> str:
-    """Which places take from the second pile."""
-    works = [i for i, item in enumerate(stage.work.items) if isinstance(item.piece, Work)]
-    if not laying.places:
-        return "take all from the first pile"
-    if len(laying.places) == len(works):
-        return "take all from the second pile, pressed the other way"
-    many = len(laying.places) > 1
-    numbers = listed(str(i + 1) for i in laying.places)
-    places = f"place{'s' if many else ''} {numbers}{COUNTED.get(stage.work.kind, '')}"
-    return f"for {places}, take from the second pile, pressed the other way"
+def _say_places(stage: Stage, pile: Pile) -> str:
+    """Which places take from which pile."""
+    works = [i for i, item in enumerate(pile.work.items) if isinstance(item.piece, Work)]
+    places: dict[int, list[int]] = {}
+    for place, number in enumerate(pile.takes):
+        if number:
+            places.setdefault(number, []).append(place)
+    if not places:
+        return "take the parts as they are"
+    ((number, only), *more) = sorted(places.items())
+    if not more and len(only) == len(works):
+        return f"take all from pile {number}"
+    said = [f"from pile {number} for {_name_places(only)}" for number, only in sorted(places.items())]
+    return f"take {listed(said)}{COUNTED.get(stage.work.kind, '')}"
+
+
+def _name_places(places: Sequence[int]) -> str:
+    return f"place{'s' if len(places) > 1 else ''} {listed(str(place + 1) for place in places)}"

@@ -73,13 +73,13 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     if any(stage.seams for stage in lesson.plan.stages):
         yield from teach_seam_test(lesson)
     failing: dict[str, list[Crossing]] = defaultdict(list)
-    in_turn = {stage.id: stage for stage in lesson.plan.stages if stage.other_way}
+    in_turn = {stage.id: stage for stage in lesson.plan.stages if len(stage.piles) > 1}
     stages = {work.id: work.stage for work in lesson.plan.nested.works}
     for crossing in lesson.plan.failing:
         failing[stages[crossing.work]].append(crossing)
     first = next((stage for stage in lesson.plan.stages if care.joins_points(stage, lesson)), None)
     for stage in lesson.plan.stages:
-        if stage.layings:
+        if any(pile.takes for pile in stage.piles):
             yield lay_in_turn(stage, [in_turn[need] for need in stage.needs if need in in_turn])
         if stage.id in failing:
             yield _turn_seams(stage, failing[stage.id], lesson)

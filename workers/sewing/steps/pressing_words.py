@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import OPEN, SPUN, PressedSeam
+from workers.sewing.pressed import OPEN, SPUN, Pile, PressedSeam
 
 MOST_NUMBERED = 12
 """Seams that a sentence still counts through; the drawing shows the rest."""
@@ -23,37 +23,69 @@ REASONS = {
 ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
 OPENED = "Pressed open, the seam lies flat."
 NESTING = "Seams that meet later then lie to opposite sides and nest."
-GRADE = "Where a dark allowance lies under a light cloth, trim it a thread narrower than the light one: it shows less."
+GRADE = "Trim each dark allowance that will lie under a light cloth, a thread narrower than the light one."
+SHOWS_LESS = "Behind the light allowance, the dark one shines through less."
 SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
 SPIN = (
-    "Spin the last seam: in the middle, take out the two or three stitches of the seam it crosses that lie in the "
-    "allowance, on both sides. Fold one half of the last seam {ways}, as the wedges show. The allowances now lie in a "
-    "ring, {round} seen from the front, and a tiny square opens in the middle. Press it flat."
+    "Spin the last seam: press one half of it {ways}, as the wedges show. The allowances now lie in a ring, {round} "
+    "seen from the front, and a tiny square opens in the middle."
 )
+LOOSEN = "In the middle, take out the two or three stitches of the crossed seam that lie in the allowance, on both sides."
+LOOSENED = "Without them the allowances can turn both ways. The last seam itself stays whole."
 """How a seam is spun (spinning where four or more seams meet: sewitbetter.com/gallery/tips.htm)."""
 
 
 def press_sentence(stage: Stage) -> str:
     """What to do with the iron, or an empty text for a stage without seams."""
     text = _press_copies(stage)
-    text = f"{text} {_press_others(stage)}" if stage.other_way else text
-    shadowed = any(seam.shadows or (seam.other and seam.other.shadows) for seam in stage.seams)
-    return f"{text} {GRADE}" if shadowed else text
+    return f"{text} {_press_others(stage)}" if len(stage.piles) > 1 else text
+
+
+def shows_dark(stage: Stage) -> bool:
+    """Whether a dark allowance of the stage comes to lie under a light cloth."""
+    return any(seam.shadows for _, seams in stage.ways for seam in seams)
 
 
 def _press_others(stage: Stage) -> str:
-    """How the copies are pressed that lie beside the others in turn."""
-    first, second = stage.count - stage.other_way, stage.other_way
-    differing = [seam for seam in stage.seams if seam.other]
-    which = (
-        "it" if len(stage.seams) == 1 else "every seam" if len(differing) == len(stage.seams) else "the seams"
+    """How the copies of further piles are pressed."""
+    (first, seams), *others = stage.ways
+    apart = f"Keep the {'two' if len(stage.piles) == 2 else len(stage.piles)} piles apart."
+    if not others:
+        return f"All {stage.count} are pressed so. {apart} They hold parts of different piles."
+    left = stage.count - first
+    said = []
+    for number, (count, other) in enumerate(others, start=2):
+        left -= count
+        copies = (
+            f"the other {count}" if not left and count > 1 else "the last one" if not left else str(count)
+        )
+        drawing = f"drawing {number} shows" if len(others) > 1 else "their own drawing shows"
+        said.append(_press_differently(copies, seams, other, drawing, few=len(others) == 1))
+    piles = " ".join(
+        f"Pile {n}: {pile.count}, pressed as drawing {pile.way}." for n, pile in _numbered(stage)
     )
-    shown = "" if which != "the seams" else ", as their own drawing shows"
-    copies = f"the other {second}" if second > 1 else "the last one"
-    return (
-        f"Do so with {first} of the {stage.count}. In {copies} press {which} to the other side{shown}. "
-        "Keep the two piles apart."
-    )
+    return f"Do so with {first} of the {stage.count}. {' '.join(said)} {apart}{' ' if piles else ''}{piles}"
+
+
+def _press_differently(
+    copies: str, seams: Sequence[PressedSeam], other: Sequence[PressedSeam], drawing: str, *, few: bool
+) -> str:
+    """How some copies are pressed otherwise than the first ones."""
+    pairs = zip(seams, other, strict=True)
+    differing = [pair for pair in pairs if (pair[0].press, pair[0].halves) != (pair[1].press, pair[1].halves)]
+    if any(SPUN in (a.press, b.press) for a, b in differing):
+        return f"Press {copies} as {drawing}. {_press_part(other[-1:])}"
+    if not few:
+        return f"Press {copies} as {drawing}."
+    which = "it" if len(seams) == 1 else "every seam" if len(differing) == len(seams) else "the seams"
+    shown = "" if which != "the seams" else f", as {drawing}"
+    return f"In {copies} press {which} to the other side{shown}."
+
+
+def _numbered(stage: Stage) -> Sequence[tuple[int, Pile]]:
+    """The piles by their numbers, where these are not the numbers of the ways."""
+    numbered = list(enumerate(stage.piles, start=1))
+    return [] if all(n == pile.way for n, pile in numbered) else numbered
 
 
 def _press_copies(stage: Stage) -> str:
@@ -75,8 +107,19 @@ def _press_copies(stage: Stage) -> str:
     return "Press " + "; ".join(_groups(seams, _counted_from(stage))) + "."
 
 
-def press_seams(seams: Sequence[PressedSeam]) -> str:
-    """What to do with some seams of a stage that are pressed by themselves."""
+def press_seams(stage: Stage, part: slice) -> str:
+    """What to do with some seams of a stage that are pressed by themselves, in each of the ways of its copies."""
+    copies: dict[str, int] = {}
+    for count, seams in stage.ways:
+        said = _press_part(seams[part])
+        copies[said] = copies.get(said, 0) + count
+    if len(copies) == 1:
+        return next(iter(copies))
+    ways = " ".join(f"{count} of the {stage.count}: {said}" for said, count in copies.items())
+    return f"{ways} Keep them apart."
+
+
+def _press_part(seams: Sequence[PressedSeam]) -> str:
     if seams and seams[-1].press == SPUN:
         return spin_sentence(seams[-1])
     ways = list(dict.fromkeys(_way(seam) for seam in seams))

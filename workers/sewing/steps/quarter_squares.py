@@ -10,14 +10,14 @@ from workers.sewing.pressed import SPUN
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, mark_line, sew_both_sides
 from workers.sewing.steps.pressing_words import press_reason, press_seams
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, spin_step, step_of
+from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, spin_steps, step_of
 from workers.sewing.steps.step import Lesson, Step, plural
 
 
 def teach_quarter_squares(stage: Stage, lesson: Lesson) -> list[Step]:
     """Halves first, out of pairs of squares or of cut triangles; then two halves to a square, and trimmed."""
     halves = _halves_of_pairs if stage.work.facts["method"] == TWO else _halves_of_triangles
-    return [*halves(stage, lesson), _press_whole(stage), _trim_quarter(stage, lesson)]
+    return [*halves(stage, lesson), *_press_whole(stage), _trim_quarter(stage, lesson)]
 
 
 def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -38,10 +38,18 @@ def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "press-halves",
-            f"{press_seams(stage.seams[:2])} Each half-square triangle measures {size}; trim what is larger.",
+            press_seams(stage, slice(2)),
             "Pressed alike, the two nest when they are laid on each other.",
-            hazards=(IRON, CUTTER),
-            tools=(*PRESSING, *CUTTING_SET),
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+        step_of(
+            stage,
+            "trim-halves",
+            f"Trim each half-square triangle to {size}, with the seam running exactly through two corners.",
+            "One that is smaller still serves: the unit is trimmed once more at the end.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
         ),
         step_of(
             stage,
@@ -80,28 +88,34 @@ def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "press-halves",
-            press_seams(stage.seams[:2]),
+            press_seams(stage, slice(2)),
             press_reason(stage),
             hazards=(IRON,),
             tools=PRESSING,
         ),
         step_of(
             stage,
-            "sew",
-            f"Lay two halves right sides together and pin at the middle, where their seams meet. Sew the long side "
-            f"with {s} allowance.",
+            "nest",
+            "Pin two halves right sides together at the middle, where their seams meet.",
             "Where the seams nest, the four points meet in the middle.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew the long side with {s} allowance.",
+            "Sewn over the middle in one go, the points stay where the pin holds them.",
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
     ]
 
 
-def _press_whole(stage: Stage) -> Step:
-    text = press_seams(stage.seams[2:])
+def _press_whole(stage: Stage) -> list[Step]:
+    text = press_seams(stage, slice(2, None))
     if stage.seams[2].press == SPUN:
-        return spin_step(stage, text, press_reason(stage))
-    return step_of(
+        return spin_steps(stage, text, press_reason(stage))
+    press = step_of(
         stage,
         "press",
         text,
@@ -109,6 +123,7 @@ def _press_whole(stage: Stage) -> Step:
         hazards=(IRON,),
         tools=PRESSING,
     )
+    return [press]
 
 
 def _trim_quarter(stage: Stage, lesson: Lesson) -> Step:
