@@ -17,10 +17,20 @@ END_TO_END, SIDE_BY_SIDE = "end to end", "side by side"
 
 
 @dataclass(frozen=True)
+class Part:
+    """`count` strips of `length` inches cut from a longer joined one; so many patches come of all of them."""
+
+    count: int
+    length: Fraction
+    makes: int
+
+
+@dataclass(frozen=True)
 class Joined:
     """`pieces` of `length` inches each, joined to `total`, of which the length `wanted` is trimmed.
 
     `loss` is what each join takes, `seams` how it is sewn, straight or diagonal, and `laid` how the pieces lie.
+    Where several strips are cut from one joined one, `parts` says which; all its pieces are one set then.
     """
 
     pieces: int
@@ -30,6 +40,7 @@ class Joined:
     seams: str
     wanted: Fraction
     laid: str = END_TO_END
+    parts: tuple[Part, ...] = ()
 
     @property
     def in_panels(self) -> bool:

@@ -56,6 +56,13 @@ def test_border_strips_across_the_width_lie_across_and_are_joined_as_needed(plan
         "pieces": 2,
         "joined": {"text": "70 1/2 in", "inches": 70.5, "mm": 1790.7},
         "laid": "end to end",
+        "gives": [
+            {
+                "width": {"text": "70 1/2 in", "inches": 70.5, "mm": 1790.7},
+                "height": {"text": "2 1/2 in", "inches": 2.5, "mm": 63.5},
+                "makes": 2,
+            }
+        ],
     }
     [leaf] = [f for f in made["fabrics"] if f["fabric"] == "leaf"]
     assert leaf["length"]["text"] == "15 in"

@@ -26,6 +26,7 @@ from .conftest import document, patch
 
 EIGHTH, SEAM = Fraction(1, 8), Fraction(1, 4)
 RULES = CuttingRules(SEAM, EIGHTH)
+SIXTY = {"text": "60 1/2 in", "inches": 60.5, "mm": 1536.7}
 sides = st.integers(8, 1600).map(lambda n: n * EIGHTH)
 widths = st.integers(12, 480).map(lambda n: n * EIGHTH)
 
@@ -49,10 +50,11 @@ def test_a_square_of_60_on_40_in_cloth_is_two_panels_of_30_and_a_half(plan):
     assert cut["join"] == {
         "seams": "straight",
         "pieces": 2,
-        "joined": {"text": "60 1/2 in", "inches": 60.5, "mm": 1536.7},
+        "joined": SIXTY,
         "laid": "side by side",
+        "gives": [{"width": SIXTY, "height": SIXTY, "makes": 1}],
         "seam_allowance": {"text": "1/4 in", "inches": 0.25, "mm": 6.35},
-        "trim_to": {"text": "60 1/2 in", "inches": 60.5, "mm": 1536.7},
+        "trim_to": SIXTY,
     }
     assert cloth["length"]["text"] == cloth["lower_bound"]["text"] == "121 in" and cloth["proved"]
 

@@ -6,6 +6,8 @@ from service.craft.cutting_choices import ACROSS, ALONG
 
 from .conftest import document, patch
 
+SIX_AND_A_HALF = {"text": "6 1/2 in", "inches": 6.5, "mm": 165.1}
+
 
 def border_cuts(plan, width, height, usable="40", more=None, **border):
     raw = document(
@@ -37,6 +39,18 @@ def test_the_cut_says_what_the_long_strip_is_cut_into(plan):
         "pieces": 9,
         "joined": {"text": "356 in", "inches": 356.0, "mm": 9042.4},
         "laid": "end to end",
+        "gives": [
+            {
+                "width": {"text": "86 1/2 in", "inches": 86.5, "mm": 2197.1},
+                "height": SIX_AND_A_HALF,
+                "makes": 2,
+            },
+            {
+                "width": {"text": "82 1/2 in", "inches": 82.5, "mm": 2095.5},
+                "height": SIX_AND_A_HALF,
+                "makes": 2,
+            },
+        ],
     }
 
 
@@ -61,3 +75,20 @@ def test_where_no_strip_is_saved_each_is_joined_for_itself(plan):
 def test_strips_asked_for_along_the_length_are_never_put_together(plan):
     cuts, _ = border_cuts(plan, "70", "86", cut=ALONG)
     assert [cut["join"] for cut in cuts] == [None, None]
+
+
+def test_strips_of_sets_that_share_one_joined_strip_are_still_sewn_into_sets(plan):
+    """Two strips of 60 in 40 in cloth take four, joined they take ceil(119 1/2 / 39 1/2) = 4; nine take 14 for 18.
+
+    24 pieces of 2 1/2 come of 60 in: 200 of them of nine strips. Arithmetic, no source.
+    """
+    strips = [{"width": "2", "fabric": cloth} for cloth in ("frost", "leaf")]
+    unit = {"unit": "strip set", "strips": strips, "cut_into": "2", "length": "60"}
+    cuts = plan(document({"unit": "grid", "rows": [[unit] * 200]}))["cuts"]
+    assert [cut["count"] for cut in cuts] == [14, 14]
+    for cut in cuts:
+        assert cut["then"].startswith(
+            "join 14 end to end with straight seams, then cut 9 of 60 in; sew into strip sets"
+        )
+        [given] = cut["join"]["gives"]
+        assert (given["width"]["text"], given["makes"]) == ("60 in", 9 * 24)

@@ -45,8 +45,11 @@ def _find_uncut_patches(made: Made) -> Iterator[Finding]:
     have: Counter[Size] = Counter()
     for row in _cuts(made):
         if row.get("serves") == "patches":
-            size = _size(str(row.get("fabric")), _inches(row.get("width")), _inches(row.get("height")))
-            have[size] += int(row.get("makes") or 0)
+            for given in (row.get("join") or {}).get("gives") or [row]:
+                size = _size(
+                    str(row.get("fabric")), _inches(given.get("width")), _inches(given.get("height"))
+                )
+                have[size] += int(given.get("makes") or 0)
     for size, count in wanted.items():
         if have[size] < count:
             pointer, need = places[size]

@@ -7,7 +7,7 @@ from typing import Any
 
 from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
-from service.craft.joining import Joined
+from service.craft.joining import Joined, Part
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
 from workers.cutting.applique_lengths import AppliqueLengths
@@ -79,17 +79,22 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "notes": list(cut.notes),
         "grain": cut.grain,
         "may_turn": cut.may_turn,
-        "join": cut.joined and _join(cut.joined, project, length),
+        "join": cut.joined and _join(cut, cut.joined, project, length),
     }
 
 
-def _join(joined: Joined, project: Project, length: Any) -> dict[str, Any]:
-    """How pieces are joined; of panels, with what allowance, and how wide they are then trimmed."""
+def _join(cut: Cut, joined: Joined, project: Project, length: Any) -> dict[str, Any]:
+    """How pieces are joined and what comes of them; of panels, with what allowance, and how wide they are trimmed."""
+    parts = joined.parts or (Part(1, joined.wanted, cut.makes),)
     told = {
         "seams": joined.seams,
         "pieces": joined.pieces,
         "joined": length(joined.total),
         "laid": joined.laid,
+        "gives": [
+            {"width": length(part.length), "height": length(cut.height), "makes": part.makes}
+            for part in parts
+        ],
     }
     if joined.in_panels:
         told |= {"seam_allowance": length(project.seam_allowance), "trim_to": length(joined.wanted)}

@@ -139,3 +139,6 @@ def check_joins(project: Project, cuts: Sequence[Cut]) -> Iterator[str]:
         together = sum([cut.width] * cut.joined.pieces) - loss * (cut.joined.pieces - 1)
         if together != cut.joined.total or cut.count % cut.joined.pieces:
             yield f"cut {number}: {cut.joined.pieces} pieces come to {together} in, not to {cut.joined.total} in"
+        given = sum((part.count * part.length for part in cut.joined.parts), Fraction(0)) or cut.joined.wanted
+        if given > cut.joined.total:
+            yield f"cut {number}: {given} in from a strip joined to {cut.joined.total} in"

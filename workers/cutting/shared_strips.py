@@ -9,7 +9,7 @@ from math import ceil
 
 from service.craft.cutting_choices import ALONG
 from service.craft.document import Project
-from service.craft.joining import Joined
+from service.craft.joining import Joined, Part
 from service.craft.measure import format_length, round_down
 from workers.cutting.cuts import STRIP, Cut
 
@@ -23,7 +23,9 @@ def share_strips(cuts: Sequence[Cut], project: Project) -> tuple[Cut, ...]:
     groups: dict[tuple[object, ...], list[Cut]] = {}
     for cut in cuts:
         if _may_share(cut, project):
-            groups.setdefault((cut.fabric, cut.height, cut.uses, cut.notes, cut.grain), []).append(cut)
+            groups.setdefault(
+                (cut.fabric, cut.height, cut.uses, cut.notes, cut.grain, _say_rest(cut)), []
+            ).append(cut)
     shared = list(cuts)
     for group in groups.values():
         together = _put_together(group, project)
@@ -46,32 +48,35 @@ def _put_together(group: Sequence[Cut], project: Project) -> Cut | None:
     joins = [cut.joined for cut in group if cut.joined is not None]
     if not joins:
         return None
-    join, first = joins[0], group[0]
+    join, first, rest = joins[0], group[0], _say_rest(group[0])
     whole = round_down(project.fabrics[first.fabric].usable_width, project.rules.round_to)
-    lengths = [_lengths(cut) for cut in group]
-    wanted = sum((number * length for number, length in lengths), Fraction(0))
+    parts = [_find_part(cut) for cut in group]
+    wanted = sum((part.count * part.length for part in parts), Fraction(0))
     pieces = ceil((wanted - join.loss) / (whole - join.loss))
     if pieces >= sum(cut.count for cut in group):
         return None
     total = pieces * whole - (pieces - 1) * join.loss
-    long = Joined(pieces, whole, total, join.loss, join.seams, wanted)
-    parts = " and ".join(
-        f"{number} of {format_length(length, project.measure)}" for number, length in lengths
-    )
+    long = Joined(pieces, whole, total, join.loss, join.seams, wanted, parts=tuple(parts))
+    words = " and ".join(f"{part.count} of {format_length(part.length, project.measure)}" for part in parts)
     return replace(
         first,
         width=whole,
         count=pieces,
         makes=sum(cut.makes for cut in group),
         wanted=sum(cut.wanted for cut in group),
-        then=f"{long.say()}, then cut {parts}",
+        then=f"{long.say()}, then cut {words}" + (f"; {rest}" if rest else ""),
         may_turn=False,
         joined=long,
     )
 
 
-def _lengths(cut: Cut) -> tuple[int, Fraction]:
+def _say_rest(cut: Cut) -> str:
+    """What is done with a strip once it is long enough."""
+    return cut.then.partition("; ")[2] if cut.joined else cut.then
+
+
+def _find_part(cut: Cut) -> Part:
     """How many strips a cut is for, and how long each of them is."""
     if cut.joined is None:
-        return cut.count, cut.width
-    return cut.count // cut.joined.pieces, cut.joined.wanted
+        return Part(cut.count, cut.width, cut.makes)
+    return Part(cut.count // cut.joined.pieces, cut.joined.wanted, cut.makes)
