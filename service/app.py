@@ -10,6 +10,7 @@ from werkzeug.exceptions import HTTPException
 from service.api import errors
 from service.api.document import BeeApi
 from service.api.headers import add_headers
+from service.api.outline_forms import FORM_ROOM_BYTES
 from service.api.problems import Problem
 from service.api.rooms import ROOMS
 from service.api.wiring import NAME, Turnstile, Wiring
@@ -23,9 +24,6 @@ from service.storage.session import Database
 from service.storage.times import Clock, utc_now
 from service.studio.shopping import PlanShopping, ShoppingDesk, plan_by_entry_point
 from service.studio.tracing import TracePicture, TracingDesk, trace_apart
-
-FORM_ROOM_BYTES = 64 * 1024
-"""What a form may need around the largest file."""
 
 
 class PlainJson(DefaultJSONProvider):

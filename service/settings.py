@@ -11,7 +11,8 @@
 | `BATCHBEE_WORKER_CHILDREN` | jobs computed at the same time by one worker | `2` |
 | `BATCHBEE_LEASE_SECONDS` | how long a silent worker keeps its job | `30` |
 | `BATCHBEE_ATTEMPT_CAP` | how often a job is tried before it is given up | `5` |
-| `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body | `5000000` |
+| `BATCHBEE_UPLOAD_LIMIT_BYTES` | the largest request body, and the largest drawing | `5000000` |
+| `BATCHBEE_PICTURE_LIMIT_BYTES` | the largest picture or PDF that is uploaded to be traced | `25000000` |
 | `BATCHBEE_RECIPES` | `module:NAME` of a recipe table to use in place of the own one | empty |
 | `BATCHBEE_MAKER_TOKEN` | a maker's key that the studio chose itself, instead of one made at the start | empty |
 | `BATCHBEE_LOG_LEVEL` | DEBUG, INFO, WARNING or ERROR | `WARNING` |
@@ -59,6 +60,7 @@ class Settings:
     lease_seconds: float = 30.0
     attempt_cap: int = 5
     upload_limit_bytes: int = 5_000_000
+    picture_limit_bytes: int = 25_000_000
     recipes: str = ""
     log_level: str = "WARNING"
     maker_token: str = field(default="", repr=False)
@@ -95,6 +97,7 @@ class Settings:
             lease_seconds=read("BATCHBEE_LEASE_SECONDS", "30", _parse_lease),
             attempt_cap=read("BATCHBEE_ATTEMPT_CAP", "5", _whole_number(1, 20)),
             upload_limit_bytes=read("BATCHBEE_UPLOAD_LIMIT_BYTES", "5000000", _whole_number(1000, 10**9)),
+            picture_limit_bytes=read("BATCHBEE_PICTURE_LIMIT_BYTES", "25000000", _whole_number(1000, 10**9)),
             recipes=read("BATCHBEE_RECIPES", "", _parse_recipes),
             log_level=read("BATCHBEE_LOG_LEVEL", "WARNING", _parse_log_level),
             maker_token=read("BATCHBEE_MAKER_TOKEN", "", str),
@@ -117,6 +120,7 @@ class Settings:
             "BATCHBEE_LEASE_SECONDS": repr(self.lease_seconds),
             "BATCHBEE_ATTEMPT_CAP": str(self.attempt_cap),
             "BATCHBEE_UPLOAD_LIMIT_BYTES": str(self.upload_limit_bytes),
+            "BATCHBEE_PICTURE_LIMIT_BYTES": str(self.picture_limit_bytes),
             "BATCHBEE_RECIPES": self.recipes,
             "BATCHBEE_LOG_LEVEL": self.log_level,
             "BATCHBEE_MAKER_TOKEN": self.maker_token,

@@ -14,7 +14,7 @@ def test_an_empty_environment_gives_the_embedded_service():
     assert settings.data == Path("data").absolute()
     assert settings.database_url == f"sqlite:///{settings.data}/batchbee.sqlite"
     assert (settings.worker_children, settings.attempt_cap, settings.lease_seconds) == (2, 5, 30.0)
-    assert settings.upload_limit_bytes == 5_000_000
+    assert (settings.upload_limit_bytes, settings.picture_limit_bytes) == (5_000_000, 25_000_000)
 
 
 def test_the_defaults_of_a_folder_are_those_of_the_environment(tmp_path):

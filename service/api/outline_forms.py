@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from flask import request
 from werkzeug.datastructures import FileStorage
+from werkzeug.exceptions import RequestEntityTooLarge
 
 from service.api.problems import Problem, fault, refuse_one
 from service.api.room import say_faults
@@ -25,6 +26,9 @@ PICTURES = {b"\x89PNG": "a PNG picture", b"\xff\xd8\xff": "a JPEG picture", b"%P
 SCALE_FIELDS = ("page", "dpi", "known_length", "between")
 FIELDS = ("name", *SCALE_FIELDS)
 FILE_WORDS = "an SVG drawing, a PNG or JPEG picture, or a PDF whose page is a picture"
+
+FORM_ROOM_BYTES = 64 * 1024
+"""What a form may need around the largest file."""
 
 UPLOAD = {
     "required": True,
@@ -135,14 +139,29 @@ class Form:
 
 def read_form() -> Form:
     """The form of the present request; a `Problem` where it is none, or its file is missing or too large."""
-    sent = _sent_file()
+    settings = parts().settings
+    largest = max(settings.upload_limit_bytes, settings.picture_limit_bytes)
+    # Photographs are larger than any other body; here alone more is let in.
+    request.max_content_length = largest + FORM_ROOM_BYTES
+    try:
+        sent = _sent_file()
+    except RequestEntityTooLarge as why:
+        raise _too_large("picture", largest) from why
     name = _name_of(sent)
-    most = parts().settings.upload_limit_bytes
-    data = sent.stream.read(most + 1)
+    data = sent.stream.read(largest + 1)
+    sent.close()
+    picture = data.startswith(tuple(PICTURES))
+    most = settings.picture_limit_bytes if picture else settings.upload_limit_bytes
     if len(data) > most:
-        raise Problem(413, f"The file is larger than {most} bytes.", headers={"Connection": "close"})
+        raise _too_large("picture" if picture else "drawing", most)
     texts = {key: request.form[key] for key in SCALE_FIELDS if request.form.get(key)}
     return Form(data, name, texts)
+
+
+def _too_large(what: str, most: int) -> Problem:
+    return Problem(
+        413, f"A {what} may have {most:,} bytes; this one has more.", headers={"Connection": "close"}
+    )
 
 
 def _sent_file() -> FileStorage:

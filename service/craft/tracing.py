@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from service.craft.faults import Fault
 from service.craft.outlines import OutlineFile
 
-MOST_PIXELS = 40_000_000
-"""An A4 sheet at 600 dots an inch has 35 million."""
+MOST_PIXELS = 64_000_000
+"""An A4 sheet at 600 dots an inch has 35 million, the photographs of telephones up to 50."""
 
 LEAST_DPI, MOST_DPI = 50.0, 2400.0
 """Coarser, a line is wider than a seam is exact; finer, no scanner sees."""

@@ -165,7 +165,24 @@ def test_a_picture_too_large_is_refused_before_it_is_unpacked(studio):
     answer = send(studio, studio.add(), bomb, dpi="300")
     assert answer.status_code == 422
     assert "too many pixels" in answer.json["detail"]
-    assert "40 million" in answer.json["errors"][0]["right"]
+    assert "64 million" in answer.json["errors"][0]["right"]
+
+
+@pytest.mark.parametrize(
+    ("start", "size", "status"), [(b"\x89PNG", 6, 422), (b"\x89PNG", 26, 413), (b"<svg", 6, 413)]
+)
+def test_a_photograph_may_be_larger_than_a_drawing(studio, start, size, status):
+    """25 MB against 5 MB; what is let in by its size is then looked at, and here is no picture."""
+    form = (
+        b'--edge\r\nContent-Disposition: form-data; name="dpi"\r\n\r\n300\r\n'
+        b'--edge\r\nContent-Disposition: form-data; name="file"; filename="large"\r\n\r\n'
+        + start + bytes(size * 1_000_000) + b"\r\n--edge--\r\n"
+    )  # fmt: skip
+    where = f"/api/v1/projects/{studio.add()}/outlines"
+    answer = studio.maker.post(where, data=form, content_type="multipart/form-data; boundary=edge")
+    assert answer.status_code == status, answer.text
+    if status == 413:
+        assert ("25,000,000" if start == b"\x89PNG" else "5,000,000") in answer.json["detail"]
 
 
 @pytest.mark.parametrize("magic", [b"\x89PNG\r\n\x1a\n", b"\xff\xd8\xff\xe0", b"%PDF-1.7"])
