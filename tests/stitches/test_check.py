@@ -26,6 +26,7 @@ GOOD = [
     "the finish covers the raw edge, also 0.5 mm out of place",
     "the placement line is hidden under the finish",
     "the tack-down is hidden under the finish",
+    "thread and holes do not heap up",
 ]
 
 

@@ -58,9 +58,11 @@ def test_each_hooping_is_a_stitch_file_a_preview_and_a_report():
     assert [(m.name, m.media_type, m.kind, m.public) for m in made] == [
         ("stitch-130x180-1.dst", "application/octet-stream", "stitch file", True),
         ("stitch-130x180-1.svg", "image/svg+xml", "stitch preview", True),
+        ("stitch-130x180-1.png", "image/png", "stitch preview", True),
+        ("stitch-130x180-1-colours.svg", "image/svg+xml", "colour order", True),
         ("stitch-130x180-1.json", "application/json", "stitch report", True),
     ]
-    report = json.loads(made[2].data)
+    report = json.loads(made[-1].data)
     assert report["released"] and report["field_mm"] == [130, 180] and report["pieces"] == ["leek"]
     assert report["stitches"] == read(made[0].data).count("stitch")
 
@@ -86,7 +88,7 @@ def test_scale_turn_and_mirror_reach_the_needle():
     """Fleece takes an edge of 4 mm and 0.3 mm for pull on both sides: 4.6 mm more than the outline."""
     sides = []
     for more in ({}, {"scale": 0.5}, {"turn": 90}):
-        report = json.loads(make({**LEEK, **more})[2].data)
+        report = json.loads(make({**LEEK, **more})[-1].data)
         sides.append(report["extents_mm"])
     (w, h), half, turned = sides
     assert half == pytest.approx([(w - 4.6) / 2 + 4.6, (h - 4.6) / 2 + 4.6], abs=1.2)
@@ -98,12 +100,12 @@ def test_what_viewers_must_own_is_sewn_apart_and_stays_in_the_studio():
     made = make(BEAN, {"name": "plot", "outline": "plot.svg", "at": ["12", "10"]}, sources=sources)
     reports = [json.loads(m.data) for m in made if m.kind == "stitch report"]
     assert [r["pieces"] for r in reports] == [["bean"], ["plot"]]
-    assert [m.public for m in made] == [False] * 3 + [True] * 3
+    assert [m.public for m in made] == [False] * 5 + [True] * 5
     assert all(r["released"] for r in reports)
 
 
 def test_pieces_in_one_hooping_keep_their_distance_on_the_top():
-    report = json.loads(make(BEAN, {"name": "plot", "outline": "plot.svg", "at": ["12", "10"]})[2].data)
+    report = json.loads(make(BEAN, {"name": "plot", "outline": "plot.svg", "at": ["12", "10"]})[-1].data)
     assert report["pieces"] == ["bean", "plot"]
     assert report["extents_mm"][0] == pytest.approx(12 + 2 * 25.4 + 15 + 4.6, abs=0.2)
     kinds = [(p["piece"], p["kind"]) for p in report["passes"]]
@@ -114,7 +116,7 @@ def test_pieces_in_one_hooping_keep_their_distance_on_the_top():
 
 
 def test_a_cloth_trimmed_in_place_is_to_be_trimmed_at_the_second_stop():
-    report = json.loads(make(LEEK)[2].data)
+    report = json.loads(make(LEEK)[-1].data)
     assert report["at_stops"][1]["do"] == "trim the cloth of the leek close to the tack-down"
 
 
@@ -155,8 +157,8 @@ def test_a_file_whose_checks_fail_is_made_but_not_released(monkeypatch):
         passes, "sew_finish", lambda lines, edge, settings: whole(lines, edge, settings)[:300]
     )
     made = make(BEAN)
-    report = json.loads(made[2].data)
+    report = json.loads(made[-1].data)
     assert report["released"] is False
-    assert [m.public for m in made] == [False] * 3
+    assert [m.public for m in made] == [False] * 5
     failed = [c for c in report["checks"] if not c["ok"]]
     assert failed and all(c["where"] for c in failed)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -10,7 +11,8 @@ from service.craft.drawing.lettering import wrap_words, write_words
 from service.craft.drawing.sheet import Sheet, format_number
 from service.craft.drawing.styles import EARTH, WITNESS, Stroke
 from service.look.palette import PRINT, WHITE, compute_lightness, mix
-from workers.stitches.findings import Checked
+from workers.stitches.check_places import Place, failed_places
+from workers.stitches.findings import Check, Checked
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY, Points
 from workers.stitches.settings import StitchSettings
 
@@ -32,6 +34,7 @@ FIELD_EDGE = Stroke(0.3, PRINT["slate"])
 KEEP_OUT = Stroke(0.2, PRINT["slate"], dash_mm=(1.0, 1.5))
 CROSS = Stroke(0.25, PRINT["slate"])
 PLACEMENT_MARK = Stroke(0.22, PRINT["slate"], dash_mm=(1.6, 0.9))
+FAILURE = Stroke(0.6, PRINT["rhubarb"])
 TACK_MARK = Stroke(0.22, PRINT["clay"], dash_mm=(0.5, 0.8))
 
 
@@ -114,14 +117,21 @@ def words_below(checked: Checked) -> list[str]:
     ]
 
 
-def set_words(checked: Checked, width_mm: float) -> list[tuple[str, float, int]]:
+def failing_words(checks: Sequence[Check]) -> list[str]:
+    """One sentence a failing check, or none where all hold."""
+    return [f"Not released: it is not so that {check.name}." for check in checks if not check.ok]
+
+
+def set_words(checked: Checked, width_mm: float, more: list[str]) -> list[tuple[str, float, int]]:
     """The words under the field in lines of a sheet so wide: each with its size (mm) and weight."""
     field = checked.hooping.field
     room = (width_mm - 2 * MARGIN_MM) * FALLBACK_FONT
     title = f"{checked.hooping.name}: sewing field {field.width_mm:g} × {field.height_mm:g} mm"
     heading = [(line, TITLE_MM, 600) for line in wrap_words(title, TITLE_MM, room, weight=600)]
     return heading + [
-        (line, TEXT_MM, 400) for words in words_below(checked) for line in wrap_words(words, TEXT_MM, room)
+        (line, TEXT_MM, 400)
+        for words in (*more, *words_below(checked))
+        for line in wrap_words(words, TEXT_MM, room)
     ]
 
 
@@ -156,11 +166,20 @@ def take_drawing(preview: bytes, field_height_mm: float) -> bytes:
     return f"{paper}</svg>\n".encode()
 
 
-def draw_preview(checked: Checked) -> bytes:
-    """The preview as SVG, drawn from the stitch file as it was read back."""
+def draw_failures(sheet: Sheet, places: tuple[Place, ...]) -> None:
+    """A numbered disc at each place that failed a check, beside a short line to the very spot."""
+    for number, place in enumerate(places, start=1):
+        x, y = (float(v) for v in place.at)
+        sheet.line((x + 4, y - 4), (x, y), FAILURE)
+        sheet.disc((x + 5, y - 5), 2.4, fill=WHITE, stroke=FAILURE)
+        write_words(sheet, (x + 4, y - 3.9), str(number), TEXT_MM)
+
+
+def draw_preview(checked: Checked, checks: Sequence[Check] = ()) -> bytes:
+    """The preview as SVG, drawn from the stitch file as it was read back, with what failed a check."""
     field, hooping, settings = checked.hooping.field, checked.hooping, checked.settings
     width = max(field.width_mm, 86.0) + 2 * MARGIN_MM
-    lines = set_words(checked, width)
+    lines = set_words(checked, width, failing_words(checks))
     sheet = Sheet(
         width,
         field.height_mm + 2 * MARGIN_MM + MARKS_MM + LINE_MM * len(lines),
@@ -179,6 +198,7 @@ def draw_preview(checked: Checked) -> bytes:
             marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
     for points, stroke in marks:
         sheet.path(trace_path(points), stroke=stroke)
+    draw_failures(sheet, tuple(Place(place.at + middle) for place in failed_places(checks)))
     sheet.open_part(WORDS_PART)
     draw_legend(sheet, checked, lines)
     sheet.close_part()

@@ -13,12 +13,15 @@ from service.craft.pieces import Piece
 from service.craft.stitching import MM, Detail
 from workers.recipe import CannotMake, JobInput, MadeFile
 from workers.stitches.check import check_hooping
+from workers.stitches.check_places import failed_places
 from workers.stitches.choosing import choose_settings, in_mm
+from workers.stitches.colour_sheet import draw_colour_sheet
 from workers.stitches.findings import Checked
 from workers.stitches.hooping import plan_hoopings, stacking_order
 from workers.stitches.passes import sew_piece
 from workers.stitches.pieces import DetailLine, Hooping, StitchPiece
 from workers.stitches.preview import draw_preview
+from workers.stitches.preview_png import draw_png
 from workers.stitches.reading import read_stitch_file
 from workers.stitches.record import record_passes
 from workers.stitches.report import build_report, format_report
@@ -128,9 +131,11 @@ def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:
     notes = [note for sewn in hooping.sewn for note in sewn.notes]
     report = build_report(hooping, reading, recorded.ranges, checks, notes, settings)
     public = bool(report["released"]) and not hooping.private
-    name = f"stitch-{hooping.name}"
+    name, places = f"stitch-{hooping.name}", failed_places(checks)
     return [
         MadeFile(f"{name}.dst", "application/octet-stream", recorded.data, "stitch file", public),
-        MadeFile(f"{name}.svg", "image/svg+xml", draw_preview(checked), "stitch preview", public),
+        MadeFile(f"{name}.svg", "image/svg+xml", draw_preview(checked, checks), "stitch preview", public),
+        MadeFile(f"{name}.png", "image/png", draw_png(checked, places), "stitch preview", public),
+        MadeFile(f"{name}-colours.svg", "image/svg+xml", draw_colour_sheet(hooping), "colour order", public),
         MadeFile(f"{name}.json", "application/json", format_report(report), "stitch report", public),
     ]

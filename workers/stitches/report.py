@@ -10,7 +10,7 @@ import numpy as np
 
 from service.craft.fabric import Thread
 from workers.stitches.findings import Check
-from workers.stitches.pieces import Hooping
+from workers.stitches.pieces import Hooping, StitchPiece
 from workers.stitches.reading import Reading
 from workers.stitches.record import STITCH, STOP
 from workers.stitches.settings import StitchSettings
@@ -109,10 +109,26 @@ def build_report(
         "checks": [asdict(check) for check in checks],
         "released": all(check.ok for check in checks),
         "notes": notes,
+        "piece_settings": {sewn.piece.name: say_settings(sewn.piece) for sewn in hooping.sewn},
         "settings": {
             **asdict(settings),
             "spacing": "between needle points on the same, longer side of the band",
         },
+    }
+
+
+def say_settings(piece: StitchPiece) -> dict[str, Any]:
+    """What a piece is sewn with, by the names a document uses; lengths in millimetres."""
+    chosen = piece.settings
+    return {
+        "edge": piece.edge,
+        "width": chosen.width_of(piece.edge),
+        "spacing": chosen.spacing_of(piece.edge),
+        "pull": chosen.pull_mm,
+        "stitch": chosen.running_mm,
+        "inside": chosen.inside_share,
+        "underlay": chosen.underlay_of(chosen.width_of(piece.edge)),
+        "tack_down": chosen.tack_down,
     }
 
 
