@@ -6,14 +6,16 @@ import json
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil, inf
+from math import inf
 from typing import Any
 
 from service.craft.document import Project, read_document
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault
+from service.craft.joining import join_strips
 from service.craft.outlines import OutlineNotFound, find_outline
 from service.craft.shopping import CannotShop, ShoppingProject
+from service.craft.units import CuttingRules
 from workers.cutting.applique import RoughPiece, applique_cuts, rough_out
 from workers.cutting.cut_list import list_all_cuts
 from workers.cutting.cuts import RECTANGLE, SQUARE, Cut
@@ -139,23 +141,26 @@ def _list_ahead(project: Project, step_outs: Iterable[StepOut]) -> tuple[Cut, ..
     for extra in (cut for out in step_outs for cut in out.cuts):
         one = replace(extra, count=1)
         counts[one] = counts.get(one, 0) + extra.count
-    return tuple(lay_extra(extra, count, project.fabrics[extra.fabric]) for extra, count in counts.items())
+    return tuple(
+        lay_extra(extra, count, project.fabrics[extra.fabric], project.rules)
+        for extra, count in counts.items()
+    )
 
 
-def lay_extra(extra: ExtraCut, count: int, fabric: Fabric) -> Cut:
-    """An extra piece as it lies on its cloth; one longer than the cloth is wide is turned, or comes in equal parts,
-    whichever takes less of the roll: so strips are parted and patches are not.
+def lay_extra(extra: ExtraCut, count: int, fabric: Fabric, rules: CuttingRules) -> Cut:
+    """An extra piece as it lies on its cloth; one longer than the cloth is wide is turned, or joined of equal parts,
+    whichever takes less of the roll: so strips are parted and patches are not, unless they fit in no way.
     """
-    width, height = extra.width, extra.height
-    may_turn = not fabric.one_way and width != height
-    if may_turn and height > width:
-        width, height = height, width
-    parts = ceil(width / fabric.usable_width)
-    if may_turn and height <= fabric.usable_width and width <= parts * height:
-        parts = 1
+    may_turn = not fabric.one_way and extra.width != extra.height
+    sides = (extra.width, extra.height)
+    ways = [tuple(sorted(sides, reverse=True)), tuple(sorted(sides))] if may_turn else [sides]
+    parted = [(*_part(across, fabric, rules), along) for across, along in ways]
+    parts, width, height = min(parted, key=lambda way: (way[0] * way[2], way[0]))
+    if parts == 1:
+        width, height = ways[0]
     return Cut(
         fabric=extra.fabric,
-        width=Fraction(width, parts),
+        width=width,
         height=height,
         count=count * parts,
         makes=count,
@@ -163,5 +168,17 @@ def lay_extra(extra: ExtraCut, count: int, fabric: Fabric) -> Cut:
         shape=SQUARE if width == height else RECTANGLE,
         then=extra.then,
         uses=("step-outs",),
-        may_turn=may_turn,
+        may_turn=may_turn and parts == 1,
     )
+
+
+def _part(across: Fraction, fabric: Fabric, rules: CuttingRules) -> tuple[int, Fraction]:
+    """Of how many parts a side comes, and how long each is with the allowances of its joins."""
+    if across <= fabric.usable_width:
+        return 1, across
+    joined = join_strips(
+        across, fabric.usable_width, seam_allowance=rules.seam_allowance, round_to=rules.round_to
+    )
+    if joined is None:
+        raise CannotMake(f'"{fabric.name}" is too narrow to join a step-out of it', right="a wider cloth")
+    return joined.pieces, joined.length
