@@ -147,5 +147,5 @@ def blurred(values, sigma):
 def encode(values, form="PNG", **how):
     """The bytes of a picture file."""
     out = io.BytesIO()
-    Image.fromarray(values).save(out, form, **how)
+    Image.fromarray(np.asarray(values)).save(out, form, **how)
     return out.getvalue()
