@@ -48,12 +48,15 @@ def test_a_sound_file_is_described_as_its_report_has_it(made, tmp_path):
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
-        (lambda d: d[:-7], "cannot be sewn"),
+        (lambda d: d[:-7], "cut off after"),
+        (lambda d: d[:2000], "496 records"),
+        (lambda d: d + b"\0" * 400, "400 bytes follow the end record"),
+        (lambda d: d[:1500] + b"\xff\xff\xff" + d[1503:], "left out"),
         (lambda d: d[:300], "cannot be sewn"),
         (lambda d: b"leek " * 300, "cannot be sewn"),
         (lambda d: d.replace(b"CO:  2", b"CO:  7", 1), "it says 7, the stitches say 2"),
     ],
-    ids=["cut short", "half a header", "text", "untrue header"],
+    ids=["cut short", "half gone", "padded", "spoiled inside", "half a header", "text", "untrue header"],
 )
 def test_a_damaged_file_is_named_with_what_is_wrong(made, tmp_path, spoil, words):
     result = inspect(tmp_path, spoil(made["stitch-100x100-1.dst"]))

@@ -21,14 +21,16 @@ def inspect(file: Path) -> None:
         raise click.ClickException(f"{file.name} cannot be sewn: {fault}") from None
     for line in _lines(file.name, found):
         click.echo(line)
-    if found["header_faults"]:
+    if found["header_faults"] or found["damage"]:
         raise click.exceptions.Exit(1)
 
 
 def _lines(name: str, found: dict[str, Any]) -> list[str]:
     width, height = found["extents_mm"]
-    lines = [
-        f"{name}: {found['label'] or 'no label'}",
+    told = "what can still be read of it: " if found["damage"] else ""
+    lines = [f"{name} cannot be sewn: {damage}" for damage in found["damage"]]
+    lines += [
+        f"{name}: {told}{found['label'] or 'no label'}",
         f"  {found['stitches']} stitches, {found['stops']} stops, {found['trims']} trims, {found['jumps']} jumps",
         f"  {width:g} by {height:g} mm; stitches from {found['shortest_mm']:g} to {found['longest_mm']:g} mm",
         f"  about {found['thread_m']:g} m of thread and {found['minutes']:g} minutes of sewing",

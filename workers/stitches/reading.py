@@ -25,7 +25,11 @@ NUMBERS = ("ST", "CO", "+X", "-X", "+Y", "-Y", "AX", "AY")
 
 
 class StitchFileError(ValueError):
-    """Bytes that are no stitch file: says what is wrong and where."""
+    """Bytes that are no stitch file: says what is wrong and where. `record` is the first damaged record, if any is."""
+
+    def __init__(self, detail: str, record: int | None = None) -> None:
+        super().__init__(detail)
+        self.record = record
 
 
 @dataclass(frozen=True)
@@ -119,7 +123,8 @@ def read_kinds(records: Ints | np.ndarray) -> Ints:
     wrong = np.flatnonzero(third & 0x03 != 0x03)
     if len(wrong):
         raise StitchFileError(
-            f"record {wrong[0]} lacks the two bits every record has: the file is damaged there"
+            f"record {wrong[0]} lacks the two bits every record has: the file is damaged there",
+            int(wrong[0]),
         )
     kinds = np.select(
         [third == 0xF3, third & 0xC0 == 0xC0, third & 0xC0 == 0x80, third & 0xC0 == 0],
@@ -129,7 +134,8 @@ def read_kinds(records: Ints | np.ndarray) -> Ints:
     strange = np.flatnonzero(kinds < 0)
     if len(strange):
         raise StitchFileError(
-            f"record {strange[0]} is no stitch, jump, stop or end ({third[strange[0]]:#04x})"
+            f"record {strange[0]} is no stitch, jump, stop or end ({third[strange[0]]:#04x})",
+            int(strange[0]),
         )
     ends = np.flatnonzero(kinds == END)
     if not len(ends):
@@ -154,6 +160,8 @@ def read_steps(records: np.ndarray) -> Ints:
         at = np.minimum(np.searchsorted(keys[order], wanted), len(keys) - 1)
         bad = np.flatnonzero(keys[order][at] != wanted)
         if len(bad):
-            raise StitchFileError(f"record {bad[0]} moves both ways at once: the file is damaged there")
+            raise StitchFileError(
+                f"record {bad[0]} moves both ways at once: the file is damaged there", int(bad[0])
+            )
         steps[:, axis] = order[at] - LARGEST
     return steps
