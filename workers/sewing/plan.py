@@ -21,7 +21,9 @@ from workers.sewing.pressing import Pressing
 from workers.sewing.simulation import Simulator
 from workers.sewing.small_units import ClothNames
 from workers.sewing.stage_notes import StageNotes, note_stages
+from workers.sewing.titles import tell_apart
 from workers.sewing.tolerance import ErrorModel, round_limits
+from workers.sewing.turned_top import set_upright
 from workers.sewing.works import Laid, Work
 
 
@@ -115,7 +117,7 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
     """Plan the sewing of a project's top; a `CannotMake` names a unit that nobody can sew yet."""
     names = ClothNames(project.fabrics, project.measure)
     try:
-        top = assemble(project, names)
+        top = set_upright(assemble(project, names))
     except NotSewn as kind:
         raise CannotMake(str(kind), pointer="/top", right="one of the kinds of unit in the guide") from kind
     nested = find_nesting(top, lambda seam, bulk: weigh_sides(seam, bulk, project.fabrics))
@@ -133,6 +135,8 @@ def plan_sewing(project: Project, *, model: ErrorModel | None = None) -> SewingP
         )
         for piles in sort_into_piles(nested, project.fabrics).values()
     ]
+    titles = tell_apart([stage.work for stage in stages], names)
+    stages = [replace(stage, work=replace(stage.work, title=titles[stage.id])) for stage in stages]
     return SewingPlan(project, names, replace(top, piece=nested.top), tuple(stages), nested, model)
 
 
