@@ -94,7 +94,7 @@ def test_parts_too_thin_to_cut_are_named_and_tips_are_not():
     file = trace([tailed, star(110, 60)])
     thin = [note for note in file.notes if "thinner than 1.5 mm" in note]
     assert len(thin) == 1
-    assert thin[0].startswith("left")
+    assert thin[0].startswith("top-left")
     assert "45 mm from its left and 14 mm from its top" in thin[0]
 
 

@@ -40,7 +40,8 @@ def test_a_row_or_a_shape_alone_says_no_more_than_it_must():
     assert names(*(box(20 * x, 0) for x in range(3))) == ["left", "middle", "right"]
     assert names(*(box(0, 20 * y) for y in range(3))) == ["top", "middle", "bottom"]
     nine = names(*(box(20 * x, 20 * y) for y in range(3) for x in range(3)))
-    assert nine[3:6] == ["middle-left", "middle", "middle-right"]
+    assert nine[3:6] == ["left", "middle", "right"]
+    assert names(box(0, 0), box(0, 30), box(40, 0, 30, 40)) == ["top-left", "bottom-left", "right"]
 
 
 def test_the_order_they_are_found_in_changes_no_name():

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from service.craft.outlines import Outline
 from service.craft.outlines.naming import name_apart, rows_of
 
@@ -13,8 +15,12 @@ NUMBERS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "e
 def name_by_place(outlines: Sequence[Outline]) -> tuple[Outline, ...]:
     """Every outline with a name of its own, in reading order, for the maker to rename.
 
-    Rows count from the top, and shapes in a row from the left. One shape alone is the `middle`.
+    The third of the page (of the box round all shapes) that its middle lies in, across and down, names each
+    shape where no two then have the same name. Otherwise rows count from the top, and shapes in them from the left.
     """
+    words = _by_thirds(outlines)
+    if len(set(words)) == len(outlines):
+        return tuple(name_apart(Outline(word, one.rings) for word, one in zip(words, outlines, strict=True)))
     rows = rows_of(outlines)
     named = [
         Outline(_join(_row_word(nth, len(rows)), _word_in_row(at, len(row))), outline.rings)
@@ -22,6 +28,14 @@ def name_by_place(outlines: Sequence[Outline]) -> tuple[Outline, ...]:
         for at, outline in enumerate(row)
     ]
     return tuple(name_apart(named))
+
+
+def _by_thirds(outlines: Sequence[Outline]) -> list[str]:
+    boxes = np.array([outline.box_mm for outline in outlines])
+    middles = (boxes[:, :2] + boxes[:, 2:]) / 2
+    low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    thirds = np.clip((middles - low) * 3 // (high - low), 0, 2).astype(int)
+    return [_join(("top", "", "bottom")[y], ("left", "", "right")[x]) for x, y in thirds.tolist()]
 
 
 def _row_word(nth: int, count: int) -> str:
