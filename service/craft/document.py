@@ -9,6 +9,7 @@ from functools import cached_property
 from typing import Any
 
 from service.craft.accuracy import USUAL, Accuracy
+from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
 from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
@@ -22,6 +23,7 @@ from service.craft.plain_text import find_unprintable
 from service.craft.reading import Reader, at
 from service.craft.sections import (
     read_accuracy,
+    read_applique,
     read_colourways,
     read_cutting,
     read_fabrics,
@@ -42,7 +44,7 @@ FIELDS = frozenset(
     {
         *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
-        *("cutting", "accuracy", "pace", "stitching"),
+        *("cutting", "accuracy", "pace", "applique", "stitching"),
     }
 )
 
@@ -61,7 +63,8 @@ COARSEST_ROUNDING = Fraction(1)
 class Project:
     """A project that can be sewn. Lengths in inches, exact.
 
-    `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold;
+    `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold,
+    `applique` says how far pieces are cut beyond their finished shape;
     `unread` names fields that nobody knows.
     """
 
@@ -82,6 +85,7 @@ class Project:
     accuracy: Accuracy = USUAL
     pace: Pace = USUAL_PACE
     web_width: Fraction = DEFAULT_WEB_WIDTH
+    applique: AppliqueRules = USUAL_APPLIQUE
     unread: tuple[Fault, ...] = ()
 
     @property
@@ -104,16 +108,27 @@ class Project:
 
     def needs_templates(self, track: Track) -> bool:
         """Whether viewers of a track draw round anything: pieces without a cutting machine, patches that no ruler cuts,
-        or cloth that is trimmed in place without a hoop to sew its placement line.
+        cloth that is trimmed in place without a hoop to sew its placement line, or a card to press an edge over.
         """
         by_hand = track.cutter is None and bool(self.pieces)
-        return by_hand or bool(self.patch_templates) or bool(self.drawn_in_place(track))
+        with_machine = self.drawn_in_place(track) or self.pressed_over(track)
+        return by_hand or bool(self.patch_templates) or bool(with_machine)
 
     def drawn_in_place(self, track: Track) -> list[Piece]:
         """The pieces of a track whose placement line is drawn by hand, though the track has a cutting machine."""
         if track.cutter is None or track.hoop is not None:
             return []
         return [p for p in self.pieces if self.fabrics[p.fabric].trim_in_place and self.may_leave(p)]
+
+    def pressed_over(self, track: Track) -> list[Piece]:
+        """The pieces of a track whose edge is pressed over a card drawn by hand, though a machine cuts the pieces."""
+        if track.cutter is None:
+            return []
+        return [p for p in self.pieces if p.turned_under and self.may_leave(p)]
+
+    def is_fused(self, piece: Piece) -> bool:
+        """Whether web holds the piece down: not where its cloth is trimmed in place, nor where its edge is turned."""
+        return not (self.fabrics[piece.fabric].trim_in_place or piece.turned_under)
 
     def may_leave(self, piece: Piece) -> bool:
         """Whether the piece's outline may stand in a public bundle."""
@@ -140,7 +155,7 @@ def read_document(raw: Any) -> Project:
     accuracy, pace = read_accuracy(fields, reader, rules.seam_allowance), read_pace(fields, reader)
     reader.fabrics = read_fabrics(fields, reader, cutting)
     blocks, top = _read_units(fields, reader)
-    pieces = read_pieces(fields, reader)
+    pieces, applique = read_pieces(fields, reader), read_applique(fields, reader)
     finish, web_width = read_finish(fields, reader), read_fusible(fields, reader)
     if top is not None:
         check_sleeve(finish, top.width, top.height, reader)
@@ -169,6 +184,7 @@ def read_document(raw: Any) -> Project:
         accuracy=accuracy,
         pace=pace,
         web_width=web_width,
+        applique=applique,
     )
 
 

@@ -15,18 +15,21 @@ from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.faults import Fault
 from service.craft.measure import format_length
-from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, place
+from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline
+from service.craft.outlines.affine import Affine
+from service.craft.outlines.cut_shapes import make_cut_shapes
 from service.craft.outlines.model import Box
 from service.craft.pieces import Piece
 from service.craft.rights import find_unstated
 from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
+from service.craft.stack_check import look_at_stack
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
 from service.craft.warnings import find_warnings
 
 KEEP_OUT_MM = 3.0
 """Kept free all round inside a sewing field; common practice, no source."""
-FINISH_REACH_MM = {"raw": 0.0}
+FINISH_REACH_MM = {"raw": 0.0, "turned": 0.0}
 USUAL_REACH_MM = 2.0
 """How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
 MAT_MARGIN_MM = 6.0
@@ -58,40 +61,61 @@ class Readiness:
 
 @dataclass(frozen=True)
 class Laid:
-    """A piece with its outline, unturned at its own scale and as it lies on the top."""
+    """A piece with its outline as drawn and as it lies on the top, and the shape it is cut in, as it lies there."""
 
     piece: Piece
     outline: Outline
     on_top: Outline
+    cut: Outline
 
     @property
     def sides_mm(self) -> tuple[float, float]:
         """Width and height of its box on the top."""
         return self.on_top.width_mm, self.on_top.height_mm
 
+    def cut_sides_mm(self, *, as_placed: bool) -> tuple[float, float]:
+        """Width and height of the shape it is cut in, as it lies on the top or before it is turned."""
+        back = Affine() if as_placed else Affine.turning(-float(self.piece.turn))
+        cut = self.cut.moved(back)
+        return cut.width_mm, cut.height_mm
+
 
 def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Readiness:
     """Hold a project against the outline files that are there, by name."""
     faults: list[Fault] = []
     warnings: list[Fault] = []
-    for piece in project.pieces:
-        try:
-            outline = find_outline(outlines, piece.outline)
-        except OutlineNotFound as why:
-            faults.append(Fault(f"{piece.pointer}/outline", why.detail, why.right))
-            continue
-        laid = Laid(piece, outline, place(piece, outline))
+    laid_pieces, missing = _lay_pieces(project, outlines)
+    faults += missing
+    for laid in laid_pieces:
         faults += _check_place(laid, project)
         faults += _check_hoops(laid, project.tracks)
         faults += _check_mats(laid, project.tracks, project.fabrics)
         faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)
+    warnings += look_at_stack(project.pieces, {laid.piece.name: laid.on_top for laid in laid_pieces})
     warnings += _look_at_sources(project, outlines)
     for check in (check_seams, check_cuts):
         found, looks = check(project)
         faults, warnings = faults + found, warnings + looks
     warnings += [*find_warnings(project), *project.unread]
     return Readiness(tuple(faults), tuple(warnings))
+
+
+def _lay_pieces(project: Project, outlines: Mapping[str, OutlineFile]) -> tuple[list[Laid], list[Fault]]:
+    """Every piece whose outline is there, and a fault for each whose is not."""
+    found: dict[str, Outline] = {}
+    faults = []
+    for piece in project.pieces:
+        try:
+            found[piece.name] = find_outline(outlines, piece.outline)
+        except OutlineNotFound as why:
+            faults.append(Fault(f"{piece.pointer}/outline", why.detail, why.right))
+    shapes = make_cut_shapes(project.pieces, found, project.applique)
+    there = [piece for piece in project.pieces if piece.name in found]
+    return [
+        Laid(piece, found[piece.name], shapes[piece.name].finished, shapes[piece.name].outline)
+        for piece in there
+    ], faults
 
 
 def _check_place(laid: Laid, project: Project) -> Iterator[Fault]:
@@ -132,9 +156,7 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
     fabric = fabrics[laid.piece.fabric]
     if fabric.trim_in_place:
         return
-    scale = float(laid.piece.scale)
-    drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
-    width, height = laid.sides_mm if fabric.one_way else drawn
+    width, height = laid.cut_sides_mm(as_placed=fabric.one_way)
     need = (width + 2 * MAT_MARGIN_MM, height + 2 * MAT_MARGIN_MM)
     for mat, names in _equipment(tracks, "cutter").items():
         if not _fits(need, mat, may_turn=not fabric.one_way):
@@ -148,9 +170,8 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
 
 def _check_cloth(laid: Laid, project: Project) -> Iterator[Fault]:
     """A piece fits on its cloth with room all round."""
-    fabric, scale = project.fabrics[laid.piece.fabric], float(laid.piece.scale)
-    drawn = (laid.outline.width_mm * scale, laid.outline.height_mm * scale)
-    box = lay_box(*(laid.sides_mm if fabric.directional else drawn), fabric)
+    fabric = project.fabrics[laid.piece.fabric]
+    box = lay_box(*laid.cut_sides_mm(as_placed=fabric.directional), fabric)
     rectangle = find_rectangle(box, find_room(fabric, project.tracks), project.measure)
     if not fits_on(rectangle, fabric):
         size = " by ".join(format_length(side, project.measure) for side in rectangle)

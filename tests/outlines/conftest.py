@@ -30,8 +30,13 @@ TRACKS = [
 
 
 def a_piece(name: str, outline: str, **changes: Any) -> dict[str, Any]:
-    piece = {"name": name, "outline": outline, "fabric": "leaf", "at": ["6", "6"]}
+    piece = {"name": name, "outline": outline, "fabric": "leaf"}
     return {**piece, "thread": {"name": "leaf green", "colour": "#3f6f34"}, **changes}
+
+
+def a_place(number: int) -> list[str]:
+    """A place of its own for each piece that is given none: far enough apart that none lies on another."""
+    return [str(8 + 16 * (number % 8)), str(8 + 16 * (number // 8))]
 
 
 @pytest.fixture
@@ -42,7 +47,7 @@ def piece() -> Callable[..., dict[str, Any]]:
 
 @pytest.fixture
 def job() -> Callable[..., JobInput]:
-    """A job on a project with these pieces; `tracks` and `sources` as the document has them."""
+    """A job on a project with these pieces; `tracks`, `sources` and `more` as the document has them."""
 
     def make(
         *pieces: dict[str, Any],
@@ -50,8 +55,9 @@ def job() -> Callable[..., JobInput]:
         tracks: list[dict[str, Any]] = TRACKS,
         sources: tuple[dict[str, Any], ...] = (),
         files: dict[str, str] | None = None,
+        more: dict[str, Any] | None = None,
     ) -> JobInput:
-        document = {
+        document: dict[str, Any] = {
             "title": "Plot Twelve",
             "fabrics": {
                 "leaf": {"name": "leek green", "colour": "#5f8f4e", "usable_width": "42"},
@@ -68,9 +74,10 @@ def job() -> Callable[..., JobInput]:
                 },
             },
             "top": {"unit": "patch", "size": ["20", "20"], "fabric": "soil"},
-            "pieces": list(pieces),
+            "pieces": [{"at": a_place(i), **one} for i, one in enumerate(pieces)],
             "tracks": tracks,
             "sources": list(sources),
+            **(more or {}),
         }
         drawings = {"leek.svg": LEEK, "pod.svg": POD, **(files or {})}
         outlines = {name: to_json(read_svg(svg.encode(), name)) for name, svg in drawings.items()}

@@ -59,7 +59,7 @@ def applique_cuts(rough: Sequence[RoughPiece], project: Project) -> list[Cut]:
 
 
 def _rough(asked: AskedPiece, project: Project) -> RoughPiece:
-    fabric, outline = asked.fabric, asked.outline
+    fabric, outline = asked.fabric, asked.cut
     if fabric.directional:
         outline = outline.moved(Affine.turning(float(asked.piece.turn)))
     box, room = lay_box(outline.width_mm, outline.height_mm, fabric), find_room(fabric, project.tracks)

@@ -156,7 +156,7 @@ def fuses_by_hand(track: Track) -> bool:
 
 def _web_of_boxes(rough: Sequence[RoughPiece], project: Project) -> Iterable[Web]:
     tracks = tuple(track.name for track in project.tracks if fuses_by_hand(track))
-    fused = [one for one in rough if not one.asked.fabric.trim_in_place]
+    fused = [one for one in rough if project.is_fused(one.asked.piece)]
     if not (tracks and fused):
         return
     rectangles = [_with_web_room(one, project) for one in fused]
@@ -170,8 +170,11 @@ def _with_web_room(one: RoughPiece, project: Project) -> Rectangle:
 
 def _web_of_shapes(cloths: Iterable[PieceCloth], project: Project) -> Iterable[Web]:
     """One for each mat: the web goes on before the mat is loaded, so it takes the same rectangles."""
+    fused = {piece.name for piece in project.pieces if project.is_fused(piece)}
     by_mat: dict[str, list[PieceCloth]] = {}
     for cloth in cloths:
+        if fused.isdisjoint(cloth.pieces):
+            continue
         by_mat.setdefault(cloth.mat, []).append(cloth)
     for mat, group in by_mat.items():
         rectangles = [
@@ -180,7 +183,7 @@ def _web_of_shapes(cloths: Iterable[PieceCloth], project: Project) -> Iterable[W
             for r, count in cloth.rectangles
             for _ in range(count)
         ]
-        names = tuple(name for cloth in group for name in cloth.pieces)
+        names = tuple(name for cloth in group for name in cloth.pieces if name in fused)
         yield _web(SHAPES, group[0].tracks, names, rectangles, project, mat)
 
 

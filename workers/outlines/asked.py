@@ -5,16 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-import shapely
-
 from service.craft.document import Project, read_document
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults
-from service.craft.outlines import Outline, OutlineNotFound, find_outline, flatten
+from service.craft.outlines import Outline, OutlineNotFound, find_outline
 from service.craft.outlines.affine import Affine
+from service.craft.outlines.cut_shapes import CutShape, Run, make_cut_shapes, unplacing
+from service.craft.outlines.polygons import to_polygon
 from service.craft.pieces import Piece
 from service.craft.tracks import Track
 from workers.recipe import CannotMake, JobInput
+
+FROM_BACK = Affine.scaling(-1, 1)
+"""A piece as it is seen from the back of its cloth."""
 
 SAME_SHAPE_SHARE = 0.002
 """A shape equals its mirror image where they differ by less than this share of the area."""
@@ -24,23 +27,28 @@ SAME_SHAPE_SHARE = 0.002
 class AskedPiece:
     """A piece with its outline at its size: scaled, and mirrored where the piece is, but not turned.
 
-    The outline's box begins at (0, 0). `public` is false where a viewer must own the outline.
+    The outline's box begins at (0, 0). `cut` is the shape it is cut in, in the same place: with what reaches under
+    other pieces and what is turned under. `under` are the stretches of the cut edge that lie under others, and
+    `underlaps` names what lies on those that were extended. `public` is false where a viewer must own the outline.
     """
 
     piece: Piece
     outline: Outline
     fabric: Fabric
     public: bool
+    cut: Outline
+    under: tuple[Run, ...] = ()
+    underlaps: tuple[str, ...] = ()
 
     @cached_property
     def symmetrical(self) -> bool:
-        """Whether the shape can be laid on its mirror image by turning it by quarter or half turns."""
-        return is_symmetrical(self.outline)
+        """Whether the cut shape can be laid on its mirror image by turning it by quarter or half turns."""
+        return is_symmetrical(self.cut)
 
     @property
     def fusible_side(self) -> Outline:
-        """The shape seen from the back of the cloth, where fusible web lies."""
-        return at_origin(self.outline.moved(Affine.scaling(-1, 1)))
+        """The cut shape seen from the back of the cloth, where fusible web lies."""
+        return at_origin(self.cut.moved(FROM_BACK))
 
 
 def read_project(job: JobInput) -> Project:
@@ -63,29 +71,37 @@ def read_track(job: JobInput, project: Project) -> Track:
 
 def read_pieces(job: JobInput, project: Project) -> list[AskedPiece]:
     """Every piece of the project, in its order; `CannotMake` where an outline is not there."""
-    return [_read_piece(job, project, piece) for piece in project.pieces]
+    outlines = {piece.name: _find(job, piece) for piece in project.pieces}
+    shapes = make_cut_shapes(project.pieces, outlines, project.applique)
+    return [_ask(piece, outlines[piece.name], shapes[piece.name], project) for piece in project.pieces]
 
 
-def _read_piece(job: JobInput, project: Project, piece: Piece) -> AskedPiece:
+def _find(job: JobInput, piece: Piece) -> Outline:
     try:
-        outline = find_outline(job.outlines, piece.outline)
+        return find_outline(job.outlines, piece.outline)
     except OutlineNotFound as missing:
         raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
+
+
+def _ask(piece: Piece, outline: Outline, shape: CutShape, project: Project) -> AskedPiece:
     scale = float(piece.scale)
-    sized = outline.moved(Affine.scaling(-scale if piece.mirror else scale, scale))
-    return AskedPiece(piece, at_origin(sized), project.fabrics[piece.fabric], project.may_leave(piece))
+    sized = at_origin(outline.moved(Affine.scaling(-scale if piece.mirror else scale, scale)))
+    back = unplacing(piece, sized.width_mm, sized.height_mm)
+    return AskedPiece(
+        piece,
+        sized,
+        project.fabrics[piece.fabric],
+        project.may_leave(piece),
+        sized if shape.outline is shape.finished else shape.outline.moved(back),
+        tuple(tuple(back.apply(point) for point in run) for run in shape.under),
+        tuple(name for name, _ in shape.underlaps),
+    )
 
 
 def at_origin(outline: Outline) -> Outline:
     """The outline moved so that its box begins at (0, 0)."""
     left, top, _, _ = outline.box_mm
     return outline.moved(Affine.moving(-left, -top))
-
-
-def to_polygon(outline: Outline) -> shapely.Polygon:
-    """The outline as a polygon in mm, holes left out."""
-    outer, *holes = (flatten(ring) for ring in outline.rings)
-    return shapely.Polygon(outer, holes)
 
 
 def is_symmetrical(outline: Outline) -> bool:

@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from itertools import product
 from typing import TypeVar
 
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.outlines import Outline, Ring
 from service.craft.outlines.affine import Affine, Point
+from service.craft.outlines.polygons import to_polygon
 from service.craft.tracks import slug
-from workers.outlines.asked import AskedPiece, at_origin, to_polygon
+from workers.outlines.asked import AskedPiece, at_origin
 from workers.outlines.layout import AS_PLACED, IN_ROWS, QUARTER_TURNS, Room, lay_on_mats
 from workers.outlines.shelves import BoxItem
 from workers.recipe import CannotMake
@@ -101,16 +103,19 @@ def list_mats(project: Project) -> list[Mat]:
 def plan_sheets(pieces: Sequence[AskedPiece], mats: Sequence[Mat], settings: CutSettings) -> list[CutSheet]:
     """The mats full for every mat size, cloth by cloth; `CannotMake` names a piece that exceeds a mat.
 
-    What a viewer must own lies on mats of its own, which stay in the studio.
+    What a viewer must own lies on mats of its own, which stay in the studio. Pieces with a turned edge lie on mats of
+    their own as well: their cloth has no web.
     """
     sheets: list[CutSheet] = []
     taken: set[str] = set()
     cut = [asked for asked in pieces if not asked.fabric.trim_in_place]
     for mat in mats:
         for fabric in dict.fromkeys(asked.fabric.key for asked in cut):
-            for public in (True, False):
-                group = [a for a in cut if a.fabric.key == fabric and a.public is public]
-                words = [fabric, *([] if public else ["studio"]), *([mat.label] if len(mats) > 1 else [])]
+            own = [asked for asked in cut if asked.fabric.key == fabric]
+            for turned, public in product((False, True), (True, False)):
+                group = [a for a in own if (a.piece.turned_under, a.public) == (turned, public)]
+                kinds = [*(["turned"] if turned else []), *([] if public else ["studio"])]
+                words = [fabric, *kinds, *([mat.label] if len(mats) > 1 else [])]
                 if group:
                     stem = _free_stem("-".join(["cut", *map(slug, words)]), taken)
                     sheets += _lay(group, mat, stem, settings)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine
-from workers.outlines.asked import to_polygon
+from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.nesting.mats import Shape, nest
 from workers.outlines.shelves import BoxItem, lay_boxes

@@ -8,15 +8,18 @@ from itertools import pairwise
 
 import shapely
 from shapely import LineString, Polygon, box
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
 
 from service.craft.drawing.lettering import fit_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_lines, trace_ring
 from service.craft.drawing.signs import draw_grain
-from service.craft.drawing.styles import CUT, FOLD, SEW, WITNESS, Stroke
+from service.craft.drawing.styles import CUT, FOLD, SEW, SEWN, WITNESS, Stroke
 from service.craft.outlines import Outline, flatten
 from service.craft.outlines.affine import Affine, Point
+from service.craft.outlines.model import Ring
+from service.craft.outlines.polygons import to_polygon
 from service.look.palette import PRINT
-from workers.outlines.asked import to_polygon
 from workers.outlines.template_pages import PageSettings, Placed, SheetPage, SmallPage, write_caption
 from workers.outlines.template_plan import Template
 
@@ -30,6 +33,9 @@ BIG_TITLE_MM = 8.0
 GRAIN_MM = 18.0
 LETTER_ROOM_MM = 8.0
 """How far every edge is from the middle of a patch that has room for its letter beside the grain arrow."""
+
+UNDER_WITHIN_MM = 0.02
+"""How near the outline a stretch is taken to be on it: turning the piece back has moved it by less."""
 
 INCH_MM = 25.4
 CROSS_MM = 3.0
@@ -84,12 +90,46 @@ def write_lines(
 def _draw_placed(sheet: Sheet, placed: Placed, settings: PageSettings) -> None:
     left, top = placed.x + settings.edge_mm, settings.header_mm + placed.y
     outline = placed.template.outline.moved(Affine.moving(left, top))
-    sheet.path("".join(trace_ring(ring) for ring in outline.rings), stroke=CUT)
+    _draw_cut(sheet, placed.template, (left, top))
     if placed.template.seam_line is not None:
         seam = placed.template.seam_line.moved(Affine.moving(left, top))
         sheet.path("".join(trace_ring(ring) for ring in seam.rings), stroke=SEW)
     _draw_grain(sheet, placed.template, (left, top))
     write_lines(sheet, (left, top + outline.height_mm + 5.5), placed.caption, settings)
+
+
+def _draw_cut(sheet: Sheet, template: Template, corner: Point) -> None:
+    """The line to cut on: dotted where it lies under another piece; and the snips into an allowance."""
+    if template.under:
+        everywhere = box(*to_polygon(template.outline).buffer(1.0).bounds)
+        _draw_parted(sheet, template, everywhere, corner)
+    else:
+        outline = template.outline.moved(Affine.moving(*corner))
+        sheet.path("".join(trace_ring(ring) for ring in outline.rings), stroke=CUT)
+    for start, end in template.snips:
+        sheet.line(_moved(start, corner), _moved(end, corner), SEWN)
+
+
+def _draw_parted(sheet: Sheet, template: Template, window: Polygon, shift: Point) -> None:
+    """The cut line in a window, its stretches under other pieces dotted."""
+    under = unary_union([LineString(run) for run in template.under]).buffer(UNDER_WITHIN_MM, cap_style="flat")
+    for ring in template.outline.rings:
+        edge = _closed_line(ring)
+        _draw_lines(sheet, edge.difference(under), window, shift, CUT)
+        _draw_lines(sheet, edge.intersection(under), window, shift, FOLD)
+
+
+def _draw_lines(sheet: Sheet, lines: BaseGeometry, window: Polygon, shift: Point, stroke: Stroke) -> None:
+    """The parts of lines that lie in a window."""
+    for part in shapely.get_parts(lines.intersection(window)):
+        if isinstance(part, LineString):
+            corners = [_moved((x, y), shift) for x, y in part.coords]
+            sheet.path(trace_lines(pairwise(corners)), stroke=stroke)
+
+
+def _closed_line(ring: Ring) -> LineString:
+    points = flatten(ring)
+    return LineString([*points.tolist(), points[0].tolist()])
 
 
 def _draw_grain(sheet: Sheet, template: Template, corner: Point) -> None:
@@ -121,7 +161,12 @@ def _draw_window(sheet: Sheet, page: SheetPage, settings: PageSettings) -> None:
     """The part of a large template that lies in this sheet's window, with the marks that join it."""
     window = box(page.x, page.y, page.x + settings.width_mm, page.y + settings.room_mm)
     shift = (-page.x, settings.header_mm - page.y)
-    _draw_inside(sheet, page.template.outline, window, shift, CUT)
+    if page.template.under:
+        _draw_parted(sheet, page.template, window, shift)
+    else:
+        _draw_inside(sheet, page.template.outline, window, shift, CUT)
+    for start, end in page.template.snips:
+        _draw_lines(sheet, LineString([start, end]), window, shift, SEWN)
     if page.template.seam_line is not None:
         _draw_inside(sheet, page.template.seam_line, window, shift, SEW)
     _draw_joins(sheet, page, shift, settings)
@@ -132,11 +177,7 @@ def _draw_window(sheet: Sheet, page: SheetPage, settings: PageSettings) -> None:
 def _draw_inside(sheet: Sheet, outline: Outline, window: Polygon, shift: Point, stroke: Stroke) -> None:
     """The part of an outline that lies in a window."""
     for ring in outline.rings:
-        points = flatten(ring)
-        line = LineString([*points.tolist(), points[0].tolist()])
-        for part in shapely.get_parts(line.intersection(window)):
-            corners = [_moved((x, y), shift) for x, y in part.coords]
-            sheet.path(trace_lines(pairwise(corners)), stroke=stroke)
+        _draw_lines(sheet, _closed_line(ring), window, shift, stroke)
 
 
 def _grain_inside(template: Template, window: Polygon) -> bool:

@@ -6,10 +6,14 @@ from collections import Counter
 from collections.abc import Hashable, Iterable, Sequence
 from dataclasses import dataclass
 
+from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
 from service.craft.document import Project
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine, Point
-from workers.outlines.asked import AskedPiece
+from service.craft.outlines.cut_shapes import Run
+from workers.outlines.asked import FROM_BACK, AskedPiece
+from workers.outlines.template_snips import find_snips
+from workers.outlines.template_words import CutWords
 
 NAMES_AT_MOST = 12
 
@@ -23,7 +27,8 @@ class Template:
     `title` is the shape's name, and says where its pieces are mirrored; `pieces` names the pieces.
     `cloths` counts the pieces by cloth; `grain` is the direction of the lengthwise grain as drawn, or None
     where pieces of the shape lie at different angles; `pointer` is that of its first piece. A template of a patch has
-    its `seam_line` inside the outline, and a `letter`.
+    its `seam_line` inside the outline, and a `letter`; one with a turned edge has its finished shape there, and the
+    `snips` into its allowance. `under` are the stretches of the outline that lie under other pieces.
     """
 
     title: str
@@ -35,6 +40,8 @@ class Template:
     pointer: str
     seam_line: Outline | None = None
     letter: str = ""
+    under: tuple[Run, ...] = ()
+    snips: tuple[Run, ...] = ()
 
     @property
     def count(self) -> int:
@@ -47,13 +54,19 @@ class Template:
         return "Cut " + ", ".join(f"{count} from {cloth}" for cloth, count in self.cloths)
 
 
-def plan_templates(pieces: Iterable[AskedPiece]) -> list[Template]:
-    """The templates of the pieces that may leave the studio, in the order of the project."""
+def plan_templates(
+    pieces: Iterable[AskedPiece], rules: AppliqueRules = USUAL_APPLIQUE, measure: str = "in"
+) -> list[Template]:
+    """The templates of the pieces that may leave the studio, in the order of the project.
+
+    `rules` are those that the pieces were cut by, written in `measure`.
+    """
     groups: dict[Hashable, list[AskedPiece]] = {}
     for asked in pieces:
         if asked.public:
             groups.setdefault(_likeness(asked), []).append(asked)
-    return [_template(group) for group in groups.values()]
+    words = CutWords(rules, measure)
+    return [_template(group, words) for group in groups.values()]
 
 
 def list_own(project: Project, pieces: Sequence[AskedPiece]) -> list[str]:
@@ -77,55 +90,56 @@ def _likeness(asked: AskedPiece) -> Hashable:
     """
     piece = asked.piece
     turn = piece.turn % 360 if asked.fabric.one_way else None
-    return piece.outline, piece.scale, _mirrored(asked), turn, asked.fabric.trim_in_place
+    ways = _mirrored(asked), turn, asked.fabric.trim_in_place, piece.turned_under
+    return piece.outline, piece.scale, ways, _describe_cut(asked)
+
+
+def _describe_cut(asked: AskedPiece) -> Hashable:
+    """What is added to the finished shape, and what lies under others: to a tenth of a millimetre."""
+    if asked.cut is asked.outline and not asked.under:
+        return None
+    ends = [point for ring in asked.cut.rings for _, segment in ring.pairs() for point in segment.points]
+    return tuple((round(x, 1), round(y, 1)) for x, y in [*ends, *(p for run in asked.under for p in run)])
 
 
 def _mirrored(asked: AskedPiece) -> bool:
     return asked.piece.mirror and not asked.symmetrical
 
 
-def _template(group: Sequence[AskedPiece]) -> Template:
+def _template(group: Sequence[AskedPiece], words: CutWords) -> Template:
     first = group[0]
     flipped = not first.fabric.trim_in_place
     turns = {asked.piece.turn % 360 for asked in group}
     names = list(dict.fromkeys(asked.piece.name for asked in group))
     cloths = Counter(asked.fabric.name for asked in group)
+    # What is trimmed in place is traced as it shows; its cloth is cut later, and further out.
+    shape = first.cut if flipped else first.outline
+    way = FROM_BACK if flipped else Affine()
+    left, top, _, _ = shape.moved(way).box_mm
+    lay = Affine.moving(-left, -top) @ way
+    finished = first.outline.moved(lay) if first.piece.turned_under else None
     return Template(
         title=first.outline.name + (", for mirrored pieces" if _mirrored(first) else ""),
         pieces=_listed(names),
-        outline=first.fusible_side if flipped else first.outline,
+        outline=shape.moved(lay),
         cloths=tuple(cloths.items()),
-        words=_words(first, one_grain=len(turns) == 1),
+        words=words.say(first, one_grain=len(turns) == 1),
         grain=_grain(float(next(iter(turns))), flipped=flipped) if len(turns) == 1 else None,
         pointer=first.piece.pointer,
+        seam_line=finished,
+        under=_moved(first.under, lay) if flipped else (),
+        snips=find_snips(finished, words.rules.turning_mm) if finished else (),
     )
+
+
+def _moved(runs: Sequence[Run], by: Affine) -> tuple[Run, ...]:
+    return tuple(tuple(by.apply(point) for point in run) for run in runs)
 
 
 def _grain(turn: float, *, flipped: bool) -> Point:
     """Up on the top, turned back with the piece, and mirrored where the drawing is."""
     x, y = Affine.turning(-turn).apply(UP)
     return (-x if flipped else x), y
-
-
-def _words(asked: AskedPiece, *, one_grain: bool) -> tuple[str, ...]:
-    if asked.fabric.trim_in_place:
-        way = (
-            "Trimmed in place: no piece is cut beforehand. Trace this line onto the top, lay the cloth over it with"
-            " a thumb's width to spare all round, sew it down on the line, then trim."
-        )
-    elif asked.symmetrical:
-        way = "The same both ways round. No seam allowance: cut on the line."
-    else:
-        way = (
-            "Drawn mirrored: trace it onto the paper side of fusible web, iron that to the back of the cloth,"
-            " cut on the line. It then faces the right way. No seam allowance."
-        )
-    grain = (
-        "The arrow follows the lengthwise grain."
-        if one_grain
-        else "Its pieces lie at several angles, so any way of the grain will do."
-    )
-    return way, grain
 
 
 def _listed(names: Sequence[str]) -> str:

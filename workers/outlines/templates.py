@@ -1,7 +1,8 @@
 """The `templates` recipe: a PDF of true-size templates, for whoever draws round something.
 
 Patches that no ruler cuts are on it for every track. Applique pieces are for tracks without a cutting machine; with
-one, but without a hoop, only those whose cloth is trimmed in place, for their placement line is drawn by hand.
+one only those that are pressed over a card, and without a hoop those whose cloth is trimmed in place, for their
+placement line is drawn by hand.
 """
 
 from __future__ import annotations
@@ -55,7 +56,7 @@ def make_templates(job: JobInput) -> list[MadeFile]:
     settings = PageSettings()
     job.progress(0.2, "Laying templates on pages")
     pieces = _drawn_round(pieces, project, track)
-    templates = [*plan_patch_templates(project), *plan_templates(pieces)]
+    templates = [*plan_patch_templates(project), *plan_templates(pieces, project.applique, project.measure)]
     pages = arrange_pages(templates, settings)
     own = list_own(project, pieces)
     lists = _list_pages(project, templates, own, settings)
@@ -81,8 +82,8 @@ def _drawn_round(pieces: list[AskedPiece], project: Project, track: Track) -> li
     """The pieces that viewers of a track draw round."""
     if track.cutter is None:
         return pieces
-    in_place = project.drawn_in_place(track)
-    return [asked for asked in pieces if asked.piece in in_place]
+    drawn = [*project.drawn_in_place(track), *project.pressed_over(track)]
+    return [asked for asked in pieces if asked.piece in drawn]
 
 
 def _to_html(title: str, sheets: Sequence[Sheet]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import shapely
 
 from service.craft.outlines import Outline
-from workers.outlines.asked import to_polygon
+from service.craft.outlines.polygons import to_polygon
 
 STEP_MM = 0.25
 WIDEST_MM = 10.0

@@ -85,7 +85,7 @@ def estimate_thread_m(piece: AskedPiece, settings: StitchSettings | None = None)
     blanket edge, along the line for a raw one; at every needle point the way into the cloth and up again. The stitch
     files of the demo series take up to a sixth more: bends and corners need more stitches than straight edges.
     """
-    sewn, edge = settings or StitchSettings(), piece.piece.edge
+    sewn, edge = settings or StitchSettings(), piece.piece.hoop_edge
     around = sum(_measure_round(ring) for ring in piece.outline.rings)
     runs = RUNS.get(edge, LEAST_RUNS) * around * (1 + sewn.take_up_mm / sewn.running_mm)
     return (runs + _measure_finish(edge, around, sewn)) / 1000

@@ -1,4 +1,4 @@
-"""Rectangles, circles, ellipses, polygons and polylines (SVG 2, chapter 10), drawn with a pen."""
+"""Rectangles, circles, ellipses, lines, polygons and polylines (SVG 2, chapter 10), drawn with a pen."""
 
 from __future__ import annotations
 
@@ -61,6 +61,15 @@ def draw_polyline(attributes: Attributes, _view: Viewport, pen: Pen) -> None:
         pen.move(points[0])
     for point in points[1:]:
         pen.line(point)
+
+
+def draw_line(attributes: Attributes, view: Viewport, pen: Pen) -> None:
+    """A single line: part of an outline where others go on from its ends."""
+    (x1, y1), (x2, y2) = (
+        (_length(attributes, f"x{n}", view, "x"), _length(attributes, f"y{n}", view, "y")) for n in (1, 2)
+    )
+    pen.move((x1, y1))
+    pen.line((x2, y2))
 
 
 def _draw_oval(attributes: Attributes, view: Viewport, pen: Pen, rx: float, ry: float) -> None:

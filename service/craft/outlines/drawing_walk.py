@@ -12,6 +12,7 @@ from service.craft.outlines.affine import Affine
 from service.craft.outlines.basic_shapes import (
     draw_circle,
     draw_ellipse,
+    draw_line,
     draw_polygon,
     draw_polyline,
     draw_rect,
@@ -20,7 +21,8 @@ from service.craft.outlines.contours import Contour, Pen
 from service.craft.outlines.faults import OutlineUnreadable
 from service.craft.outlines.lengths import Viewport, parse_length, parse_transform
 from service.craft.outlines.limits import LARGEST_NUMBER, Limits
-from service.craft.outlines.path_data import draw_path
+from service.craft.outlines.path_data import TOO_MANY, draw_path
+from service.craft.outlines.style_sheet import find_declarations, read_style_sheets
 from service.craft.outlines.styling import Styling, read_properties
 from service.craft.outlines.views import inner_view, page_view
 from service.craft.outlines.xml_tree import describe, fault_at, local_name
@@ -29,6 +31,7 @@ BASIC_SHAPES: dict[str, Callable[[Mapping[str, str], Viewport, Pen], None]] = {
     "rect": draw_rect,
     "circle": draw_circle,
     "ellipse": draw_ellipse,
+    "line": draw_line,
     "polygon": draw_polygon,
     "polyline": draw_polyline,
 }
@@ -52,6 +55,7 @@ NEVER_DRAWN = frozenset(
         "animateTransform",
         "animateMotion",
         "set",
+        "style",
     ]
 )
 """Holds what others refer to, or words about the drawing: passed over without a note."""
@@ -59,12 +63,12 @@ NEVER_DRAWN = frozenset(
 LEFT_OUT = {
     "text": "text has no outline of its own: turn it into paths first",
     "image": "pictures are not followed: upload the picture itself to have it traced",
-    "line": "a single line encloses nothing",
     "foreignObject": "foreign content is not drawn",
     "script": "scripts are not run",
-    "style": "style sheets are not read: what one hides or paints was not looked at",
     "switch": "alternatives are not chosen between",
 }
+
+HIDDEN = "hidden in the drawing"
 
 XLINK_HREF = "{http://www.w3.org/1999/xlink}href"
 
@@ -103,13 +107,16 @@ class DrawingWalk:
         self.by_id: dict[str, etree._Element] = {}
         for element in root.iter():
             self.by_id.setdefault(element.get("id", ""), element)
-        self.has_style_sheet = any(local_name(element) == "style" for element in root.iter(etree.Element))
+        sheets = [e for e in root.iter(etree.Element) if local_name(e) == "style"]
+        self.rules, passed_over = read_style_sheets([e.text or "" for e in sheets])
+        if passed_over:
+            self.notes.append(f"{describe(sheets[0])}: only plain rules of the style sheet were read")
 
     def drawn(self) -> list[Drawn]:
         """Everything that is drawn, in the order of the document."""
         page = page_view(self.root)
         self.notes += [page.note] if page.note else []
-        properties = read_properties(_attributes(self.root))
+        properties = self._properties(self.root)
         context = Context(page.affine @ self._own_transform(self.root, properties), page.viewport)
         if properties.get("display") == "none":
             return []
@@ -136,9 +143,9 @@ class DrawingWalk:
         kind = local_name(element)
         if not kind or kind in NEVER_DRAWN:
             return []
-        properties = read_properties(_attributes(element))
+        properties = self._properties(element)
         if properties.get("display") == "none":
-            return []
+            return self._leave_out(element, HIDDEN)
         if kind in LEFT_OUT:
             return self._leave_out(element, LEFT_OUT[kind])
         own = replace(
@@ -161,7 +168,7 @@ class DrawingWalk:
                 return self._inside(element, element, context)
             case "use":
                 return _named_by(element, self._use(element, context), first=True)
-            case "path" | "rect" | "circle" | "ellipse" | "polygon" | "polyline":
+            case "path" | "rect" | "circle" | "ellipse" | "line" | "polygon" | "polyline":
                 return self._shape(kind, element, context)
         return self._leave_out(element, "this kind of element is not drawn")
 
@@ -179,10 +186,15 @@ class DrawingWalk:
                 self.segments_left -= draw_path(element.get("d", ""), pen, segments_left=self.segments_left)
             else:
                 BASIC_SHAPES[kind](_attributes(element), context.view, pen)
+                self.segments_left -= sum(len(contour.segments) for contour in pen.finished())
+                if self.segments_left < 0:
+                    raise ValueError(TOO_MANY)
         contours = tuple(_in_mm(contour, context.affine) for contour in pen.finished())
-        if not contours or not context.styling.visible:
+        if not contours:
             return []
-        if not context.styling.painted and not (self.has_style_sheet and element.get("class")):
+        if not context.styling.visible:
+            return self._leave_out(element, HIDDEN)
+        if not context.styling.painted:
             return self._leave_out(element, "it has neither fill nor stroke, so nothing shows")
         self.shapes_left -= 1
         if self.shapes_left < 0:
@@ -210,7 +222,7 @@ class DrawingWalk:
         inside = replace(context, affine=context.affine @ Affine.moving(x, y), used=(*context.used, target))
         if local_name(target) not in ("symbol", "svg"):
             return self._children_of_use(target, inside)
-        properties = read_properties(_attributes(target))
+        properties = self._properties(target)
         if properties.get("display") == "none":
             return []
         inside = replace(inside, styling=inside.styling.inherited(properties))
@@ -238,6 +250,10 @@ class DrawingWalk:
                 )
         with fault_at(element):
             return parse_transform(element.get("transform", ""))
+
+    def _properties(self, element: etree._Element) -> dict[str, str]:
+        attributes = _attributes(element)
+        return read_properties(attributes, find_declarations(self.rules, local_name(element), attributes))
 
     def _leave_out(self, element: etree._Element, why: str) -> list[Drawn]:
         self.notes.append(f"{describe(element)}: left out; {why}")

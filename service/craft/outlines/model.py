@@ -159,7 +159,7 @@ def flatten(ring: Ring, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> NDArra
     rows: list[Point] = [ring.start]
     for here, segment in ring.pairs():
         if isinstance(segment, Cubic):
-            rows.extend(_chords(here, segment, tolerance_mm))
+            rows.extend(chords(here, segment, tolerance_mm=tolerance_mm))
         else:
             rows.append(segment.end)
     kept = [row for row, before in zip(rows[1:], rows, strict=False) if row != before]
@@ -175,7 +175,8 @@ def count_chords(here: Point, segment: Segment, *, tolerance_mm: float = FLATTEN
     return max(1, math.ceil(math.sqrt(0.75 * bend / tolerance_mm)))
 
 
-def _chords(here: Point, cubic: Cubic, tolerance_mm: float) -> list[Point]:
+def chords(here: Point, cubic: Cubic, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> list[Point]:
+    """The corners that `flatten` puts on a cubic from `here`: its start left out, its end included."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = here, *cubic.points
     count = count_chords(here, cubic, tolerance_mm=tolerance_mm)
     points: list[Point] = []

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from service.craft.outlines.affine import Point
 from service.craft.outlines.contours import Contour
 from service.craft.outlines.faults import OutlineUnreadable
+from service.craft.outlines.joining import SAME_LINE_MM, find_doubles, join_ends
 from service.craft.outlines.limits import CLOSING_GAP_MM, LARGEST_COORDINATE_MM, Limits
 from service.craft.outlines.model import Line, Ring, Segment, count_chords, flatten
 from service.craft.outlines.untangle import are_tangled, untangle
@@ -30,23 +31,57 @@ SMALLEST_AREA_MM2 = 1e-4
 """Less area than this, and a contour runs back on itself."""
 
 
+Corners = tuple[Ring, NDArray[np.float64]]
+"""A ring and the corners it is flattened into."""
+
+
 @dataclass(frozen=True)
 class Regions:
-    """The rings of each region (outer first, clockwise; holes anticlockwise) and what was done to them."""
+    """The rings of each region (outer first, clockwise; holes anticlockwise), what was done to them, and the lines
+    that stayed open.
+    """
 
     rings: tuple[tuple[Ring, ...], ...]
     notes: tuple[str, ...]
+    left_open: tuple[Contour, ...] = ()
 
 
-def find_regions(contours: Sequence[Contour], *, by_parity: bool, limits: Limits) -> Regions:
-    """The regions that contours enclose under the even-odd rule (`by_parity`) or the nonzero rule."""
+def find_regions(
+    contours: Sequence[Contour], *, by_parity: bool, limits: Limits, as_lines: bool = False
+) -> Regions:
+    """The regions that contours enclose under the even-odd rule (`by_parity`) or the nonzero rule.
+
+    `as_lines` says that only lines show: then a contour drawn twice is one, where a fill would cancel out.
+    """
     notes: list[str] = []
-    closed = [ring for contour in contours if (ring := _close(contour, notes))]
+    joined = join_ends([contour for contour in contours if _gap(contour) > CLOSING_GAP_MM])
+    if joined.used:
+        notes.append(
+            f"{joined.used} lines were joined end to end; the widest gap closed was {joined.widest_mm:.2f} mm"
+        )
+    whole = [contour for contour in contours if _gap(contour) <= CLOSING_GAP_MM]
+    closed = [ring for contour in [*whole, *joined.closed] if (ring := _close(contour, notes))]
+    for contour in joined.left:
+        _check_reach(contour)
     if len(closed) > limits.contours_of_a_shape:
         raise OutlineUnreadable(
             f"one shape has {len(closed):,} contours",
             right=f"at most {limits.contours_of_a_shape:,}: draw separate shapes as separate paths",
         )
+    solid = _solid(closed, notes, limits)
+    rings = _enclosed(_undoubled(solid, by_parity, as_lines, notes), by_parity, notes, limits)
+    if solid and not rings:
+        notes.append("by its fill rule its contours cancel each other out: nothing of it shows")
+    return Regions(rings, tuple(notes), joined.left)
+
+
+def say_open(contour: Contour) -> str:
+    """The note on a line that encloses nothing."""
+    return f"an open line was left out; its ends lie {_gap(contour):.1f} mm apart, and an outline is closed"
+
+
+def _solid(closed: list[Ring], notes: list[str], limits: Limits) -> list[Corners]:
+    """The rings that enclose anything, each with the corners it is flattened into."""
     check_fineness(sum(map(count_ring_points, closed)), limits)
     flat = [(ring, flatten(ring)) for ring in closed]
     solid = [
@@ -54,17 +89,35 @@ def find_regions(contours: Sequence[Contour], *, by_parity: bool, limits: Limits
     ]
     if len(solid) < len(closed):
         notes.append("a contour that encloses nothing was left out")
+    return solid
+
+
+def _undoubled(solid: list[Corners], by_parity: bool, as_lines: bool, notes: list[str]) -> list[Corners]:
+    """The rings without those drawn a second time: as lines, or the same way round where that fills the same."""
+    doubles = {} if by_parity and not as_lines else find_doubles([points for _, points in solid])
+    dropped = {
+        later
+        for later, first in doubles.items()
+        if as_lines or solid[later][0].area_mm2 * solid[first][0].area_mm2 > 0
+    }
+    if dropped:
+        count = "a contour" if len(dropped) == 1 else f"{len(dropped)} contours"
+        notes.append(f"{count} drawn twice, no more than {SAME_LINE_MM} mm apart, taken once")
+    return [pair for i, pair in enumerate(solid) if i not in dropped]
+
+
+def _enclosed(
+    solid: list[Corners], by_parity: bool, notes: list[str], limits: Limits
+) -> tuple[tuple[Ring, ...], ...]:
     if not solid:
-        return Regions((), tuple(notes))
-    if are_tangled([points for _, points in solid], limits):
-        rings = untangle([points for _, points in solid], by_parity=by_parity, limits=limits)
-        notes.append(
-            "its outline crosses itself: it was put right, in straight steps of at most 0.01 mm off the curve"
-        )
-        return Regions(rings, tuple(notes))
-    return Regions(
-        _nested([ring for ring, _ in solid], [p for _, p in solid], by_parity, notes), tuple(notes)
+        return ()
+    rings, points = [ring for ring, _ in solid], [p for _, p in solid]
+    if not are_tangled(points, limits):
+        return _nested(rings, points, by_parity, notes)
+    notes.append(
+        "its outline crosses itself: it was put right, what was cut in straight steps of at most 0.01 mm off the curve"
     )
+    return untangle(points, by_parity=by_parity, limits=limits, originals=rings)
 
 
 def count_ring_points(ring: Ring) -> int:
@@ -90,6 +143,11 @@ def _is_line(points: NDArray[np.float64]) -> bool:
     return bool(np.linalg.svd(points - points.mean(axis=0), compute_uv=False)[1] < SAME_POINT_MM)
 
 
+def _gap(contour: Contour) -> float:
+    """How far the ends of a contour lie apart; nothing where the drawing closes it."""
+    return 0.0 if contour.closed else math.dist(contour.start, contour.segments[-1].end)
+
+
 def _close(contour: Contour, notes: list[str]) -> Ring | None:
     _check_reach(contour)
     segments = _without_dots(contour)
@@ -97,9 +155,6 @@ def _close(contour: Contour, notes: list[str]) -> Ring | None:
         return None
     end = segments[-1].end
     gap = math.dist(end, contour.start)
-    if not contour.closed and gap > CLOSING_GAP_MM:
-        notes.append(f"an open line was left out; its ends lie {gap:.1f} mm apart, and an outline is closed")
-        return None
     if gap <= SAME_POINT_MM:
         segments[-1] = _ending(segments[-1], contour.start)
     else:

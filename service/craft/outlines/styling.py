@@ -45,8 +45,9 @@ class Styling:
         )
 
 
-def read_properties(attributes: Mapping[str, str]) -> dict[str, str]:
-    """The properties that matter here, from attributes and the `style` attribute, which wins.
+def read_properties(attributes: Mapping[str, str], sheet: str = "") -> dict[str, str]:
+    """The properties that matter here, from attributes, what a style sheet declares, and the `style` attribute, the
+    later before the earlier.
 
     >>> read_properties({"fill": "red", "style": "FILL: none ; stroke:#000!important"})
     {'fill': 'none', 'stroke': '#000'}
@@ -54,7 +55,7 @@ def read_properties(attributes: Mapping[str, str]) -> dict[str, str]:
     properties = {
         name: attributes[name].strip().lower() for name in READ_FROM_STYLE[:5] if name in attributes
     }
-    for declaration in attributes.get("style", "").split(";"):
+    for declaration in [*sheet.split(";"), *attributes.get("style", "").split(";")]:
         name, _, value = declaration.partition(":")
         if name.strip().lower() in READ_FROM_STYLE:
             properties[name.strip().lower()] = value.replace("!important", "").strip().lower()

@@ -7,13 +7,18 @@ budgets, and every file shown or handed on later is written anew from that model
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 
+from service.craft.outlines.contours import Contour
+from service.craft.outlines.cuttable import say_limits
 from service.craft.outlines.drawing_walk import DrawingWalk, Drawn
 from service.craft.outlines.faults import OutlineUnreadable
+from service.craft.outlines.joining import SAME_LINE_MM, find_doubles
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
-from service.craft.outlines.model import Outline, OutlineFile
+from service.craft.outlines.model import Outline, OutlineFile, flatten
 from service.craft.outlines.naming import name_apart, reading_order
-from service.craft.outlines.regions import Regions, check_fineness, count_ring_points, find_regions
+from service.craft.outlines.regions import Regions, check_fineness, count_ring_points, find_regions, say_open
+from service.craft.outlines.simplify import WITHIN_MM, reduce_nodes
 from service.craft.outlines.xml_tree import parse_tree
 
 NOTES_IN_A_REFUSAL = 3
@@ -30,20 +35,66 @@ def read_svg(data: bytes, name: str, *, limits: Limits = DEFAULT_LIMITS) -> Outl
     walk = DrawingWalk(parse_tree(data, limits), limits)
     drawn = walk.drawn()
     found: list[Outline] = []
+    left_open: list[tuple[Drawn, Contour]] = []
     points = 0
     for shape in drawn:
-        outlines = _outlines(shape, walk.notes, limits)
+        outlines = _outlines(shape, walk.notes, limits, left_open)
         points += sum(count_ring_points(ring) for outline in outlines for ring in outline.rings)
         check_fineness(points, limits)
         found += outlines
+    found += _join_open(left_open, walk.notes, limits)
     if not found:
         raise _nothing_left(walk.notes)
-    notes = tuple(dict.fromkeys(walk.notes))
-    return OutlineFile(name, hashlib.sha256(data).hexdigest(), tuple(name_apart(found)), notes)
+    shapes = name_apart(_tidy(found, walk.notes))
+    notes = [*walk.notes, *(note for shape in shapes for note in say_limits(shape))]
+    return OutlineFile(name, hashlib.sha256(data).hexdigest(), tuple(shapes), tuple(dict.fromkeys(notes)))
 
 
-def _outlines(shape: Drawn, notes: list[str], limits: Limits) -> list[Outline]:
+def _join_open(left_open: list[tuple[Drawn, Contour]], notes: list[str], limits: Limits) -> list[Outline]:
+    """The outlines that open lines of several elements make together; those that stay open are named."""
+    if not left_open:
+        return []
+    where = {id(contour): shape.where for shape, contour in left_open}
+    lines = [contour for _, contour in left_open]
+    name = left_open[0][0].name if len({shape.where for shape, _ in left_open}) == 1 else ""
+    together = Drawn(tuple(lines), replace(left_open[0][0].styling, filled=False), "open lines", name)
+    still_open: list[tuple[Drawn, Contour]] = []
+    outlines = _outlines(together, notes, limits, still_open) if len(left_open) > 1 else []
+    rest = [contour for _, contour in still_open] if len(left_open) > 1 else lines
+    notes += [f"{where[id(contour)]}: {say_open(contour)}" for contour in rest]
+    return outlines
+
+
+def _tidy(found: list[Outline], notes: list[str]) -> list[Outline]:
+    """Shapes drawn twice in one place kept once, and nodes that nobody could tell apart left out."""
+    doubles = find_doubles([flatten(outline.rings[0]) for outline in found])
+    names = [outline.name for outline in found]
+    gone: set[int] = set()
+    for later, first in doubles.items():
+        if len(found[later].rings) != len(found[first].rings):
+            continue
+        gone.add(later)
+        names[first] = names[first] or names[later]
+        notes.append(
+            f'the shape "{names[later] or "without a name"}" is drawn over "{names[first] or "one without a name"}",'
+            f" nowhere more than {SAME_LINE_MM} mm off: it was taken once"
+        )
+    tidied = []
+    for i, outline in enumerate(found):
+        if i in gone:
+            continue
+        fewer, went = reduce_nodes(Outline(names[i], outline.rings))
+        if went:
+            notes.append(f"{went:,} nodes were left out: the edge moved by no more than {WITHIN_MM} mm")
+        tidied.append(fewer)
+    return tidied
+
+
+def _outlines(
+    shape: Drawn, notes: list[str], limits: Limits, left_open: list[tuple[Drawn, Contour]]
+) -> list[Outline]:
     regions = _regions(shape, limits)
+    left_open += [(shape, contour) for contour in regions.left_open]
     notes += [f"{shape.where}: {note}" for note in regions.notes]
     wide_enough = []
     for outline in reading_order(Outline(shape.name, rings) for rings in regions.rings):
@@ -62,7 +113,12 @@ def _outlines(shape: Drawn, notes: list[str], limits: Limits) -> list[Outline]:
 
 def _regions(shape: Drawn, limits: Limits) -> Regions:
     try:
-        return find_regions(shape.contours, by_parity=shape.styling.holes_by_parity, limits=limits)
+        return find_regions(
+            shape.contours,
+            by_parity=shape.styling.holes_by_parity,
+            limits=limits,
+            as_lines=not shape.styling.filled,
+        )
     except OutlineUnreadable as error:
         raise OutlineUnreadable(error.detail, where=shape.where, right=error.right) from None
 

@@ -13,7 +13,8 @@ from shapely.ops import polygonize, unary_union
 
 from service.craft.outlines.faults import OutlineUnreadable
 from service.craft.outlines.limits import Limits
-from service.craft.outlines.model import Line, Ring
+from service.craft.outlines.model import Ring
+from service.craft.outlines.polygons import to_rings
 
 Points = NDArray[np.float64]
 
@@ -55,8 +56,12 @@ def _cross(a: LinearRing, b: LinearRing) -> bool:
     return not (outer.covers(inner) or inner.covers(outer) or outer.touches(inner))
 
 
-def untangle(contours: Sequence[Points], *, by_parity: bool, limits: Limits) -> tuple[tuple[Ring, ...], ...]:
-    """The regions that tangled contours enclose, as rings of straight lines; may be none at all.
+def untangle(
+    contours: Sequence[Points], *, by_parity: bool, limits: Limits, originals: Sequence[Ring] = ()
+) -> tuple[tuple[Ring, ...], ...]:
+    """The regions that tangled contours enclose; may be none at all.
+
+    The segments of the `originals` stand in their rings wherever nothing crosses them; what was cut is in lines.
 
     All lines are cut at their crossings; of the faces between them, those stay whose winding number the
     fill rule counts as inside.
@@ -73,7 +78,7 @@ def untangle(contours: Sequence[Points], *, by_parity: bool, limits: Limits) -> 
         if turns % 2 if by_parity else turns:
             kept.append(face)
     merged = unary_union(kept)
-    return tuple(_rings(part) for part in shapely.get_parts(merged) if isinstance(part, Polygon))
+    return tuple(to_rings(part, originals) for part in shapely.get_parts(merged) if isinstance(part, Polygon))
 
 
 def _check_effort(contours: Sequence[Points], limits: Limits) -> None:
@@ -116,13 +121,3 @@ def _winding(points: Points, spot: Points) -> int:
         ahead[:, 1] - points[:, 1]
     )
     return int(np.sum(above & ~above_ahead & (side > 0)) - np.sum(~above & above_ahead & (side < 0)))
-
-
-def _rings(polygon: Polygon) -> tuple[Ring, ...]:
-    # Positive area is what runs clockwise where y points down: shapely calls that anticlockwise.
-    turned = shapely.geometry.polygon.orient(polygon, 1.0)
-    rings = []
-    for ring in (turned.exterior, *turned.interiors):
-        corners = [(float(x), float(y)) for x, y in ring.coords]
-        rings.append(Ring(corners[0], tuple(Line(corner) for corner in corners[1:])))
-    return tuple(rings)

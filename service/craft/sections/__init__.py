@@ -2,6 +2,7 @@
 publishing."""
 
 from service.craft.sections.accuracy import read_accuracy, read_pace
+from service.craft.sections.applique import read_applique
 from service.craft.sections.cloth import read_fabrics
 from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
@@ -11,6 +12,7 @@ from service.craft.sections.publishing import read_colourways, read_parts, read_
 
 __all__ = [
     "read_accuracy",
+    "read_applique",
     "read_colourways",
     "read_cutting",
     "read_fabrics",

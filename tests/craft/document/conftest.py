@@ -48,6 +48,8 @@ def whole() -> Raw:
         "cutting": {"plan": "simple", "join": "diagonal", "buying_step": "0.25 m", "straightening": 0}
         | {"worth_keeping": "3", "stacked": True},
         "fusible": {"width": "17 in"},
+        "stitching": {"stitch": "2.2 mm", "tack_down": "double"},
+        "applique": {"underlap": "1/4", "turning": "3/16"},
         "accuracy": {"seam": "1/64", "cut": "1/128", "habit": 0, "beyond_points": "3/16", "thread": "0.2 mm"},
         "pace": {"cut": 15, "seam": 20, "sewing": 1, "press": 15, "pin": 6, "beginner": 2},
         "fabrics": {

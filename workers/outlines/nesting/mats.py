@@ -10,7 +10,7 @@ import shapely
 
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine, Point
-from workers.outlines.asked import to_polygon
+from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.strip import StripItem, solve_strip
 
 SIMPLER_BY_MM = 0.15

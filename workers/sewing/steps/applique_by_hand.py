@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workers.sewing.steps.applique_turned import repeat_turned, teach_turned
 from workers.sewing.steps.hazards import FUMES, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pieces import BLANKET, RAW, SATIN, ZIGZAG, PieceLesson
 from workers.sewing.steps.step import Step
@@ -19,6 +20,9 @@ STITCH = {
 
 def teach_by_hand(one: PieceLesson) -> Iterator[Step]:
     """One piece in full."""
+    if one.piece.turned_under:
+        yield from teach_turned(one)
+        return
     yield from _trim_in_place(one) if one.trims else _lay_cut(one)
     yield one.step(
         "finish",
@@ -35,6 +39,8 @@ def teach_by_hand(one: PieceLesson) -> Iterator[Step]:
 
 def repeat_by_hand(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
     """One piece that is sewn as the first of its kind was."""
+    if one.piece.turned_under:
+        return repeat_turned(one, first, heading)
     stitches = f"{STITCH[one.piece.edge]} in {one.thread}"
     done = (
         f"placement line, {one.cloth} over it, tack-down from the back, trimming, then {stitches}"

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from service.craft.tracks import slug
 from workers.sewing.names import label
+from workers.sewing.steps.applique_turned import cut_turned
 from workers.sewing.steps.hazards import FUMES, IRON, MAT_MACHINE
 from workers.sewing.steps.pieces import PieceLesson, count_off, group_by_cloth
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
@@ -16,13 +17,16 @@ CUT = "Cut the pieces"
 def cut_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
     """Steps for each cloth whose pieces are cut to shape beforehand; what is trimmed in place is not.
 
-    With a hoop and no cutting machine every piece is trimmed in the hoop. A piece from a pattern of the viewer's own
-    is cut by itself.
+    With a hoop and no cutting machine every piece but a turned one is trimmed in the hoop. A piece from a pattern of
+    the viewer's own is cut by itself.
     """
     cutter = lesson.track.cutter is not None
+    turned = [one for one in pieces if one.piece.turned_under]
+    for group in [*group_by_cloth(one for one in turned if not one.owned), *([o] for o in turned if o.owned)]:
+        yield from cut_turned(group, CUT)
     if lesson.track.hoop is not None and not cutter:
         return
-    ready = [one for one in pieces if not one.trims]
+    ready = [one for one in pieces if not (one.trims or one.piece.turned_under)]
     groups = group_by_cloth(one for one in ready if not one.owned) + [[one] for one in ready if one.owned]
     for group in groups:
         yield from (_cut_on_mat if cutter else _cut_by_hand)(group)

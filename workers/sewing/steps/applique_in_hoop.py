@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from workers.sewing.steps.applique_turned import lay_turned_in_hoop, press_turned
 from workers.sewing.steps.hazards import FUMES, HOOP, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pieces import RAW, PieceLesson
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
@@ -48,6 +49,8 @@ def prepare_hoop(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
 def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
     """One piece in full, pass by pass."""
     files = _files(one)
+    if one.piece.turned_under:
+        yield from press_turned(one)
     yield one.step(
         "placement",
         f"Sew the placement line of the {one.name}. {one.place}",
@@ -57,7 +60,10 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         files=files,
     )
     ready = is_cut(one)
-    yield from _lay_cut(one) if ready else _lay_whole(one)
+    if one.piece.turned_under:
+        yield from lay_turned_in_hoop(one)
+    else:
+        yield from _lay_cut(one) if ready else _lay_whole(one)
     yield one.step(
         "tack-down",
         f"{'Put the hoop back and sew' if ready else 'Sew'} the tack-down of the {one.name}.",
@@ -75,7 +81,13 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
 def repeat_in_hoop(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
     """One piece that is sewn as the first of its kind was."""
     ready = is_cut(one)
-    laid = "the cut piece" if ready else f"{one.cloth} over it"
+    laid = (
+        "the pressed piece"
+        if one.piece.turned_under
+        else "the cut piece"
+        if ready
+        else f"{one.cloth} over it"
+    )
     trimmed = "" if ready else ", trimming"
     return one.step(
         "sew",
@@ -90,8 +102,8 @@ def repeat_in_hoop(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
 
 
 def is_cut(one: PieceLesson) -> bool:
-    """Whether the piece has been cut to shape on a mat before it comes into the hoop."""
-    return one.lesson.track.cutter is not None and not one.trims
+    """Whether the piece has been cut to shape before it comes into the hoop."""
+    return one.piece.turned_under or (one.lesson.track.cutter is not None and not one.trims)
 
 
 def _files(one: PieceLesson) -> tuple[str, ...]:
@@ -101,7 +113,7 @@ def _files(one: PieceLesson) -> tuple[str, ...]:
 
 
 def _edge(one: PieceLesson) -> str:
-    edge = "last pass" if one.piece.edge == RAW else f"{one.piece.edge} edge"
+    edge = "last pass" if one.piece.hoop_edge == RAW else f"{one.piece.edge} edge"
     return f"then the {edge} in {one.thread}"
 
 
@@ -145,7 +157,12 @@ def _trim(one: PieceLesson) -> Step:
 
 def _finish(one: PieceLesson, files: tuple[str, ...], *, ready: bool) -> Step:
     start = "Sew" if ready else "Put the hoop back and sew"
-    if one.piece.edge == RAW:
+    if one.piece.turned_under:
+        text, why = (
+            f"{start} the last pass of the {one.name} in {one.thread}, just inside its fold.",
+            "The seam holds the fold all round.",
+        )
+    elif one.piece.edge == RAW:
         text, why = (
             f"{start} the last pass of the {one.name} in {one.thread}. The edge stays raw.",
             "The seam holds it; the edge is meant to fray a little.",

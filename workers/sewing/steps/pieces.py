@@ -10,7 +10,7 @@ from service.craft.stacking import stack
 from workers.sewing.names import label, listed
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
 
-RAW, SATIN, ZIGZAG, BLANKET = ("raw", "satin", "zigzag", "blanket")
+RAW, SATIN, ZIGZAG, BLANKET, TURNED = ("raw", "satin", "zigzag", "blanket", "turned")
 
 Way = tuple[bool, bool, str]
 """What decides how a piece is sewn: whether viewers own its outline, whether its cloth is trimmed, its edge."""
@@ -75,6 +75,12 @@ class PieceLesson:
         """What it lies over, as a sentence, or an empty text."""
         below = [f"the {name}" for name in self.piece.above]
         return f"It lies over {listed(below)}, so that the lower cut edge is hidden." if below else ""
+
+    @property
+    def covered(self) -> str:
+        """What lies on its edge, as a sentence with a space before it; empty where `above` puts nothing there."""
+        tops = [f"the {p.name}" for p in self.lesson.project.pieces if self.name in p.above]
+        return f" Leave its edge flat under {listed(tops)}." if tops else ""
 
     def step(self, what: str, text: str, why: str = "", **more: object) -> Step:
         """A step about the piece; what is owned by others names no file."""
