@@ -116,3 +116,12 @@ def test_with_a_cutting_machine_only_cards_are_printed(job: Job, piece: Make) ->
     text = " ".join(page.get_textpage().get_text_bounded() for page in document)
     assert "bed" in text
     assert "stalk" not in text
+
+
+def test_a_cut_shape_that_is_even_is_the_same_both_ways_round(job: Job, piece: Make) -> None:
+    """The lower bed reaches under the other at its foot and stays even from left to right."""
+    pieces = [
+        piece("upper bed", "leek.svg#bed", at=["6", "152.4 mm"], edge="turned"),
+        piece("lower bed", "leek.svg#bed", fabric="soil", at=["6", "192.4 mm"], above=["upper bed"]),
+    ]
+    assert plan(job(*pieces))[0].words[0].startswith("The same both ways round.")

@@ -43,7 +43,7 @@ class AskedPiece:
     @cached_property
     def symmetrical(self) -> bool:
         """Whether the cut shape can be laid on its mirror image by turning it by quarter or half turns."""
-        return is_symmetrical(self.cut)
+        return is_symmetrical(at_origin(self.cut))
 
     @property
     def fusible_side(self) -> Outline:
