@@ -30,6 +30,7 @@ from service.craft.sections import (
     read_finish,
     read_fusible,
     read_pace,
+    read_page,
     read_parts,
     read_pieces,
     read_sources,
@@ -42,7 +43,7 @@ from service.craft.units import READERS, CuttingRules, Unit, UnitReader
 
 FIELDS = frozenset(
     {
-        *("id", "series", "release", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
+        *("id", "series", "release", "page", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
         *("cutting", "accuracy", "pace", "applique", "stitching"),
     }
@@ -65,7 +66,7 @@ class Project:
 
     `measure` is what lengths are written in for people (in, mm or cm); `web_width` is how wide fusible web is sold,
     `applique` says how far pieces are cut beyond their finished shape;
-    `unread` names fields that nobody knows.
+    `page` is the address where it comes out; `unread` names fields that nobody knows.
     """
 
     title: str
@@ -87,6 +88,7 @@ class Project:
     web_width: Fraction = DEFAULT_WEB_WIDTH
     applique: AppliqueRules = USUAL_APPLIQUE
     unread: tuple[Fault, ...] = ()
+    page: str = ""
 
     @property
     def seam_allowance(self) -> Fraction:
@@ -162,7 +164,7 @@ def read_document(raw: Any) -> Project:
     colourways = read_colourways(fields, reader)
     tracks = read_tracks(fields, reader, accuracy, rules.seam_allowance)
     parts = read_parts(fields, reader)
-    sources = read_sources(fields, reader)
+    sources, page = read_sources(fields, reader), read_page(fields, reader)
     if reader.faults or title is None or top is None:
         raise DocumentFaults(_in_order(reader.faults))
     return Project(
@@ -180,6 +182,7 @@ def read_document(raw: Any) -> Project:
         parts=parts,
         sources=sources,
         unread=tuple(reader.unread),
+        page=page,
         cutting=cutting,
         accuracy=accuracy,
         pace=pace,

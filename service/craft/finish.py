@@ -89,11 +89,16 @@ class Finish:
 
 @dataclass(frozen=True)
 class Source:
-    """Where outlines come from, and who may pass them on. `covers` names outline files, or single shapes in them."""
+    """Where outlines come from, and who may pass them on. `covers` names outline files, or single shapes in them.
+
+    `credit` is how whoever drew them wishes to be named, `licence` under which terms they are passed on.
+    """
 
     name: str
     covers: tuple[str, ...]
     rights: str
+    credit: str = ""
+    licence: str = ""
 
     def covers_outline(self, outline: str) -> bool:
         """Whether it covers an outline (`file` or `file#shape`); a file may be named without its ending.

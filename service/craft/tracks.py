@@ -18,6 +18,12 @@ LARGEST_BARE_INCHES = 40
 """Without a unit, sides up to this are inches and anything longer millimetres: no hoop or mat is 40 mm wide."""
 
 
+PAPERS = A4, LETTER = ("A4", "Letter")
+"""What a handout is printed on; the first is the default."""
+
+PRINTS = USUAL_PRINT, LARGE_PRINT = ("usual", "large")
+"""How large the words of a handout are; the first is the default."""
+
 LONGEST_SIDE_MM = 5000
 LONGEST_TEXT = 60
 LONGEST_SLUG = 60
@@ -63,13 +69,16 @@ def parse_equipment(text: str) -> Equipment:
 class Track:
     """One way through the project. `reading` is what its viewers are new to, in the maker's words.
 
-    `accuracy` is how exactly they work, where that is another way than the document says of all.
+    `accuracy` is how exactly they work, where that is another way than the document says of all. `paper` and `print`
+    are how their handout is printed.
     """
 
     name: str
     equipment: tuple[Equipment, ...]
     reading: str = ""
     accuracy: Accuracy | None = None
+    paper: str = A4
+    print: str = USUAL_PRINT
 
     def is_new_to(self, chapter: str) -> bool:
         """Whether its viewers are said to be new to a chapter: "new to piecing", "new to everything".

@@ -85,12 +85,14 @@ def render_pdf(
     css: str = "",
     assets: Mapping[str, bytes] | None = None,
     true_size: bool = False,
+    zoom: float = 1.0,
 ) -> bytes:
     """A tagged PDF (PDF/UA-1 structure, as far as WeasyPrint goes) of a whole HTML page.
 
     `html` names its title in `<title>`; `identifier` is what the file is, in words, and becomes the PDF's
     id; `assets` are pictures that the page names as `shipped:assets/<name>`. With `true_size`, readers are
-    asked to print without scaling (/PrintScaling /None). A `PrintError` names any other address asked for.
+    asked to print without scaling (/PrintScaling /None). `zoom` enlarges the pages with all that is on them. A
+    `PrintError` names any other address asked for.
     """
     fetcher = ShippedOnly(assets or {})
     document = _lay_out(html, css, fetcher)
@@ -102,7 +104,9 @@ def render_pdf(
             preferences["PrintScaling"] = "/None"
         pdf.catalog["ViewerPreferences"] = preferences
 
-    data: bytes = document.write_pdf(finisher=finish, pdf_variant=VARIANT, pdf_identifier=identifier.encode())
+    data: bytes = document.write_pdf(
+        zoom=zoom, finisher=finish, pdf_variant=VARIANT, pdf_identifier=identifier.encode()
+    )
     if fetcher.refused:
         raise PrintError(tuple(dict.fromkeys(fetcher.refused)))
     return data

@@ -23,6 +23,7 @@ from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.piece_cloth import list_piece_cloth, say_web
 from workers.handouts.placing import PlacedPiece, list_placed
+from workers.handouts.release_code import draw_release_code, shorten_address
 from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.sizes import Shown
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
@@ -80,7 +81,9 @@ class Handout:
 
 def print_handout(handout: Handout) -> bytes:
     """A handout as PDF."""
-    return print_page("handout.html", f"handout {handout.title}", handout.fields, handout.assets)
+    return print_page(
+        "handout.html", f"handout {handout.title}", handout.fields, handout.assets, track=handout.track
+    )
 
 
 def plan_handout(inputs: Inputs) -> Handout:
@@ -153,6 +156,8 @@ def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
         "summary": project.summary,
         "drawing": Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
         "for_whom": describe_track(track),
+        "code": Markup(draw_release_code(project.page)),  # noqa: S704 - our own drawing
+        "address": shorten_address(project.page),
         "time": say_time(inputs.sewing, track),
     }
 
@@ -241,7 +246,13 @@ def _say_seam(project: Project) -> str:
 
 def _view_source(source: Source) -> dict[str, Any]:
     words = RIGHTS_WORDS.get(source.rights, "belongs to somebody else; not in your files, bring your own.")
-    return {"name": source.name, "covers": source.covers, "words": words}
+    return {
+        "name": source.name,
+        "covers": source.covers,
+        "words": words,
+        "credit": source.credit,
+        "licence": source.licence,
+    }
 
 
 def _list_texts(

@@ -13,10 +13,12 @@ from jinja2 import DictLoader, Environment, StrictUndefined
 from markupsafe import Markup
 
 from service.craft.drawing import draw_tick_box
+from service.craft.tracks import Track
 from service.look.fonts import SANS, SERIF
 from service.look.fractions import FRACTION_CSS, mark_fractions
 from service.look.palette import PRINT, format_css_variables
 from service.look.printing import ASSET_BASE, render_pdf
+from workers.handouts.papers import style_paper
 
 LANGUAGE = "en"
 LENGTH_MARK = '<span class="length">'
@@ -24,12 +26,22 @@ DRAWING = re.compile(r"<svg [^>]*?aria-label=(?P<words>\"[^\"]*\"|'[^']*')[^>]*>
 
 
 def print_page(
-    template: str, identifier: str, fields: Mapping[str, Any], assets: Mapping[str, bytes] | None = None
+    template: str,
+    identifier: str,
+    fields: Mapping[str, Any],
+    assets: Mapping[str, bytes] | None = None,
+    *,
+    track: Track | None = None,
 ) -> bytes:
-    """One of our templates, filled and printed; `fields` is what it shows, `assets` the pictures it names."""
+    """One of our templates, filled and printed; `fields` is what it shows, `assets` the pictures it names.
+
+    A `track` says which paper its readers print on, and how large.
+    """
     html, drawings = lift_drawings(_environment().get_template(template).render(**fields))
     pictures = {**drawings, **(assets or {})}
-    return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=_style(), assets=pictures)
+    paper = style_paper(track)
+    css = f"{_style()}\n{paper.css}"
+    return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=css, assets=pictures, zoom=paper.zoom)
 
 
 def set_lengths(text: str) -> Markup:

@@ -8,7 +8,13 @@ from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
 from service.craft.sections.fusible import read_fusible
 from service.craft.sections.pieces import read_pieces
-from service.craft.sections.publishing import read_colourways, read_parts, read_sources, read_tracks
+from service.craft.sections.publishing import (
+    read_colourways,
+    read_page,
+    read_parts,
+    read_sources,
+    read_tracks,
+)
 
 __all__ = [
     "read_accuracy",
@@ -19,6 +25,7 @@ __all__ = [
     "read_finish",
     "read_fusible",
     "read_pace",
+    "read_page",
     "read_parts",
     "read_pieces",
     "read_sources",

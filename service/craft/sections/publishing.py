@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -12,7 +13,15 @@ from service.craft.faults import show, suggest
 from service.craft.finish import CHAPTERS, RIGHTS, Colourway, Part, Source
 from service.craft.reading import Reader, at
 from service.craft.sections.accuracy import read_track_accuracy
-from service.craft.tracks import Track, parse_equipment
+from service.craft.tracks import PAPERS, PRINTS, Track, parse_equipment
+
+LONGEST_CREDIT = 500
+
+LONGEST_PAGE = 200
+PAGE = re.compile(
+    r"https://[a-z0-9](?:[a-z0-9.-]*[a-z0-9])?(?::\d{1,5})?(?:/[A-Za-z0-9._~/%+=?&#-]*)?", re.IGNORECASE
+)
+"""An address that can be typed from paper: plain letters, nothing before the host."""
 
 BY_HAND = Track("by hand", ())
 """The one track of a document that names none."""
@@ -44,6 +53,19 @@ def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, 
     return tuple(found)
 
 
+def read_page(raw: Mapping[str, Any], reader: Reader) -> str:
+    """The address of the page where the project comes out; empty where none is given."""
+    page = raw.get("page")
+    if page is None or (isinstance(page, str) and len(page) <= LONGEST_PAGE and PAGE.fullmatch(page)):
+        return page or ""
+    reader.fault(
+        "/page",
+        f"{show(page)} is no address that can be printed",
+        f'"https://studio.example/leeks", of at most {LONGEST_PAGE} plain letters',
+    )
+    return ""
+
+
 def read_tracks(
     raw: Mapping[str, Any], reader: Reader, accuracy: Accuracy, seam_allowance: Fraction
 ) -> tuple[Track, ...]:
@@ -73,7 +95,7 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
     fields = reader.mapping(raw, pointer, "a track", like='{"name": "by hand", "has": []}')
     if fields is None:
         return None
-    reader.known_fields(fields, pointer, ("name", "has", "reading", "accuracy"))
+    reader.known_fields(fields, pointer, ("name", "has", "reading", "accuracy", "paper", "print"))
     name, equipment = reader.name(fields, "name", pointer), []
     reading = reader.text(fields, "reading", pointer, default="") or ""
     for i, text in enumerate(
@@ -83,7 +105,11 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
             equipment.append(parse_equipment(text if isinstance(text, str) else ""))
         except ValueError as right:
             reader.fault(at(pointer, "has", i), f"no path serves a track that has {show(text)}", str(right))
-    return None if name is None else Track(name.strip(), tuple(equipment), reading)
+    paper = reader.choice(fields, "paper", pointer, PAPERS, PAPERS[0])
+    size = reader.choice(fields, "print", pointer, PRINTS, PRINTS[0])
+    if name is None:
+        return None
+    return Track(name.strip(), tuple(equipment), reading, paper=paper, print=size)
 
 
 def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:
@@ -134,6 +160,10 @@ def read_sources(raw: Mapping[str, Any], reader: Reader) -> tuple[Source, ...]:
             reader.fault(where, 'the "rights" of the source are not stated', suggest("", RIGHTS))
             continue
         rights = reader.choice(fields, "rights", where, RIGHTS, "own")
+        credit, licence = (
+            reader.text(fields, key, where, default="", longest=LONGEST_CREDIT) or ""
+            for key in ("credit", "licence")
+        )
         if name:
-            found.append(Source(name, covers, rights))
+            found.append(Source(name, covers, rights, credit.strip(), licence.strip()))
     return tuple(found)

@@ -1,0 +1,47 @@
+"""What a page is printed on: paper and size of print, as a style and a zoom.
+
+Large print is the usual page enlarged on paper laid on its side, with body text of 16 pt: from there on print counts as
+large (from memory).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from service.craft.tracks import A4, LARGE_PRINT, LETTER, Track
+
+PAPER_MM = {A4: (210.0, 297.0), LETTER: (215.9, 279.4)}
+"""Width and height, upright. A4: ISO 216; Letter: 8 1/2 by 11 in."""
+
+BODY_PT, LARGE_PT = 11.0, 16.0
+MARGINS_MM = (18.0, 18.0, 20.0, 18.0)
+LARGE_MARGINS_MM = (15.0, 18.0, 22.0, 18.0)
+
+ABOVE_PICTURE_MM = 22.0
+"""Kept free for a heading above the largest picture."""
+
+
+@dataclass(frozen=True)
+class PaperStyle:
+    """Rules that come after the page's own, and how much everything is enlarged."""
+
+    css: str
+    zoom: float
+
+
+def style_paper(track: Track | None) -> PaperStyle:
+    """How the handout of a track is printed; A4 in the usual size without one."""
+    width, height = PAPER_MM[track.paper if track else A4]
+    if track is None or track.print != LARGE_PRINT:
+        return PaperStyle(_page(width, height, MARGINS_MM, 1.0), 1.0)
+    zoom = LARGE_PT / BODY_PT
+    inside = (width - LARGE_MARGINS_MM[0] - LARGE_MARGINS_MM[2]) / zoom
+    return PaperStyle(
+        f"{_page(height, width, LARGE_MARGINS_MM, zoom)}\nimg {{ max-height: {inside - ABOVE_PICTURE_MM:.2f}mm; }}",
+        zoom,
+    )
+
+
+def _page(width: float, height: float, margins: tuple[float, ...], zoom: float) -> str:
+    size = " ".join(f"{side / zoom:.4f}mm" for side in (width, height))
+    return f"@page {{ size: {size}; margin: {' '.join(f'{side / zoom:.4f}mm' for side in margins)}; }}"
