@@ -44,7 +44,7 @@ def _draw_ways(
     for way in sorted(counts)[1:]:
         seams = tuple(_list_seams(stage, sewing, _corner(patches), way=way))
         other = replace(view, seams=seams, width_text="", height_text="")
-        note = f"{f'{way}: ' if many else ''}and {counts[way]} so"
+        note = f"{way}: {counts[way]} so" if many else f"and {counts[way]} so"
         drawn += draw_stage(other, max_height_mm=OTHER_WAY_MM, note=note)
     return drawn
 
