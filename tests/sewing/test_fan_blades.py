@@ -136,7 +136,11 @@ def test_two_rings_of_one_kind_are_one_stage(units: SimpleNamespace, plan_of: Pl
 
 @pytest.mark.parametrize(
     ("tips", "first"),
-    [("pointed", ["lay", "fold", "turn"]), ("flat", ["lay", "turn"]), ("round", ["lay", "turn"])],
+    [
+        ("pointed", ["lay", "fold-half", "fold", "clip", "turn-out", "turn"]),
+        ("flat", ["lay", "turn", "clip"]),
+        ("round", ["lay", "card", "gather", "draw-up", "turn"]),
+    ],
 )
 def test_the_steps_make_tips_ring_and_centre_in_turn(
     units: SimpleNamespace, sewn: Sewn, tips: str, first: list[str]
@@ -147,18 +151,14 @@ def test_the_steps_make_tips_ring_and_centre_in_turn(
         "groups",
         "press",
         "look-groups",
-        "ring",
-        "look-ring",
-        "place",
-        "stitch",
-        "disc",
-        "cover",
+        *("ring", "press-ring", "look-ring", "crease", "place", "pin", "stitch"),
+        *("disc-card", "disc-gather", "disc-draw-up", "disc", "pin-cover", "cover", "press-whole"),
     ]
     assert list(steps) == [*first, *rest, "check"]
     assert steps["check"]["size"]["width"]["text"] == "14 1/2 in"
     assert "quarters of the ring, 5 blades each" in steps["groups"]["text"]
     assert "same way round" in steps["press"]["text"]
-    assert "Scissors" in steps["turn"]["caution"]
+    assert "Scissors" in " ".join(step["caution"] for step in steps.values())
 
 
 @pytest.mark.parametrize(
@@ -183,7 +183,7 @@ def test_the_steps_say_what_a_blade_measures(units: SimpleNamespace, sewn: Sewn)
     assert length == pytest.approx(6 - (1.5 * cos(half) - 0.25), abs=1 / 32)
     tip = _length_before(steps["turn"]["why"], "when it is sewn in")
     assert tip == pytest.approx(6 * tan(half) / (1 + tan(half)), abs=1 / 32)
-    covers = _length_before(steps["cover"]["text"], "over the narrow cut edges")
+    covers = _length_before(steps["pin-cover"]["text"], "over the narrow cut edges")
     assert covers == pytest.approx(1.75 - (1.5 * cos(half) - 0.25), abs=1 / 32)
 
 

@@ -31,22 +31,35 @@ def names(steps: dict[str, Any], stem: str) -> list[str]:
     return [key.removeprefix(stem) for key in steps if key.startswith(stem)]
 
 
-SEWN_ON = ["fold", "sew", "corner", "close", "turn"]
+SEWN_ON = ["fold", "sew", "corner", "corner-up", "corner-down", "corner-on"]
+SEWN_ON += ["stop", "fold-ends", "close", "trim-ends", "close-rest", "turn-over", "turn"]
+TUBE = [
+    "pins",
+    "halves-cut",
+    "halves",
+    "halves-press",
+    "lines",
+    "lines-trim",
+    "tube-pin",
+    "tube",
+    "tube-press",
+    "cut",
+]
 
 
 @pytest.mark.parametrize(
     ("cut", "made"),
     [
-        ("straight", ["join"]),
-        ("bias", ["cut", "join"]),
-        ("continuous bias", ["halves", "lines", "tube", "cut"]),
+        ("straight", ["join", "press-joins"]),
+        ("bias", ["fold-corner", "cut-fold", "cut", "join", "press-joins"]),
+        ("continuous bias", TUBE),
     ],
 )
 def test_every_cut_of_binding_is_made_and_then_sewn_on_the_same_way(teach, cut, made):
     steps = teach(binding={"fabric": "soil", "cut": cut})
     assert names(steps, "finishing.binding.") == [*made, *SEWN_ON]
     longest = [key for key in steps if "at least 132 in long" in steps[key]["text"]]
-    assert longest == [f"finishing.binding.{made[-1]}"]
+    assert longest == [f"finishing.binding.{'join' if 'join' in made else 'cut'}"]
 
 
 def test_the_extra_of_the_document_is_in_the_length_to_join(teach):
@@ -83,7 +96,7 @@ def test_a_binding_is_sewn_on_as_wide_as_it_shows_and_the_layers_trimmed_for_it(
     steps = teach(binding={"fabric": "soil", **binding}, batting={})
     assert fold in steps["finishing.binding.fold"]["text"]
     assert f"with {allowance} allowance" in steps["finishing.binding.sew"]["text"]
-    assert f"stop {allowance} before the edge" in steps["finishing.binding.corner"]["text"]
+    assert f"Stop {allowance} before each corner" in steps["finishing.binding.corner"]["text"]
     assert trimmed in steps["finishing.square"]["text"]
 
 
@@ -96,7 +109,7 @@ def test_a_binding_strip_is_named_as_it_is_cut(teach):
 
 def test_a_back_wider_than_its_cloth_is_told_of_its_panels_and_a_narrow_one_is_not(teach):
     wide, narrow = (teach(side=side, backing={"fabric": "frost"}) for side in ("40", "30"))
-    assert "1/2 in allowance" in wide["finishing.backing"]["text"]
+    assert "1/2 in allowance" in wide["finishing.backing-sew"]["text"]
     assert "finishing.backing" not in narrow
 
 
@@ -111,21 +124,23 @@ def test_layers_that_stand_out_differently_are_named_apart(teach):
 
 def test_a_sleeve_is_hemmed_folded_and_sewn_below_the_binding(teach):
     steps = teach(sleeve={"fabric": "soil"}, binding={"fabric": "soil"})
-    assert names(steps, "finishing.sleeve.") == ["hem", "tube", "sew"]
-    assert "4 in deep" in steps["finishing.sleeve.tube"]["text"]
-    assert "close below the binding" in steps["finishing.sleeve.sew"]["text"]
+    assert names(steps, "finishing.sleeve.") == ["fold", "hem", "tube", "press", "pin", "sew"]
+    assert "4 in deep" in steps["finishing.sleeve.press"]["text"]
+    assert "close below the binding" in steps["finishing.sleeve.pin"]["text"]
     keys = list(steps)
     assert (
         keys.index("finishing.binding.turn")
         < keys.index("finishing.sleeve.hem")
         < keys.index("finishing.label")
     )
-    assert "Join" not in steps["finishing.sleeve.hem"]["text"]
+    assert "finishing.sleeve.join" not in steps
 
 
 def test_a_sleeve_wider_than_its_cloth_is_joined_first(teach):
-    hem = teach(side="50", sleeve={"fabric": "soil"})["finishing.sleeve.hem"]["text"]
-    assert hem.startswith("Join the soil brown dot strips end to end") and "trim them to 48 in" in hem
+    steps = teach(side="50", sleeve={"fabric": "soil"})
+    assert names(steps, "finishing.sleeve.")[:2] == ["join", "trim"]
+    assert "end to end" in steps["finishing.sleeve.join"]["text"]
+    assert "to 48 in" in steps["finishing.sleeve.trim"]["text"]
 
 
 def test_every_new_step_is_short_and_says_why(teach):

@@ -100,9 +100,15 @@ def test_chapters_stand_in_working_order_under_their_parts(month: SimpleNamespac
 def test_every_piece_has_its_way_on_every_track(month: SimpleNamespace) -> None:
     """Hoop: three passes, and trimming where the piece was not cut before. Else cut or traced, laid, stitched."""
     steps = month.steps
-    assert about(steps["hoop and cutter"], "leaf") == ["placement", "lay", "fuse", "tack-down", "finish"]
-    assert about(steps["hoop"], "leaf") == ["placement", "lay", "tack-down", "trim", "finish"]
-    assert about(steps["cutter"], "leaf") == about(steps["by hand"], "leaf") == ["lay", "fuse", "finish"]
+    assert about(steps["hoop and cutter"], "leaf") == [
+        *("placement", "hoop-off", "peel", "lay", "fuse", "hoop-on", "tack-down", "finish")
+    ]
+    assert about(steps["hoop"], "leaf") == [
+        *("placement", "lay", "tack-down", "hoop-off", "trim", "hoop-on", "finish")
+    ]
+    assert (
+        about(steps["cutter"], "leaf") == about(steps["by hand"], "leaf") == ["peel", "lay", "fuse", "finish"]
+    )
 
 
 def test_pieces_are_cut_cloth_by_cloth_before_any_is_sewn(month: SimpleNamespace) -> None:
@@ -114,7 +120,11 @@ def test_pieces_are_cut_cloth_by_cloth_before_any_is_sewn(month: SimpleNamespace
         ]
         for track, made in steps.items()
     }
-    assert cut["hoop and cutter"] == cut["cutter"] == ["leaf.web", "leaf.cut", "soil.web", "soil.cut"]
+    assert (
+        cut["hoop and cutter"]
+        == cut["cutter"]
+        == [*("leaf.web", "leaf.mat", "leaf.cut", "soil.web", "soil.mat", "soil.cut")]
+    )
     assert cut["by hand"][:3] == ["leaf.trace", "leaf.web", "leaf.cut"]
     assert cut["hoop"] == []
     for track in ("hoop and cutter", "cutter", "by hand"):
@@ -215,7 +225,9 @@ def test_cloth_to_trim_in_place_is_never_cut_before(month: SimpleNamespace) -> N
     """On no track is fluffy cloth cut on a mat: it is laid over its line, tacked down, trimmed."""
     for steps in month.steps.values():
         drawn = about(steps, "leek")
-        assert drawn[drawn[0] == "draw" :] == ["placement", "lay", "tack-down", "trim", "finish"]
+        assert drawn[drawn[0] == "draw" :] == [
+            *("placement", "lay", "tack-down", "hoop-off", "trim", "hoop-on", "finish")
+        ]
         assert not any("fleece" in step["id"] for step in steps if step["chapter"] == "cutting")
 
 

@@ -12,10 +12,20 @@ from markupsafe import Markup
 from service.craft.document import Project
 from workers.handouts.sizes import Shown, round_length, show_length, show_size
 
+NO_PICTURE = Markup()
 PIECING, APPLIQUE = "piecing", "applique"
 """Chapters that have something of their own before their steps."""
 
-STEPS_BESIDE_PICTURE = 3
+BESIDE = (
+    "piecing.seam-test",
+    "finishing.backing-sew",
+    "finishing.binding.pins",
+    "finishing.binding.fold-corner",
+)
+"""Steps beside which the drawing of their heading stands."""
+
+PRESSED = ".press"
+"""End of the id of the step beside which the whole stage is drawn: its seams, its wedges and its size."""
 
 
 @dataclass(frozen=True)
@@ -42,11 +52,12 @@ class StepView:
     files: tuple[str, ...]
     terms: tuple[tuple[str, str], ...]
     if_not: str = ""
+    picture: Markup = NO_PICTURE
 
 
 @dataclass(frozen=True)
 class StageSection:
-    """The steps of one stage under its title, with a picture where there is one."""
+    """The steps of one stage under its title; `picture` is what its heading shows beside those of the steps."""
 
     title: str
     count: int
@@ -55,8 +66,8 @@ class StageSection:
 
     @property
     def kept_together(self) -> int:
-        """How many steps stay on the page of the title: as many as stand beside the picture, or the first."""
-        return STEPS_BESIDE_PICTURE if self.picture else 1
+        """How many steps stay on the page of the title: the first, with its picture."""
+        return 1
 
 
 @dataclass(frozen=True)
@@ -131,12 +142,26 @@ def _view_stage(
 ) -> StageSection:
     stage_id, heading = key
     stage = stages.get(stage_id, {})
+    drawn = Markup(pictures.pop(stage_id or heading, ""))  # noqa: S704 - our own drawing, escaped by the sheet
+    views = list(_name_files_once(_view_step(number, step, measure) for number, step in numbered))
+    place = _find_place(numbered) if drawn else None
+    if place is not None:
+        views[place] = replace(views[place], picture=drawn)
     return StageSection(
         title=str(stage.get("title") or heading),
         count=int(stage.get("count") or 0),
-        picture=Markup(pictures.pop(stage_id or heading, "")),  # noqa: S704 - our own drawing, escaped by the sheet
-        steps=tuple(_name_files_once(_view_step(number, step, measure) for number, step in numbered)),
+        picture=drawn if place is None else Markup(),
+        steps=tuple(views),
     )
+
+
+def _find_place(numbered: Sequence[tuple[int, Mapping[str, Any]]]) -> int | None:
+    """The place of the step that presses a stage as a whole, or that the drawing of a heading is about."""
+    ids = [(str(step.get("id")), bool(step.get("stage"))) for _, step in numbered]
+    fitting = [
+        i for i, (name, staged) in enumerate(ids) if (name.endswith(PRESSED) if staged else name in BESIDE)
+    ]
+    return fitting[-1] if fitting else None
 
 
 def _name_files_once(steps: Iterable[StepView]) -> Iterator[StepView]:
@@ -157,6 +182,7 @@ def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
         files=tuple(str(name) for name in step.get("files") or ()),
         terms=tuple((str(t.get("term", "")), str(t.get("explanation", ""))) for t in step.get("terms") or ()),
         if_not=str(step.get("if_not") or ""),
+        picture=Markup((step.get("picture") or {}).get("svg", "")),  # noqa: S704 - drawn by the sewing job
     )
 
 

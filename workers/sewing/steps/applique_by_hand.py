@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.pieces import TRIPLE_RUN
 from workers.sewing.steps.applique_turned import repeat_turned, teach_turned
 from workers.sewing.steps.hazards import FUMES, IRON, NEEDLE, SCISSORS
-from workers.sewing.steps.pieces import BLANKET, RAW, SATIN, ZIGZAG, PieceLesson
+from workers.sewing.steps.pieces import BLANKET, RAW, SATIN, TURNED, ZIGZAG, PieceLesson
 from workers.sewing.steps.step import Step
 
 STITCH = {
@@ -14,6 +15,8 @@ STITCH = {
     ZIGZAG: "a zigzag stitch",
     BLANKET: "a blanket stitch",
     RAW: "a straight stitch just inside the edge",
+    TRIPLE_RUN: "a straight stitch sewn three times over, just inside the edge",
+    TURNED: "a straight stitch close to the fold",
 }
 """How the raw edge is sewn by machine where there is no hoop."""
 
@@ -28,7 +31,7 @@ def teach_by_hand(one: PieceLesson) -> Iterator[Step]:
         "finish",
         f"Sew round the {one.name} by machine with {STITCH[one.piece.edge]} in {one.thread}.",
         "The stitches hold the edge down."
-        if one.piece.edge != RAW
+        if one.piece.edge not in (RAW, TRIPLE_RUN)
         else "The edge stays raw and may fray a little.",
         more="At a corner stop with the needle down on the outside of the shape, lift the foot, turn, and go "
         "on.",
@@ -65,8 +68,13 @@ def _templates(one: PieceLesson) -> tuple[str, ...]:
 
 def _lay_cut(one: PieceLesson) -> Iterator[Step]:
     yield one.step(
+        "peel",
+        f"Peel the paper off the {one.name}.",
+        "Under it is the glue.",
+    )
+    yield one.step(
         "lay",
-        f"Peel the paper off the {one.name} and lay the piece in its place. {one.place}{one.turned}",
+        f"Lay the {one.name} in its place. {one.place}{one.turned}",
         one.over or "Once it is fused, it cannot be moved.",
         tools=("ruler",),
     )
@@ -99,14 +107,18 @@ def _trim_in_place(one: PieceLesson) -> Iterator[Step]:
     )
     yield one.step(
         "lay",
-        f"Lay a piece of {one.cloth} right side up over the line, with a thumb's width to spare all round, and pin it.",
+        f"Lay a piece of {one.cloth} right side up over the line, with a thumb's width to spare all round.",
         "It is cut back after it is sewn down. Fluffy cloth stays off the cutting mat.",
+    )
+    yield one.step(
+        "pin",
+        "Pin it outside the line.",
+        "There no pin comes under the needle.",
         tools=("pins",),
     )
     yield one.step(
         "tack-down",
-        "Turn the top over and sew along the same line from the back with short stitches: this tacks down the "
-        f"{one.name}.",
+        f"Sew along the same line from the back, with short stitches: this tacks down the {one.name}.",
         "In front the cloth hides the line; from the back you see it.",
         hazards=(NEEDLE,),
         tools=("sewing machine",),

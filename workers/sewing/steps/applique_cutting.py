@@ -54,7 +54,7 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     cut = (
         f"cut the {first.name} from your own pattern"
         if first.owned
-        else f"load the files that begin with {stem}, and cut {count_off(group)}"
+        else f"cut {count_off(group)} from the files that begin with {stem}"
     )
     yield _step(
         group,
@@ -66,8 +66,15 @@ def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     )
     yield _step(
         group,
+        "mat",
+        f"Lay the {first.cloth} on the machine's mat with the web up.",
+        "The blade meets the paper first, and the cloth sticks to the mat.",
+        tools=("mat of the cutting machine",),
+    )
+    yield _step(
+        group,
         "cut",
-        f"Lay the {first.cloth} on the machine's mat with the web up, {'and ' if first.owned else ''}{cut}.",
+        f"{cut[0].upper()}{cut[1:]}.",
         "Cut from the back, the outline has to be mirrored."
         + ("" if first.owned else " In these files it is."),
         more="Cut the test square from paper first and measure it both ways: 100 mm.",
@@ -83,7 +90,7 @@ def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     text = (
         f"On the paper side of fusible web draw round your own pattern for the {first.name}."
         if first.owned
-        else f"Print {name} at 100 percent. On the paper side of fusible web draw round {count_off(group)}."
+        else f"On the paper side of fusible web draw round {count_off(group)}, from {name} printed at 100 percent."
     )
     yield _step(
         group,
@@ -99,8 +106,8 @@ def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     yield _step(
         group,
         "web",
-        f"Fuse the web to the back of the {first.cloth}, and let it cool.",
-        "Cool, the glue is firm and the paper stays on while you cut.",
+        f"Fuse the web to the back of the {first.cloth}.",
+        "Once it is cool, the glue is firm and the paper stays on while you cut.",
         hazards=(IRON, FUMES),
         tools=("iron",),
     )

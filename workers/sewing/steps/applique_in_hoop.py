@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.pieces import TRIPLE_RUN
 from workers.sewing.steps.applique_turned import lay_turned_in_hoop, press_turned
 from workers.sewing.steps.hazards import FUMES, HOOP, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pieces import RAW, PieceLesson
@@ -64,9 +65,11 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         yield from lay_turned_in_hoop(one)
     else:
         yield from _lay_cut(one) if ready else _lay_whole(one)
+    if ready:
+        yield _hoop_back(one, "hoop-on")
     yield one.step(
         "tack-down",
-        f"{'Put the hoop back and sew' if ready else 'Sew'} the tack-down of the {one.name}.",
+        f"Sew the tack-down of the {one.name}.",
         "It holds the cloth just inside the edge.",
         more="Stop as soon as the cloth moves or folds, unpick, and lay it again.",
         hazards=(HOOP,),
@@ -74,8 +77,19 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         files=files,
     )
     if not ready:
-        yield _trim(one)
-    yield _finish(one, files, ready=ready)
+        yield from _trim(one)
+        yield _hoop_back(one, "hoop-on")
+    yield _finish(one, files)
+
+
+def _hoop_back(one: PieceLesson, what: str) -> Step:
+    return one.step(
+        what,
+        "Put the hoop back on the machine.",
+        "It clicks in where it was, and the needle goes on where it stopped.",
+        hazards=(HOOP,),
+        tools=MACHINE,
+    )
 
 
 def repeat_in_hoop(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
@@ -113,20 +127,29 @@ def _files(one: PieceLesson) -> tuple[str, ...]:
 
 
 def _edge(one: PieceLesson) -> str:
-    edge = "last pass" if one.piece.hoop_edge == RAW else f"{one.piece.edge} edge"
+    edge = "last pass" if one.piece.hoop_edge in (RAW, TRIPLE_RUN) else f"{one.piece.edge} edge"
     return f"then the {edge} in {one.thread}"
 
 
 def _lay_cut(one: PieceLesson) -> Iterator[Step]:
     yield one.step(
+        "hoop-off",
+        "Take the hoop off the machine, but leave the work in it.",
+        "So the work keeps its place under the needle.",
+    )
+    yield one.step(
+        "peel",
+        f"Peel the paper off the {one.name}.",
+        "Under it is the glue.",
+    )
+    yield one.step(
         "lay",
-        f"Take the hoop off the machine, but leave the work in it. Peel the paper off the {one.name} and lay the "
-        "piece inside its placement line, edges along the line.",
+        f"Lay the {one.name} inside its placement line, edges along the line.",
         "The edge that is sewn later covers both the line and the cut edge.",
     )
     yield one.step(
         "fuse",
-        f"Fuse the {one.name} down with the tip of the iron. Keep the iron off the hoop.",
+        f"Fuse the {one.name} down with the tip of the iron, and not near the hoop.",
         "Fused, the piece cannot shift under the needle.",
         hazards=(IRON, FUMES),
         tools=("iron",),
@@ -143,33 +166,36 @@ def _lay_whole(one: PieceLesson) -> Iterator[Step]:
     )
 
 
-def _trim(one: PieceLesson) -> Step:
-    return one.step(
+def _trim(one: PieceLesson) -> Iterator[Step]:
+    yield one.step(
+        "hoop-off",
+        "When the machine has stopped, take the hoop off, but leave the work in it.",
+        "Taken out of the hoop, the work never lies quite the same again.",
+        hazards=(HOOP,),
+    )
+    yield one.step(
         "trim",
-        "When the machine has stopped, take the hoop off, but leave the work in it. "
         f"Trim the {one.cloth} close outside the tack-down.",
-        "What sticks out further would show past the edge. Taken out of the hoop, the work never lies quite "
-        "the same again.",
+        "What sticks out further would show past the edge.",
         hazards=(SCISSORS,),
         tools=("small curved scissors",),
     )
 
 
-def _finish(one: PieceLesson, files: tuple[str, ...], *, ready: bool) -> Step:
-    start = "Sew" if ready else "Put the hoop back and sew"
+def _finish(one: PieceLesson, files: tuple[str, ...]) -> Step:
     if one.piece.turned_under:
         text, why = (
-            f"{start} the last pass of the {one.name} in {one.thread}, just inside its fold.",
+            f"Sew the last pass of the {one.name} in {one.thread}, just inside its fold.",
             "The seam holds the fold all round.",
         )
-    elif one.piece.edge == RAW:
+    elif one.piece.edge in (RAW, TRIPLE_RUN):
         text, why = (
-            f"{start} the last pass of the {one.name} in {one.thread}. The edge stays raw.",
+            f"Sew the last pass of the {one.name} in {one.thread}. The edge stays raw.",
             "The seam holds it; the edge is meant to fray a little.",
         )
     else:
         text, why = (
-            f"{start} the {one.piece.edge} edge of the {one.name} in {one.thread}.",
+            f"Sew the {one.piece.edge} edge of the {one.name} in {one.thread}.",
             "The stitches cover the cut edge all round.",
         )
     return one.step("finish", text, why, hazards=(HOOP,), tools=MACHINE, files=files)

@@ -26,7 +26,7 @@ BY_SLANTED_ENDS = (
     "allowance, so that the strips go on straight once they are opened."
 )
 
-TURN_STRIPS = "Turn strips round until all their ends slant one way. "
+TURN_STRIPS = "With all their ends slanting one way: "
 
 
 def measure_long(lesson: Lesson, length: Number) -> str:
@@ -41,8 +41,8 @@ def bind(lesson: Lesson, binding: Binding) -> Iterator[Step]:
         yield from _sew_tube(lesson, binding, strip)
     else:
         if binding.cut == BIAS:
-            yield _cut_slanted(lesson.cloth(binding.fabric), strip)
-        yield _join(lesson, binding, strip)
+            yield from _cut_slanted(lesson.cloth(binding.fabric), strip)
+        yield from _join(lesson, binding, strip)
     yield _fold(lesson, binding)
     yield from _sew_on(binding, lesson.length(binding.allowance(lesson.project.seam_allowance)))
     yield from _close()
@@ -66,11 +66,23 @@ def _step(name: str, text: str, why: str, hazards: tuple[str, ...], *tools: str,
     )
 
 
-def _cut_slanted(cloth: str, strip: str) -> Step:
-    return _step(
+def _cut_slanted(cloth: str, strip: str) -> Iterator[Step]:
+    yield _step(
+        "fold-corner",
+        f"Fold one corner of the {cloth} piece for the binding over until two of its edges lie level.",
+        "The fold runs exactly slanting.",
+        (),
+    )
+    yield _step(
+        "cut-fold",
+        "Cut along the fold.",
+        "All strips are measured from this cut.",
+        (CUTTER,),
+        *("rotary cutter", "ruler", "cutting mat"),
+    )
+    yield _step(
         "cut",
-        f"Fold one corner of the {cloth} piece for the binding over until two of its edges lie level. Cut along the "
-        f"fold, then cut {strip} strips beside that cut, on both sides of it.",
+        f"Cut {strip} strips beside that cut, on both sides of it.",
         "Cut on the bias, the strips stretch: they follow a curve, and no single thread runs along the edge.",
         (CUTTER,),
         *("rotary cutter", "ruler", "cutting mat"),
@@ -78,7 +90,7 @@ def _cut_slanted(cloth: str, strip: str) -> Step:
     )
 
 
-def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
+def _join(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     cloth, whole = lesson.cloth(binding.fabric), _whole(lesson, binding)
     kind, first = ("bias strips", TURN_STRIPS) if binding.cut == BIAS else ("strips", "")
     how, reason, more = (
@@ -88,52 +100,80 @@ def _join(lesson: Lesson, binding: Binding, strip: str) -> Step:
     )
     if binding.join == STRAIGHT_JOIN:
         how, more = f"end to end with {lesson.allowance} allowance", END_TO_END
-        reason = "A straight join takes the least cloth. Pressed open, it is as flat as it can be."
+        reason = "A straight join takes the least cloth."
     elif binding.cut != STRAIGHT:
         how, more = f"by their slanting ends with {lesson.allowance} allowance", BY_SLANTED_ENDS
-    return _step(
+    yield _step(
         "join",
-        f"{first}Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long. Press the joins "
-        "open.",
+        f"{first}Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long.",
         reason,
-        (NEEDLE, IRON),
-        *("sewing machine", "iron"),
+        (NEEDLE,),
+        "sewing machine",
         more=more,
+    )
+    yield _step(
+        "press-joins", "Press the joins open.", "Their thickness lies on both sides.", (IRON,), "iron"
     )
 
 
 def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     """A square in two halves, sewn to a slanting piece, that to a tube, and the tube cut round and round."""
     cloth, s = lesson.cloth(binding.fabric), lesson.allowance
+    mat = ("rotary cutter", "ruler", "cutting mat")
+    yield _step(
+        "pins",
+        f"Put pins in the upper and the lower edge of the {cloth} square for the binding, a in the drawing.",
+        "They mark the two edges that are sewn to each other.",
+        (),
+        "pins",
+        more="Where the table has several squares, make a strip of each, and join the strips at the end.",
+    )
+    yield _step(
+        "halves-cut", "Cut the square once on the diagonal.", "These cuts run on the bias.", (CUTTER,), *mat
+    )
     yield _step(
         "halves",
-        f"Put pins in the upper and the lower edge of the {cloth} square for the binding, a in the "
-        f"drawing. Cut the square once on the diagonal, and sew the two pinned edges to each other with {s} "
-        "allowance, right sides together. Press the seam open.",
+        f"Sew the two pinned edges to each other with {s} allowance, right sides together.",
         "The piece now leans, and both its long slanting edges run on the bias.",
-        (CUTTER, NEEDLE, IRON),
-        *("pins", "rotary cutter", "ruler", "cutting mat", "sewing machine", "iron"),
-        more="Where the table has several squares, make a strip of each, and join the strips at the end.",
+        (NEEDLE,),
+        *("pins", "sewing machine"),
+    )
+    yield _step(
+        "halves-press", "Press the seam open.", "Lines drawn across it stay straight.", (IRON,), "iron"
     )
     yield _step(
         "lines",
         f"On the wrong side draw lines {strip} apart, beside one of the edges that were cut on the diagonal, as far as "
-        "they go. Cut off what is narrower than that at the end.",
+        "they go.",
         "You will cut along these lines, so they are as straight as the strip is to be.",
-        (CUTTER,),
-        *("ruler", "fabric pen", "rotary cutter", "cutting mat"),
+        (),
+        *("ruler", "fabric pen"),
     )
     yield _step(
-        "tube",
-        "Bring the two edges that the lines run into, b in the drawing, together, right sides inside, "
-        f"moved on by one line: the first line of one edge meets the corner of the other. Pin line to line, sew "
-        f"with {s} allowance, and press the seam open.",
+        "lines-trim",
+        "Cut off what is narrower than that at the end.",
+        "Every strip is then equally wide.",
+        (CUTTER,),
+        *mat,
+    )
+    yield _step(
+        "tube-pin",
+        "Pin the two edges that the lines run into, b in the drawing, together, right sides inside and moved on by one "
+        "line: the first line of one edge meets the corner of the other.",
         "Moved on by one, the lines join to a single one that winds round the tube.",
-        (NEEDLE, IRON),
-        *("pins", "sewing machine", "iron"),
+        (),
+        "pins",
         more="Push each pin through both lines a seam allowance from the edge, where the seam will cross them. The "
         "tube looks twisted, and has a free end a strip wide on either side.",
     )
+    yield _step(
+        "tube",
+        f"Sew along these edges with {s} allowance.",
+        "Line meets line at every pin.",
+        (NEEDLE,),
+        "sewing machine",
+    )
+    yield _step("tube-press", "Press the seam open.", "The scissors run over it easily.", (IRON,), "iron")
     yield _step(
         "cut",
         "Begin at one free end and cut with scissors along the line, round and round, to the other. It is one binding, "
@@ -180,9 +220,28 @@ def _sew_on(binding: Binding, allowance: str) -> Iterator[Step]:
     )
     yield _step(
         "corner",
-        f"At each corner stop {allowance} before the edge. Fold the binding straight up, then down along the next "
-        "side, and go on sewing from the edge.",
-        "The fold becomes a neat slant when the binding is turned over.",
+        f"Stop {allowance} before each corner.",
+        "So far inside, the seam of the next side begins.",
+        (NEEDLE,),
+        "sewing machine",
+    )
+    yield _step(
+        "corner-up",
+        "Fold the binding straight up, away from the next side.",
+        "A slanting fold comes about at the corner.",
+        (),
+    )
+    yield _step(
+        "corner-down",
+        "Fold it down again along the next side, the new fold level with the edge.",
+        "The slanting fold stays under it and becomes a neat corner when the binding is turned over.",
+        (),
+        "clips",
+    )
+    yield _step(
+        "corner-on",
+        "Sew on along the next side, from the edge.",
+        "The fold is held by this seam.",
         (NEEDLE,),
         "sewing machine",
     )
@@ -190,17 +249,45 @@ def _sew_on(binding: Binding, allowance: str) -> Iterator[Step]:
 
 def _close() -> Iterator[Step]:
     yield _step(
+        "stop",
+        "Stop a hand's length before the beginning.",
+        "Two free ends lie on each other here.",
+        (NEEDLE,),
+        "sewing machine",
+    )
+    yield _step(
+        "fold-ends",
+        "Fold both free ends back so that the folds meet.",
+        "The folds show where the join lies.",
+        (),
+        "pins",
+    )
+    yield _step(
         "close",
-        "Stop a hand's length before the beginning. Join the two free ends, and sew the rest down.",
+        "Sew the two ends to each other along the folds.",
         "Joined before it is sewn down, the binding lies as flat here as everywhere else.",
         (NEEDLE,),
-        *("sewing machine", "pins", "scissors"),
-        more="Fold both ends back so that the folds meet, sew them together along the folds, and trim.",
+        "sewing machine",
+    )
+    yield _step("trim-ends", "Trim what is over.", "The join stays thin.", (SHEARS,), "scissors")
+    yield _step(
+        "close-rest",
+        "Sew the rest of the binding down.",
+        "The seam meets its own beginning.",
+        (NEEDLE,),
+        "sewing machine",
+    )
+    yield _step(
+        "turn-over",
+        "Turn the folded edge to the back.",
+        "It covers the seam and closes the edge.",
+        (),
+        "clips",
     )
     yield _step(
         "turn",
-        "Turn the folded edge to the back. Sew it down by hand, or from the front in the groove of the seam.",
-        "It covers the seam and closes the edge.",
+        "Sew it down by hand, or from the front in the groove of the seam.",
+        "By hand, nothing shows; by machine, it is quick.",
         (NEEDLE,),
-        *("hand needle", "clips"),
+        "hand needle",
     )

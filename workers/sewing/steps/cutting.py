@@ -129,24 +129,37 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
     yield Step(
         "cutting.templates",
         CUTTING,
-        f"Trace {which} onto card from {name}, printed at 100 percent, and cut them on the solid line.",
-        "The solid line holds the seam allowance; the dashed one is where the seam runs.",
+        f"Trace {which} onto card from {name}, printed at 100 percent.",
+        "Card keeps its edge when you draw round it many times.",
         more="Measure the test square on the first page first. If it is off, print again at full size.",
-        hazards=(SHEARS,),
-        tools=("card", "pencil", "scissors"),
+        tools=("card", "pencil"),
         files=(name,),
+    )
+    yield Step(
+        "cutting.templates-cut",
+        CUTTING,
+        "Cut the card on the solid line.",
+        "The solid line holds the seam allowance; the dashed one is where the seam runs.",
+        hazards=(SHEARS,),
+        tools=("scissors",),
     )
     over = any(turned_over for _, _, turned_over in counts)
     yield Step(
         "cutting.template-patches",
         CUTTING,
-        "Lay a template face up on the right side of the piece that the table cuts for it, its arrow along the woven "
-        "edge. Draw round it and cut on the line."
-        f"{' Where the table says turned over, lay the template face down.' if over else ''}",
-        "The piece is the box round the patch. Cut along the threads, the patch keeps its shape.",
-        hazards=(SHEARS,),
-        tools=("pencil", "scissors"),
+        "Draw round the template, face up on the right side of the piece that the table cuts for it, its arrow along "
+        f"the woven edge.{' Where the table says turned over, it lies face down.' if over else ''}",
+        "The piece is the box round the patch. Along the threads, the patch keeps its shape.",
+        tools=("pencil",),
         files=(name,),
+    )
+    yield Step(
+        "cutting.template-patches-cut",
+        CUTTING,
+        "Cut each patch on its line.",
+        "The line runs close round the card, so cut on it and not beside it.",
+        hazards=(SHEARS,),
+        tools=("scissors",),
     )
     for template in dict.fromkeys(template for template, _, _ in counts):
         if isinstance(template, BladeTemplate) and template.tips != ROUND:

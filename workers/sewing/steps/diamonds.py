@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, press_step, step_of
+from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.line_steps import check_and_trim
+from workers.sewing.steps.small_units import MACHINE, PRESSING, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 PINNED = (*MACHINE, "pins")
@@ -17,7 +18,7 @@ def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
     facts, s = stage.work.facts, lesson.allowance
     corner = f"{facts['corners']} triangles" if facts["corners"] else "triangles, as the drawing shows,"
     return [
-        _mark(stage),
+        *_mark(stage),
         step_of(
             stage,
             "first-two",
@@ -30,31 +31,38 @@ def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         step_of(
             stage,
-            "other-two",
-            "Press these two open, then sew the other two triangles to the other two sides in the same way.",
-            "The second pair crosses the first where a point of the diamond is going to be.",
-            hazards=(NEEDLE, IRON),
-            tools=(*PINNED, *PRESSING),
+            "press-two",
+            "Press these two open.",
+            "The next seams run across them.",
+            hazards=(IRON,),
+            tools=PRESSING,
         ),
-        *press_step(stage),
         step_of(
             stage,
-            "check",
-            f"Check that {s} is left beyond each of the four points, and only then trim the edges straight.",
-            "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
-            hazards=(CUTTER,),
-            tools=CUTTING_SET,
-            measured=True,
+            "other-two",
+            "Sew the other two triangles to the other two sides in the same way.",
+            "The second pair crosses the first where a point of the diamond is going to be.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
         ),
+        *press_step(stage),
+        *check_and_trim(stage, s, "each of the four points"),
     ]
 
 
-def _mark(stage: Stage) -> Step:
+def _mark(stage: Stage) -> list[Step]:
     copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
-    return step_of(
-        stage,
-        "mark",
-        "Lay the diamond and its four triangles as the drawing shows. Fold the long side of each triangle and each "
-        f"side of the diamond in half, and crease their centres.{copies}",
-        "Laid out first, no triangle comes to lie the wrong way round.",
-    )
+    return [
+        step_of(
+            stage,
+            "lay",
+            f"Lay the diamond and its four triangles as the drawing shows.{copies}",
+            "Laid out first, no triangle comes to lie the wrong way round.",
+        ),
+        step_of(
+            stage,
+            "mark",
+            "Crease the middle of each triangle's long side and of each side of the diamond, by folding it in half.",
+            "The creases show where centre meets centre.",
+        ),
+    ]

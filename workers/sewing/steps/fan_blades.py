@@ -35,13 +35,13 @@ def teach_fan_blades(stage: Stage, lesson: Lesson) -> list[Step]:
         _sew_groups(stage, ring, lesson),
         _press(stage),
         *_look_at_groups(stage, ring, lesson),
-        _close(stage, ring, lesson),
+        *_close(stage, ring, lesson),
         _look_at_ring(stage, ring, lesson),
-        place_ring(stage, ring, lesson),
+        *place_ring(stage, ring, lesson),
         stitch_down(stage, ring),
-        make_disc(stage, lesson),
-        cover_hole(stage, ring, lesson),
-        check_whole(stage),
+        *make_disc(stage, lesson),
+        *cover_hole(stage, ring, lesson),
+        *check_whole(stage),
     ]
 
 
@@ -67,8 +67,8 @@ def _make_tips(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]:
     if ring.tips == POINTED:
         return _fold_points(stage, ring, lesson, f"{length} the point." if length else "")
     if ring.tips == ROUND:
-        return [_round_ends(stage, lesson, f"{length} the top of the curve." if length else "")]
-    return [_fold_ends(stage, lesson, f"{length} the fold." if length else "")]
+        return _round_ends(stage, lesson, f"{length} the top of the curve." if length else "")
+    return _fold_ends(stage, lesson, f"{length} the fold." if length else "")
 
 
 def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, length: str) -> list[Step]:
@@ -76,9 +76,15 @@ def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, length: str) -> 
     return [
         step_of(
             stage,
+            "fold-half",
+            "Fold each blade in half lengthwise, right sides together.",
+            "Its two long edges lie level.",
+        ),
+        step_of(
+            stage,
             "fold",
-            "Fold each blade in half lengthwise, right sides together, and sew straight across its wide end with "
-            f"{lesson.allowance} allowance, from the fold outwards. Chain piecing does them all in one go.",
+            f"Sew straight across the wide end of each blade with {lesson.allowance} allowance, from the fold outwards. "
+            "Chain piecing does them all in one go.",
             "Turned right side out, this short seam makes the point.",
             more="Sew two stitches back at the fold, where the turning pulls most.",
             hazards=(NEEDLE,),
@@ -86,41 +92,87 @@ def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, length: str) -> 
         ),
         step_of(
             stage,
+            "clip",
+            "Cut the corner of the allowance off at the fold, not into the stitches.",
+            "With less cloth inside, the point comes out sharp.",
+            hazards=(SHEARS,),
+            tools=("scissors",),
+        ),
+        step_of(
+            stage,
+            "turn-out",
+            "Turn the tip right side out, with something blunt to push the point out.",
+            "The seam comes to lie along the middle of the back.",
+            tools=("a blunt stick",),
+        ),
+        step_of(
+            stage,
             "turn",
-            "Cut the corner of the allowance off at the fold, not into the stitches. Turn the tip right side out, push "
-            f"the point out with something blunt, lay the seam along the middle of the back, and press.{length}",
+            f"Press the tip flat.{length}",
             "Both edges of the tip then slant by 45 degrees. A tip is half as long as its blade is wide where it "
             f"begins{f': {tip} when it is sewn in' if ring.equal else ''}.",
-            hazards=(SHEARS, IRON),
-            tools=("scissors", *PRESSING),
+            hazards=(IRON,),
+            tools=PRESSING,
         ),
     ]
 
 
-def _fold_ends(stage: Stage, lesson: Lesson, length: str) -> Step:
-    return step_of(
-        stage,
-        "turn",
-        f"Press {lesson.allowance} along the wide end of each blade to the back, and cut off what then sticks out at "
-        f"the sides.{length}",
-        "The outer edge is done before the blades are joined, so that no seam has to be opened for it.",
-        hazards=(IRON, SHEARS),
-        tools=("scissors", *PRESSING),
-    )
+def _fold_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
+    return [
+        step_of(
+            stage,
+            "turn",
+            f"Press {lesson.allowance} along the wide end of each blade to the back.{length}",
+            "The outer edge is done before the blades are joined, so that no seam has to be opened for it.",
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+        step_of(
+            stage,
+            "clip",
+            "Cut off what now sticks out at the sides.",
+            "A blade is wider at its end than where the fold lies.",
+            hazards=(SHEARS,),
+            tools=("scissors",),
+        ),
+    ]
 
 
-def _round_ends(stage: Stage, lesson: Lesson, length: str) -> Step:
+def _round_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
     letters = " or ".join(stage.work.facts["letters"].split())
-    return step_of(
-        stage,
-        "turn",
-        f"Cut a card on the dashed line of template {letters}. Sew a line of long stitches in the allowance of each "
-        "rounded end, lay the card on the back, draw the thread up round it, press, and take the card out."
-        f"{length}",
-        "Over a card every curve comes out alike, without corners.",
-        hazards=(SHEARS, NEEDLE, IRON),
-        tools=("card", "scissors", *MACHINE, *PRESSING),
-    )
+    return [
+        step_of(
+            stage,
+            "card",
+            f"Cut a card on the dashed line of template {letters}.",
+            "Over a card every curve comes out alike, without corners.",
+            hazards=(SHEARS,),
+            tools=("card", "scissors"),
+        ),
+        step_of(
+            stage,
+            "gather",
+            "Sew a line of long stitches in the allowance of each rounded end.",
+            "This thread draws the edge in.",
+            hazards=(NEEDLE,),
+            tools=MACHINE,
+        ),
+        step_of(
+            stage,
+            "draw-up",
+            "Draw the thread up round the card, which lies on the back of the blade.",
+            "The allowance folds itself over the edge of the card.",
+            tools=("card",),
+        ),
+        step_of(
+            stage,
+            "turn",
+            f"Press the curve flat over the card. The card comes out afterwards.{length}",
+            "Pressed over the card, the fold keeps its shape without it.",
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+    ]
 
 
 def _sew_pairs(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
@@ -189,7 +241,7 @@ def _look_at_groups(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]
     ]
 
 
-def _close(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
+def _close(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]:
     groups = ring.groups
     parts = (
         "the quarters to halves, and the halves"
@@ -198,16 +250,25 @@ def _close(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
         if groups
         else "all of it"
     )
-    return step_of(
-        stage,
-        "ring",
-        f"Join {parts} to the ring with {lesson.allowance} allowance, and press these seams the same way round as the "
-        "others.",
-        "Closed last, the ring can still be looked at while it lies open.",
-        more="Before the last seam lay the ring down: its open edges meet without being pulled.",
-        hazards=(NEEDLE, IRON),
-        tools=(*PINNED, *PRESSING),
-    )
+    return [
+        step_of(
+            stage,
+            "ring",
+            f"Join {parts} to the ring with {lesson.allowance} allowance.",
+            "Closed last, the ring can still be looked at while it lies open.",
+            more="Before the last seam lay the ring down: its open edges meet without being pulled.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "press-ring",
+            "Press these seams the same way round as the others.",
+            "No seam of the ring then lies against its neighbours.",
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+    ]
 
 
 def _look_at_ring(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from service.craft.finish import BACKING_SEAM, Backing, Sleeve
 from workers.sewing.steps.binding import bind, measure_long
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
 from workers.sewing.steps.step import FINISHING, Lesson, Step
 
 TOP, LAYERS, SLEEVE, LABEL = ("The top", "Layers and quilting", "Hanging sleeve", "Label")
@@ -23,7 +23,7 @@ def teach_finishing(lesson: Lesson) -> Iterator[Step]:
         )
         if words
     ]
-    yield _press_top()
+    yield from _press_top()
     if finish.backing is not None:
         yield from _join_backing(lesson, finish.backing)
     if layers:
@@ -35,14 +35,23 @@ def teach_finishing(lesson: Lesson) -> Iterator[Step]:
     yield _label()
 
 
-def _press_top() -> Step:
-    return Step(
+def _press_top() -> Iterator[Step]:
+    yield Step(
         "finishing.press",
         FINISHING,
-        "Press the whole top once more and cut off loose threads on its back.",
-        "Dark threads shine through a light cloth once the layers are together.",
+        "Press the whole top once more.",
+        "It is never as easy to reach again.",
         hazards=(IRON,),
-        tools=("iron", "scissors"),
+        tools=("iron",),
+        heading=TOP,
+    )
+    yield Step(
+        "finishing.threads",
+        FINISHING,
+        "Cut off loose threads on its back.",
+        "Dark threads shine through a light cloth once the layers are together.",
+        hazards=(SHEARS,),
+        tools=("scissors",),
         heading=TOP,
     )
 
@@ -56,12 +65,29 @@ def _join_backing(lesson: Lesson, backing: Backing) -> Iterator[Step]:
     yield Step(
         "finishing.backing",
         FINISHING,
-        f"Cut the backing of {lesson.cloth(backing.fabric)} as its cutting table says. If that is in panels, sew them "
-        f"side by side with {lesson.length(BACKING_SEAM)} allowance and press the seams open.",
-        "A wide seam pressed open lies flat under the quilting. Beside the middle, no fold wears it.",
+        f"Cut the backing of {lesson.cloth(backing.fabric)} as its cutting table says.",
+        "Where its cloth is too narrow, it is cut in panels that are sewn together.",
         more="Cut the woven edges off first: they are tighter than the cloth and would pucker the seam.",
-        hazards=(CUTTER, NEEDLE, IRON),
-        tools=("rotary cutter", "ruler", "cutting mat", "sewing machine", "iron"),
+        hazards=(CUTTER,),
+        tools=("rotary cutter", "ruler", "cutting mat"),
+        heading=LAYERS,
+    )
+    yield Step(
+        "finishing.backing-sew",
+        FINISHING,
+        f"Sew its panels side by side with {lesson.length(BACKING_SEAM)} allowance, where it has several.",
+        "A wide seam lies flat. Beside the middle, no fold wears it.",
+        hazards=(NEEDLE,),
+        tools=("sewing machine",),
+        heading=LAYERS,
+    )
+    yield Step(
+        "finishing.backing-press",
+        FINISHING,
+        "Press these seams open.",
+        "Pressed open, they make no ridge under the quilting.",
+        hazards=(IRON,),
+        tools=("iron",),
         heading=LAYERS,
     )
 
@@ -139,44 +165,77 @@ def _hang(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
     """A tube of cloth along the upper edge of the back, sewn down by hand."""
     cloth, s = lesson.cloth(sleeve.fabric), lesson.allowance
     long, _ = sleeve.strip(lesson.project.top.width, lesson.project.seam_allowance)
-    joined = ""
     if long > lesson.project.fabrics[sleeve.fabric].usable_width:
-        whole = measure_long(lesson, long)
-        joined = f"Join the {cloth} strips end to end with {s} allowance and trim them to {whole}. "
-    yield Step(
-        "finishing.sleeve.hem",
-        FINISHING,
-        f"{joined}Fold both short ends of the {cloth} strip for the sleeve in by {s}, twice, and sew along the folds.",
+        yield _sleeve_step(
+            "join",
+            f"Join the {cloth} strips for the sleeve end to end with {s} allowance.",
+            "One strip is too short for the whole edge.",
+            NEEDLE,
+            "sewing machine",
+        )
+        yield _sleeve_step(
+            "trim",
+            f"Trim the long strip to {measure_long(lesson, long)}.",
+            "What is over would stand out at the sides.",
+            CUTTER,
+            *("rotary cutter", "ruler", "cutting mat"),
+        )
+    yield _sleeve_step(
+        "fold",
+        f"Fold both short ends of the {cloth} strip for the sleeve in by {s}, twice, under the iron.",
+        "The raw edge disappears inside.",
+        IRON,
+        "iron",
+    )
+    yield _sleeve_step(
+        "hem",
+        "Sew along these folds.",
         "A rod slides in without catching on a raw edge.",
-        hazards=(IRON, NEEDLE),
-        tools=("iron", "sewing machine"),
-        heading=SLEEVE,
+        NEEDLE,
+        "sewing machine",
     )
-    yield Step(
-        "finishing.sleeve.tube",
-        FINISHING,
-        f"Fold the strip in half lengthwise, wrong sides together, and sew its long edges with {s} allowance. Press "
-        f"the seam open in the middle of one side of the tube, {lesson.length(sleeve.depth)} deep.",
+    yield _sleeve_step(
+        "tube",
+        f"Sew the long edges of the strip to each other with {s} allowance, wrong sides together.",
+        "The right side is outside already, so the tube is not turned.",
+        NEEDLE,
+        "sewing machine",
+    )
+    yield _sleeve_step(
+        "press",
+        f"Press the seam open in the middle of one side of the tube, {lesson.length(sleeve.depth)} deep.",
         "With that side against the back, nobody sees the seam.",
-        more="The right side of the cloth is outside already, so the tube is not turned.",
-        hazards=(IRON, NEEDLE),
-        tools=("iron", "sewing machine"),
-        heading=SLEEVE,
+        IRON,
+        "iron",
     )
-    yield _sew_sleeve(below="the binding" if lesson.project.finish.binding else "the edge")
-
-
-def _sew_sleeve(*, below: str) -> Step:
-    return Step(
-        "finishing.sleeve.sew",
-        FINISHING,
-        f"Pin the tube to the back along the upper edge, close below {below}, middle on middle, its seam inside. Sew "
-        "both long edges down by hand, through backing and batting only.",
+    below = "the binding" if lesson.project.finish.binding else "the edge"
+    yield _sleeve_step(
+        "pin",
+        f"Pin the tube to the back along the upper edge, close below {below}, middle on middle, its seam inside.",
+        "Pinned along a straight edge, the whole hangs straight.",
+        "",
+        "pins",
+    )
+    yield _sleeve_step(
+        "sew",
+        "Sew both long edges down by hand, through backing and batting only.",
         "So no stitch shows on the front.",
+        NEEDLE,
+        "hand needle",
         more="Push the lower edge up a little before you sew it: the front of the tube then stands off, and the rod "
-        "makes no ridge in the quilt. Sew down the ends of its back layer too.",
-        hazards=(NEEDLE,),
-        tools=("hand needle", "pins"),
+        "makes no ridge in the quilt. The ends of its back layer are sewn down too.",
+    )
+
+
+def _sleeve_step(name: str, text: str, why: str, hazard: str, *tools: str, more: str = "") -> Step:
+    return Step(
+        f"finishing.sleeve.{name}",
+        FINISHING,
+        text,
+        why,
+        more=more,
+        hazards=(hazard,) if hazard else (),
+        tools=tools,
         heading=SLEEVE,
     )
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, MARKER, PRESSING, step_of
+from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.line_steps import check_and_trim
+from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 PINNED = (*MACHINE, "pins")
@@ -20,7 +21,7 @@ def teach_hexagons(stage: Stage, lesson: Lesson) -> list[Step]:
         *([_join_rows(stage)] if several else []),
         _fill_edges(stage),
         _press(stage),
-        _check(stage, s),
+        *check_and_trim(stage, s, "the points along every edge"),
     ]
 
 
@@ -64,8 +65,8 @@ def _join_rows(stage: Stage) -> Step:
     return step_of(
         stage,
         "join",
-        "Join the rows with set-in seams: sew one slanting side from mark to mark, lift the foot with the needle down, "
-        "turn, lay the next two sides level, and sew on, side after side along the row.",
+        "Join the rows with set-in seams: sew one slanting side from mark to mark, turn there with the needle down and "
+        "the foot up, and sew on with the next two sides level, side after side along the row.",
         "The seam between two rows is a zigzag and turns at every point.",
         more="Fold the rows out of the way at each turn, so that no allowance is caught.",
         hazards=(NEEDLE,),
@@ -94,16 +95,4 @@ def _press(stage: Stage) -> Step:
         "The allowances then whirl round each point and lie flat, where they would pile up otherwise.",
         hazards=(IRON,),
         tools=PRESSING,
-    )
-
-
-def _check(stage: Stage, s: str) -> Step:
-    return step_of(
-        stage,
-        "check",
-        f"Check that {s} is left beyond the points along every edge, and only then trim the edges straight.",
-        "Less than that, and the next seam cuts the points off.",
-        hazards=(CUTTER,),
-        tools=CUTTING_SET,
-        measured=True,
     )

@@ -29,7 +29,7 @@ def teach_row(stage: Stage, lesson: Lesson) -> list[Step]:
             "sew",
             f"Sew them side by side with {lesson.allowance} allowance, from the left.",
             "One allowance all along gives rows that are equally long.",
-            more="Lay the second on the first, right sides together, edges level, and sew from edge to edge.",
+            more="The second lies on the first, right sides together, edges level; the seam runs from edge to edge.",
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
@@ -79,7 +79,7 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
         if first and not facts["squares"]
         else "Pinned at the middle and the ends, the strip keeps the edge from growing wavy."
     )
-    measuring = [] if facts["squares"] else [_measure_middle(stage, lesson)]
+    measuring = [] if facts["squares"] else _measure_middle(stage, lesson)
     crossing = " Pin where the squares' seams meet the seams of the first pair." if facts["squares"] else ""
     return [
         *measuring,
@@ -105,20 +105,29 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
     ]
 
 
-def _measure_middle(stage: Stage, lesson: Lesson) -> Step:
+def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:
     """A border is as long as the top is through its middle: finalstitches.ca, academyofquilting.com."""
     upright = stage.work.facts["pair"] == "left and right"
     finished = stage.work.height if upright else stage.work.width
     whole = round_to_ruler(finished + 2 * lesson.project.seam_allowance, lesson.project.measure)
     way = "from top to bottom" if upright else "from left to right"
-    return step_of(
-        stage,
-        "measure",
-        f"Measure {way} through the middle of what you have, not along its edge. The strips are cut for "
-        f"{lesson.length(whole)}. Where you measure less, trim both to that.",
-        "Edges stretch, the middle does not. Two strips of one length keep the corners square.",
-        tools=("tape measure",),
-    )
+    return [
+        step_of(
+            stage,
+            "measure",
+            f"Measure {way} through the middle of what you have, not along its edge: {lesson.length(whole)} is planned.",
+            "Edges stretch, the middle does not.",
+            tools=("tape measure",),
+        ),
+        step_of(
+            stage,
+            "trim-strips",
+            "Trim both strips to the length you measured.",
+            f"They were cut for {lesson.length(whole)}. Two strips of one length keep the corners square.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+        ),
+    ]
 
 
 def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -142,17 +151,36 @@ def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         step_of(
             stage,
+            "fold-mitre",
+            "Fold the top on the slant, right sides together, so that two strips lie on each other.",
+            "The fold shows where the slanting seam will run.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "draw-mitre",
+            "Draw a line on the upper strip, from the end of its seam outwards, as the fold goes on.",
+            "Your seam follows it.",
+            tools=("marking pencil", "ruler"),
+        ),
+        step_of(
+            stage,
             "mitre",
-            "Fold the top on the slant so that two strips lie on each other, and sew from the inner corner "
-            "out.",
+            "Sew on this line, from the inner corner out.",
             "The seam continues the fold, and the corner comes out mitred.",
             hazards=(NEEDLE,),
-            tools=(*PINNED, "ruler"),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "look-mitre",
+            "Open the top and look whether the corner lies flat.",
+            "As long as nothing is trimmed, the seam can be unpicked and sewn again.",
         ),
         step_of(
             stage,
             "trim",
-            f"See that the corner lies flat, then trim the ends {s} outside the slanting seam.",
+            f"Trim the ends of the strips {s} outside the slanting seam.",
             "Once it is trimmed, it cannot be sewn again.",
             hazards=(CUTTER,),
             tools=CUTTING_SET,

@@ -16,7 +16,7 @@ def teach_joined_parts(stage: Stage, lesson: Lesson) -> list[Step]:
     facts, s = stage.work.facts, lesson.allowance
     two = facts["parts"] == "2"
     how = (
-        f"Lay one part on the other, right sides together, and sew the seam with {s} allowance from edge to edge."
+        f"Sew the two parts to each other, right sides together, with {s} allowance from edge to edge."
         if two
         else f"Sew the parts to each other in order with {s} allowance, each seam from edge to edge."
     )
@@ -69,9 +69,16 @@ def _leave_open(stage: Stage, s: str) -> list[Step]:
         step_of(
             stage,
             "set-in",
-            "Go on round the ring: sew each next patch along the whole edge that has become straight. Then close the "
-            "seam that was left open.",
+            "Go on round the ring: sew each next patch along the whole edge that has become straight.",
             "With every patch a new straight edge comes about, and the last one lies under the open half.",
+            hazards=(NEEDLE,),
+            tools=PINNED,
+        ),
+        step_of(
+            stage,
+            "close",
+            "Sew the half that was left open.",
+            "Its two edges lie level now, and the ring is closed.",
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
@@ -101,8 +108,8 @@ def _turn_at_points(stage: Stage, turning: int, s: str) -> list[Step]:
         step_of(
             stage,
             "set-in",
-            "Set in the patch that is left: sew one edge up to the mark, lift the foot with the needle down, turn, lay "
-            "the next two edges level, and sew on.",
+            "Set in the patch that is left: sew one edge up to the mark, turn there with the needle down and the foot "
+            "up, and sew on with the next two edges level.",
             "Sewn in one go, the corner closes without a hole or a fold.",
             more=f"This makes {plural(turning, 'set-in corner')} in each.",
             hazards=(NEEDLE,),

@@ -11,7 +11,15 @@ from workers.sewing.plan import Stage
 from workers.sewing.pressed import SPUN
 from workers.sewing.spare_triangles import SpareUnits, find_spare
 from workers.sewing.steps.hazards import BULK, CUTTER, IRON, NEEDLE, RIPPER, SCISSORS
-from workers.sewing.steps.pressing_words import press_reason, press_sentence
+from workers.sewing.steps.pressing_words import (
+    GRADE,
+    LOOSEN,
+    LOOSENED,
+    SHOWS_LESS,
+    press_reason,
+    press_sentence,
+    shows_dark,
+)
 from workers.sewing.steps.step import PIECING, Lesson, Step, plural
 from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
@@ -24,6 +32,9 @@ MARKER, MACHINE, CUTTING_SET, PRESSING = (
 
 
 LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
+
+
+TRUE_CORNER = "The join stays thin, and the base has shown you that the corner is true."
 
 
 BY_RULER = "Cut whole, with its corners sewn over, the unit takes nothing but a ruler."
@@ -40,9 +51,11 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     if not text:
         return []
     if any(seam.press == SPUN for seam in stage.seams):
-        return [spin_step(stage, text, why or press_reason(stage), measured=measured)]
+        return spin_steps(stage, text, why or press_reason(stage), measured=measured)
+    grade = [grade_step(stage)] if shows_dark(stage) else []
     more = "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
     return [
+        *grade,
         step_of(
             stage,
             "press",
@@ -52,23 +65,31 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
             hazards=(IRON,),
             tools=PRESSING,
             measured=measured,
-        )
+        ),
     ]
 
 
-def spin_step(stage: Stage, text: str, why: str, *, measured: bool = False) -> Step:
+def grade_step(stage: Stage) -> Step:
+    """Dark allowances under light cloth, before they are pressed there."""
+    return step_of(stage, "grade", GRADE, SHOWS_LESS, hazards=(SCISSORS,), tools=("scissors",))
+
+
+def spin_steps(stage: Stage, text: str, why: str, *, measured: bool = False) -> list[Step]:
     """The pressing of a stage whose last seam is spun; many layers at its middle are named as a hazard."""
     bulky = max(seam.layers for seam in stage.seams) > FOUR_SEAMS
-    return step_of(
-        stage,
-        "press",
-        text,
-        why,
-        more="Press the ring from the back first, then the whole from the front.",
-        hazards=(RIPPER, IRON, *([BULK] if bulky else [])),
-        tools=("seam ripper", *PRESSING),
-        measured=measured,
-    )
+    return [
+        step_of(stage, "loosen", LOOSEN, LOOSENED, hazards=(RIPPER,), tools=("seam ripper",)),
+        step_of(
+            stage,
+            "press",
+            text,
+            why,
+            more="Press the ring from the back first, then the whole from the front.",
+            hazards=(IRON, *([BULK] if bulky else [])),
+            tools=PRESSING,
+            measured=measured,
+        ),
+    ]
 
 
 def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -124,8 +145,8 @@ def _sew_pair(stage: Stage, method: str, s: str) -> list[Step]:
         EIGHT: (
             "Draw both lines from corner to corner on the back of the lighter square.",
             f"Sew on both sides of both lines, {s} away from them.",
-            "Cut across the middle both ways, then on both drawn lines.",
-            "Each of the eight triangles opens into one unit.",
+            "Cut across the middle both ways, without moving the pair in between.",
+            "Then the four quarters are cut once more, each on its drawn line.",
         ),
     }[method]
     mark = [step_of(stage, "mark", lines, "The line is where you cut, not where you sew.", tools=MARKER)]
@@ -133,7 +154,19 @@ def _sew_pair(stage: Stage, method: str, s: str) -> list[Step]:
         *(mark if lines else []),
         step_of(stage, "sew", beside, "The cut goes between the seams.", hazards=(NEEDLE,), tools=MACHINE),
         step_of(stage, "cut", cut, reason, hazards=(CUTTER,), tools=CUTTING_SET),
+        *([_cut_lines(stage)] if method == EIGHT else []),
     ]
+
+
+def _cut_lines(stage: Stage) -> Step:
+    return step_of(
+        stage,
+        "cut-lines",
+        "Cut each quarter on the drawn line.",
+        "Each of the eight triangles opens into one unit.",
+        hazards=(CUTTER,),
+        tools=CUTTING_SET,
+    )
 
 
 def _from_triangles(stage: Stage, pair: str, s: str) -> list[Step]:
@@ -204,16 +237,32 @@ def flip_corners(
         ),
         *(_sew_again(stage, lesson) if spare else []),
         *press_step(stage, measured=True),
-        *([_trim_corner(stage, lesson)] if spare is None else _part_corner(stage, lesson, spare)),
+        fold_back(stage),
+        *(
+            [trim_under(stage, lesson, "trim", TRUE_CORNER)]
+            if spare is None
+            else _part_corner(stage, lesson, spare)
+        ),
     ]
 
 
-def _trim_corner(stage: Stage, lesson: Lesson) -> Step:
+def fold_back(stage: Stage, what: str = "fold-back") -> Step:
+    """The flipped corner out of the way, before what lies under it is cut."""
     return step_of(
         stage,
-        "trim",
-        f"With the corner folded back, trim the two layers under it {lesson.allowance} outside the seam.",
-        "The join stays thin, and the base has shown you that the corner is true.",
+        what,
+        "Fold the corner back.",
+        "The two layers under it lie open: the corner of the base, and the other half of the square.",
+    )
+
+
+def trim_under(stage: Stage, lesson: Lesson, what: str, why: str) -> Step:
+    """The layers under a flipped corner."""
+    return step_of(
+        stage,
+        what,
+        f"Trim these two layers {lesson.allowance} outside the seam.",
+        why,
         hazards=(SCISSORS,),
         tools=("scissors",),
     )
@@ -239,18 +288,25 @@ def _part_corner(stage: Stage, lesson: Lesson, spare: SpareUnits) -> list[Step]:
         step_of(
             stage,
             "trim",
-            f"Fold the corner back and cut midway between the two seams, {lesson.allowance} from each.",
+            f"Cut midway between the two seams, {lesson.allowance} from each.",
             "Both parts keep their allowance, and nothing is thrown away.",
             hazards=(SCISSORS,),
             tools=("scissors",),
         ),
         step_of(
             stage,
-            "spare",
-            f"Press what you cut off open and trim it to {size} by {size}, the seam running through two corners. "
-            f"You have {plural(spare.count, 'spare half-square triangle')}.",
+            "press-spare",
+            f"Press what you cut off open. You have {plural(spare.count, 'spare half-square triangle')}.",
             "They are no part of this project: keep them for another.",
-            hazards=(IRON, CUTTER),
-            tools=(*PRESSING, *CUTTING_SET),
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+        step_of(
+            stage,
+            "spare",
+            f"Trim each of these to {size} by {size}, the seam running through two corners.",
+            "Of one size, they are ready when you want them.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
         ),
     ]

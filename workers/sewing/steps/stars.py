@@ -76,10 +76,16 @@ def _sew_diamonds(stage: Stage, s: str) -> list[Step]:
         ),
         step_of(
             stage,
+            "pin-star",
+            "Pin two halves right sides together where the sharp ends meet.",
+            "A pin through both shows whether the points lie on each other.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
             "star",
-            "Lay two halves right sides together and pin them where the sharp ends meet. Sew from mark to mark, "
-            "straight through the middle.",
-            "In one seam all eight points come together. A pin through both shows whether they lie on each other.",
+            "Sew from mark to mark, straight through the middle.",
+            "In one seam all eight points come together.",
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
@@ -105,7 +111,7 @@ def _set_in(stage: Stage) -> list[Step]:
             stage,
             "set-in-triangles",
             f"Set in the {cloth} triangles, one into every second hollow: sew one short side from the outer edge up to "
-            "the mark, lift the foot with the needle down, turn, lay the next two edges level, and sew on to the edge.",
+            "the mark, turn there with the needle down and the foot up, and sew on to the edge, the next two edges level.",
             "Sewn in one go, the hollow closes without a hole or a fold.",
             more=f"This makes 8 set-in corners in each star, {POINTS * stage.count} in all, with the squares."
             if stage.count > 1

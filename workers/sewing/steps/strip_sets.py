@@ -46,9 +46,16 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         step_of(
             stage,
+            "square-end",
+            f"Cut one end of {'each set' if sets > 1 else 'the set'} square to the seams.",
+            "All other cuts are measured from this one.",
+            hazards=(CUTTER,),
+            tools=CUTTING_SET,
+        ),
+        step_of(
+            stage,
             "cut",
-            f"Cut one end square to the seams. From there cut {plural(stage.count, 'piece')}, each {piece} high"
-            f"{_at_most(each, sets)}.",
+            f"From there cut {plural(stage.count, 'piece')}, each {piece} high{_at_most(each, sets)}.",
             "Lined up with the seams, the ruler shows when the set begins to bend; then square the end again.",
             more="Lay a line of the ruler on a seam each time, and not only its edge on the last cut.",
             hazards=(CUTTER,),

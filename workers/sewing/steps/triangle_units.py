@@ -7,7 +7,7 @@ from math import ceil
 from service.craft.units.flying_geese import CORNERS, FOUR
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, sew_both_sides
 from workers.sewing.steps.small_units import (
     CUTTING_SET,
@@ -15,8 +15,10 @@ from workers.sewing.steps.small_units import (
     MACHINE,
     MARKER,
     PRESSING,
+    fold_back,
     press_step,
     step_of,
+    trim_under,
 )
 from workers.sewing.steps.step import Lesson, Step, plural
 from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
@@ -63,13 +65,20 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         step_of(
             stage,
-            "sew",
-            f"Lay one small triangle on the goose, right sides together, long side on short side and the lower "
-            f"corners level. Sew with {s} allowance.",
-            "The long side of the small triangle is on the bias: pin it and do not pull.",
+            "pin",
+            "Pin one small triangle on the goose, right sides together, long side on short side and the lower corners "
+            "level.",
+            "The long side of the small triangle is on the bias: pinned, it does not stretch.",
             more="At the top its tip sticks out past the goose. That is right.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
+            "sew",
+            f"Sew along this side with {s} allowance, and do not pull.",
+            "The machine feeds both layers alike when nobody pulls.",
             hazards=(NEEDLE,),
-            tools=(*MACHINE, "pins"),
+            tools=MACHINE,
         ),
         step_of(
             stage,
@@ -119,22 +128,40 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
             tools=MACHINE,
         ),
         *_press_goose(stage),
+        fold_back(stage),
+        trim_under(stage, lesson, "cut-back", "The join stays thin."),
+        *_flip_second(stage, lesson),
+    ]
+
+
+def _flip_second(stage: Stage, lesson: Lesson) -> list[Step]:
+    """The other end of the rectangle, action by action."""
+    return [
         step_of(
             stage,
-            "cut-back",
-            f"With the corner folded back, trim the two layers under it {lesson.allowance} outside the seam.",
-            "The join stays thin.",
-            hazards=(SCISSORS,),
-            tools=("scissors",),
+            "lay-second",
+            "Lay a second square on the other end in the same way.",
+            "The lines meet at the middle of the upper edge, where the point is going to be.",
+            tools=("pins",),
         ),
         step_of(
             stage,
             "second",
-            "Do the same with a second square on the other end: lay, sew, press, trim.",
-            "The lines meet at the middle of the upper edge, where the point is going to be.",
-            hazards=(NEEDLE, IRON, SCISSORS),
-            tools=(*MACHINE, *PRESSING, "scissors"),
+            "Sew beside its line as you did before, on the side of the corner that is trimmed off.",
+            "The seam crosses the first one over the point.",
+            hazards=(NEEDLE,),
+            tools=MACHINE,
         ),
+        step_of(
+            stage,
+            "press-second",
+            "Press this corner as you pressed the first.",
+            "Both ends then lie alike.",
+            hazards=(IRON,),
+            tools=PRESSING,
+        ),
+        fold_back(stage, "fold-second"),
+        trim_under(stage, lesson, "cut-second", "Now both ends are thin."),
     ]
 
 
@@ -145,8 +172,8 @@ def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "mark",
-            f"Take {plural(sets, 'large square')} of {facts['goose']} and {plural(4 * sets, 'small square')} of "
-            f"{facts['sky']}. Draw a line from corner to corner on the back of each small one.",
+            f"Draw a line from corner to corner on the back of {plural(4 * sets, 'small square')} of {facts['sky']}. They "
+            f"go with {plural(sets, 'large square')} of {facts['goose']}.",
             "One large square and four small ones make four units, without triangles to handle.",
             tools=MARKER,
         ),

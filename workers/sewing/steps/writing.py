@@ -14,6 +14,7 @@ from workers.sewing.steps.finishing import teach_finishing
 from workers.sewing.steps.hazards import CautionWriter
 from workers.sewing.steps.measuring import MeasureWriter
 from workers.sewing.steps.piecing import teach_piecing
+from workers.sewing.steps.scenes import draw_step_picture
 from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.steps.terms import TermFinder
 
@@ -54,6 +55,7 @@ def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> 
             "files": list(step.files),
             "heading": step.heading,
             "pieces": list(step.pieces),
+            "picture": draw_step_picture(step, lesson),
             "terms": [
                 {"term": term, "explanation": meaning}
                 for term, meaning in terms.first_uses(f"{_title(step)} {text} {step.why} {if_not}")

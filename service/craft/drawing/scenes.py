@@ -1,0 +1,132 @@
+"""One action at the table as a small drawing: cloth with its front or back up, lines to draw, sew, cut and fold."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from service.craft.drawing.cloth import UNKNOWN_CLOTH, draw_patches
+from service.craft.drawing.lettering import measure_words, write_words
+from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.signs import draw_arrow, draw_wedge
+from service.craft.drawing.styles import CUT, EARTH, FOLD, PAPER, SEW, SEWN, WITNESS, Stroke
+from service.craft.drawing.views import ClothView
+from service.craft.outlines.affine import Point
+from service.look.palette import mix
+
+ROOM_MM = (66.0, 30.0)
+MOST_HATCHED = 24
+"""Pieces of a scene up to which they are hatched: more of them are too small for it."""
+LABEL_MM, LABEL_STEP_MM = 3.1, 4.3
+BACK_SHARE = 0.72
+"""How far towards white the back of a cloth is drawn."""
+
+DRAWN = Stroke(0.18)
+STROKES = {"cut": CUT, "sew": SEW, "fold": FOLD, "drawn": DRAWN, "sewn": SEWN}
+
+Line = tuple[Point, Point]
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of cloth: its corners, its cloth's key, and whether its back is up."""
+
+    points: Sequence[Point]
+    cloth: str
+    back: bool = False
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What is seen, in any measure: pieces from the lowest up, lines by what is done along them, pins, labels.
+
+    `alt` says the same in words. A label's line leads to its place.
+    """
+
+    alt: str
+    pieces: tuple[Piece, ...] = ()
+    lines: tuple[tuple[str, Line], ...] = ()
+    pins: tuple[Point, ...] = ()
+    rings: tuple[Point, ...] = ()
+    wedges: tuple[tuple[Point, Point], ...] = ()
+    arrows: tuple[Line, ...] = ()
+    labels: tuple[tuple[Point, str], ...] = ()
+
+
+def draw_scene(scene: Scene, cloths: Mapping[str, ClothView], room: tuple[float, float] = ROOM_MM) -> str:
+    """A scene as SVG, its labels in a column at the right."""
+    words = max((measure_words(text, LABEL_MM) for _, text in scene.labels), default=0.0)
+    column = words + 5.0 if words else 0.0
+    put, width, height = _fit(scene, room[0] - column - 2.0, room[1] - 2.0)
+    high = max(height + 2.0, len(scene.labels) * LABEL_STEP_MM + 1.0)
+    sheet = Sheet(width + 2.0 + column, high, title=scene.alt)
+    plain = len(scene.pieces) > MOST_HATCHED
+    for piece in scene.pieces:
+        _draw_piece(sheet, [put(point) for point in piece.points], piece, cloths, plain=plain)
+    for kind, (start, end) in scene.lines:
+        sheet.line(put(start), put(end), Stroke(STROKES[kind].width_mm * 2.8, PAPER))
+        sheet.line(put(start), put(end), STROKES[kind])
+    for point in scene.pins:
+        _draw_pin(sheet, put(point))
+    for point in scene.rings:
+        sheet.disc(put(point), 1.7, stroke=Stroke(1.0, PAPER))
+        sheet.disc(put(point), 1.7, stroke=Stroke(0.4))
+    for at, towards in scene.wedges:
+        draw_wedge(sheet, put(at), towards)
+    for start, end in scene.arrows:
+        draw_arrow(sheet, put(start), put(end), Stroke(1.0, PAPER))
+        draw_arrow(sheet, put(start), put(end), Stroke(0.4))
+    _write_labels(sheet, [(put(at), text) for at, text in scene.labels], width + 5.0, high)
+    return sheet.to_svg()
+
+
+def _fit(scene: Scene, width_mm: float, height_mm: float) -> tuple[_Put, float, float]:
+    """How the scene comes to lie on the sheet, and how much room it takes."""
+    seen = [point for piece in scene.pieces for point in piece.points]
+    seen += [point for _, line in scene.lines for point in line] + [p for line in scene.arrows for p in line]
+    xs, ys = [x for x, _ in seen], [y for _, y in seen]
+    left, top = min(xs), min(ys)
+    wide, high = max(max(xs) - left, 1e-6), max(max(ys) - top, 1e-6)
+    scale = min(width_mm / wide, height_mm / high)
+    return _Put(left, top, scale), wide * scale, high * scale
+
+
+@dataclass(frozen=True)
+class _Put:
+    left: float
+    top: float
+    scale: float
+
+    def __call__(self, point: Point) -> Point:
+        return 1.0 + (point[0] - self.left) * self.scale, 1.0 + (point[1] - self.top) * self.scale
+
+
+def _draw_piece(
+    sheet: Sheet, points: list[Point], piece: Piece, cloths: Mapping[str, ClothView], *, plain: bool
+) -> None:
+    cloth = cloths.get(piece.cloth, UNKNOWN_CLOTH)
+    if piece.back:
+        cloth = replace(cloth, colour=mix(cloth.colour, PAPER, BACK_SHARE), hatched=False)
+    draw_patches(sheet, [([points], "it")], {"it": replace(cloth, hatched=cloth.hatched and not plain)})
+
+
+def _draw_pin(sheet: Sheet, at: Point) -> None:
+    for stroke in (Stroke(1.1, PAPER), Stroke(0.35)):
+        sheet.line((at[0], at[1] - 2.0), (at[0], at[1] + 2.0), stroke)
+    sheet.disc((at[0], at[1] - 2.0), 0.8, fill=EARTH, stroke=Stroke(0.2, PAPER))
+
+
+def _write_labels(sheet: Sheet, labels: list[tuple[Point, str]], x: float, high: float) -> None:
+    """Each label level with its place, or below the one above it; the last ones move up where room ends."""
+    ordered = sorted(labels, key=lambda label: label[0][1])
+    rows: list[float] = []
+    for (_, y), _text in ordered:
+        rows.append(max(y, rows[-1] + LABEL_STEP_MM if rows else LABEL_STEP_MM / 2))
+    last = high - LABEL_STEP_MM / 2
+    for i in reversed(range(len(rows))):
+        rows[i] = min(rows[i], last)
+        last = rows[i] - LABEL_STEP_MM
+    for (at, text), y in zip(ordered, rows, strict=True):
+        for stroke in (Stroke(0.7, PAPER), WITNESS):
+            sheet.line(at, (x - 0.6, y), stroke)
+        write_words(sheet, (x, y + LABEL_MM * 0.34), text, LABEL_MM)
