@@ -83,7 +83,8 @@ def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, length: str) -> 
         step_of(
             stage,
             "fold",
-            f"Sew straight across the wide end of each blade with {lesson.allowance} allowance, from the fold outwards. "
+            f"Sew straight across the wide end of each blade with {lesson.allowance} "
+            "allowance, from the fold outwards. "
             "Chain piecing does them all in one go.",
             "Turned right side out, this short seam makes the point.",
             more="Sew two stitches back at the fold, where the turning pulls most.",

@@ -115,7 +115,8 @@ def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "measure",
-            f"Measure {way} through the middle of what you have, not along its edge: {lesson.length(whole)} is planned.",
+            f"Measure {way} through the middle of what you have, not along its edge: "
+            f"{lesson.length(whole)} is planned.",
             "Edges stretch, the middle does not.",
             tools=("tape measure",),
         ),
