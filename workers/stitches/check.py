@@ -96,6 +96,10 @@ def wanted_order(checked: Checked, piece: str) -> list[str]:
     missing = [kind for kind in (PLACEMENT, TACK_DOWN, FINISH) if kind not in spans]
     if missing:
         return [f"{piece} has no {kind}" for kind in missing]
+    rings = next(len(s.piece.rings) for s in checked.hooping.sewn if s.piece.name == piece)
+    few = [kind for kind in (PLACEMENT, TACK_DOWN, FINISH) if len(spans[kind]) < rings]
+    if few:
+        return [f"{piece} has {rings} edges, but {len(spans[kind])} of them have a {kind}" for kind in few]
     stops = np.flatnonzero(checked.reading.kinds == STOP)
     later = spans[FINISH] + spans.get(UNDERLAY, [])
     faults = []

@@ -135,6 +135,11 @@ def running_passes(piece: StitchPiece, kind: str, paths: list[Points], stop: str
 
 def with_running(path: Pass, settings: StitchSettings) -> Pass:
     """The pass with its path sewn in running stitches and tied at both ends."""
+    if len(path.points) < 3:
+        raise CannotMake(
+            f'the piece "{path.piece}" is so thin that no {path.kind} fits inside it',
+            right="draw it wider, or sew it as a line on another piece",
+        )
     points = sew_running(path.points, settings, length_mm=settings.running_mm)
     if path.kind == TACK_DOWN:
         points = sew_tack_down(points, path.points, settings)

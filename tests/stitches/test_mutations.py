@@ -1,0 +1,88 @@
+"""A sound file with one thing changed in its bytes: whatever was changed and wherever, a check finds it."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from workers.stitches.check import check_hooping
+from workers.stitches.reading import StitchFileError, read_stitch_file
+from workers.stitches.record import HEADER_BYTES, STITCH, Move, encode_moves, format_header
+
+SHAPES = ["star", "leaf", "ring", "letter a"]
+
+
+def fails(checked, kinds, places, ranges):
+    """The names of failing checks for records written anew with a true header, so that only the change is wrong."""
+    steps = np.diff(np.vstack([np.zeros((1, 2), dtype=np.int64), places]), axis=0)
+    moves = Move(kinds, steps)
+    try:
+        reading = read_stitch_file(format_header(moves, "changed") + encode_moves(moves))
+    except ValueError as refused:
+        return [str(refused)]
+    changed = replace(checked, reading=reading, ranges=ranges)
+    return [check.name for check in check_hooping(changed) if not check.ok]
+
+
+def without(checked, first, last):
+    """Records and pass ranges with records first to last (not included) taken out."""
+    kept = np.ones(len(checked.reading.kinds), dtype=bool)
+    kept[first:last] = False
+    cut = last - first
+    ranges = tuple((a - cut * (a >= last), b - cut * (b >= first)) for a, b in checked.ranges)
+    return checked.reading.kinds[kept], checked.reading.places[kept], ranges
+
+
+@pytest.mark.parametrize("name", SHAPES)
+@pytest.mark.parametrize("share", [0.2, 0.5, 0.8])
+def test_a_gap_of_two_and_a_half_millimetres_in_the_finish_is_found(write, name, share):
+    """Twelve stitches of 0.2 mm: on a long edge far less than one part in a hundred, so a share alone would pass it."""
+    checked, _ = write(name)
+    first, last = checked.ranges[-1]
+    at = first + int(share * (last - first))
+    assert any(
+        "finish" in fault or "stitch" in fault for fault in fails(checked, *without(checked, at, at + 12))
+    )
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_a_needle_point_pulled_out_of_line_is_found(write, name):
+    checked, _ = write(name)
+    for number in range(len(checked.ranges)):
+        first, last = checked.ranges[number]
+        places = checked.reading.places.copy()
+        places[(first + last) // 2] += (60, 45)
+        assert fails(checked, checked.reading.kinds, places, checked.ranges), number
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_a_pass_that_is_left_out_is_found(write, name):
+    checked, _ = write(name)
+    passes = checked.hooping.passes
+    for number in range(len(passes)):
+        first, last = checked.ranges[number]
+        kinds, places, ranges = without(checked, first, last + 1)
+        left = tuple(r for n, r in enumerate(ranges) if n != number)
+        hooping = replace(checked.hooping, sequence=tuple(p for n, p in enumerate(passes) if n != number))
+        found = fails(replace(checked, hooping=hooping), kinds, places, left)
+        assert found or passes[number].kind == "underlay", passes[number].kind
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_every_number_of_the_header_is_held_against_the_records(write, name):
+    checked, data = write(name)
+    for at, width in ((23, 7), (34, 3), (41, 5), (50, 5), (59, 5), (68, 5)):
+        said = int(data[at : at + width])
+        spoiled = data[:at] + f"{said + 1:>{width}}".encode() + data[at + width :]
+        reading = read_stitch_file(spoiled)
+        found = [c.name for c in check_hooping(replace(checked, reading=reading)) if not c.ok]
+        assert found == ["the header tells the truth"], at
+
+
+def test_bits_that_no_record_has_are_found_wherever_they_stand(write):
+    checked, data = write("star")
+    stitches = np.flatnonzero(checked.reading.kinds == STITCH)
+    for record in stitches[:: len(stitches) // 40]:
+        at = HEADER_BYTES + 3 * int(record) + 2
+        with pytest.raises(StitchFileError, match=f"record {record}"):
+            read_stitch_file(data[:at] + b"\x00" + data[at + 1 :])
