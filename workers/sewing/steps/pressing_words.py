@@ -30,7 +30,10 @@ SPIN = (
     "Spin the last seam: press one half of it {ways}, as the wedges show. The allowances now lie in a ring, {round} "
     "seen from the front, and a tiny square opens in the middle."
 )
-LOOSEN = "In the middle, take out the two or three stitches of the crossed seam that lie in the allowance, on both sides."
+LOOSEN = (
+    "In the middle, take out the two or three stitches of the crossed seam that lie in "
+    "the allowance, on both sides."
+)
 LOOSENED = "Without them the allowances can turn both ways. The last seam itself stays whole."
 """How a seam is spun (spinning where four or more seams meet: sewitbetter.com/gallery/tips.htm)."""
 

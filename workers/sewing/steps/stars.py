@@ -111,7 +111,8 @@ def _set_in(stage: Stage) -> list[Step]:
             stage,
             "set-in-triangles",
             f"Set in the {cloth} triangles, one into every second hollow: sew one short side from the outer edge up to "
-            "the mark, turn there with the needle down and the foot up, and sew on to the edge, the next two edges level.",
+            "the mark, turn there with the needle down and the foot up, and sew on to the edge, "
+            "the next two edges level.",
             "Sewn in one go, the hollow closes without a hole or a fold.",
             more=f"This makes 8 set-in corners in each star, {POINTS * stage.count} in all, with the squares."
             if stage.count > 1

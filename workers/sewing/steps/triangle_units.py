@@ -172,7 +172,8 @@ def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "mark",
-            f"Draw a line from corner to corner on the back of {plural(4 * sets, 'small square')} of {facts['sky']}. They "
+            f"Draw a line from corner to corner on the back of {plural(4 * sets, 'small square')} "
+            f"of {facts['sky']}. They "
             f"go with {plural(sets, 'large square')} of {facts['goose']}.",
             "One large square and four small ones make four units, without triangles to handle.",
             tools=MARKER,

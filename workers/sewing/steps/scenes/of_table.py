@@ -448,7 +448,6 @@ def _binding(a: str, b: str) -> dict[str, Scene]:
     stripes: tuple[tuple[str, Line], ...] = tuple(
         ("drawn", ((2.0 * i, 2.0 * i), (12.0 + 2 * i, 2.0 * i))) for i in (1, 2, 3)
     )
-    up = Piece(((16, 0), (18.6, 0), (18.6, -6), (16, -6)), b)
     return {
         "fold-corner": Scene(
             "A corner of the cloth folded over, its fold slanting",
