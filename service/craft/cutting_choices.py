@@ -36,12 +36,36 @@ WORTH_KEEPING = Fraction(5, 2)
 """Inches that both sides of a leftover must have to be named. Common practice, no source: the smallest squares sold."""
 
 
+ANY_TURN, QUARTER_TURNS = TURNS = ("any", "quarter turns")
+"""How pieces may be turned on a mat. Web holds their edges, so any turn will do; quarter turns keep to the grain."""
+
+MAT_SPACING = 5 / MM_PER_INCH
+"""Inches between pieces on a mat. Common practice, no source: cloth may tear where two cuts come nearer than 5 mm."""
+
+MAT_MARGIN = 6 / MM_PER_INCH
+"""Inches kept free along the edges of a mat. Common practice, no source."""
+
+MOST_MAT_SPACING = Fraction(2)
+
+
+@dataclass(frozen=True)
+class MatChoices:
+    """How pieces lie on a cutting mat: inches between them and along its edges, and how they may be turned.
+
+    Cloth with a direction is never turned, whatever `turns` says.
+    """
+
+    spacing: Fraction = MAT_SPACING
+    margin: Fraction = MAT_MARGIN
+    turns: str = ANY_TURN
+
+
 @dataclass(frozen=True)
 class CuttingChoices:
     """`plan` is empty where the document leaves it to the price; the rest holds for cloths that say nothing else.
 
     `buying_step` and `straightening` are in inches, as are the sides that a leftover `worth_keeping` must have;
-    `stacked`: pieces lower than their strip may be cut from it one above the other.
+    `stacked`: pieces lower than their strip may be cut from it one above the other; `mat` is for cutting machines.
     """
 
     plan: str = ""
@@ -50,6 +74,7 @@ class CuttingChoices:
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
     worth_keeping: Fraction = WORTH_KEEPING
     stacked: bool = False
+    mat: MatChoices = MatChoices()
 
 
 def say_in_steps(length: Fraction, step: Fraction) -> str:

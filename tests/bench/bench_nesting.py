@@ -2,28 +2,35 @@
 
 Run by hand: python tests/bench/bench_nesting.py [--seconds 30] [FILE.json ...]
 
-Without files: outlines of the demo series on a strip as wide as the room of a 12 in mat, 5 mm apart, in quarter turns,
-against two packings of their boxes. With files (a `strip_height`; items with corners, demand and orientations): the
-solver for so many seconds, as density in percent.
+Without files: three sets of outlines on a strip as wide as the room of a 12 in mat, 5 mm apart, against packings of
+their boxes with quarter turns: the same pieces, width and spacing. `rows` are the project's shelves, `lowest` the best
+of four orders laid bottom-left. `--steps` looks longer than cut files do.
+With files (a `strip_height`; items with corners, demand and orientations): the solver for so many seconds, as density
+in percent.
 """
 
 import argparse
 import json
 import random
+import resource
 import sys
-import time
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+import numpy as np
 import shapely
 import spyrrow
+from fontTools.pens.svgPathPen import SVGPathPen
+from fontTools.ttLib import TTFont
 
-from service.craft.outlines import read_svg
+from service.craft.outlines import Outline, read_svg
 from service.craft.outlines.affine import Affine
+from service.craft.outlines.model import Line, Ring
 from workers.outlines.asked import at_origin
-from workers.outlines.layout import QUARTER_TURNS
-from workers.outlines.nesting import mats
+from workers.outlines.layout import ANY_TURN
+from workers.outlines.nesting import mats, strip
+from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.shelves import BoxItem, lay_boxes
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -78,25 +85,89 @@ def _corners(placed, width):
         yield x, max((p[3] for p in placed if p[0] < x + width - 1e-9 and x < p[2] - 1e-9), default=0.0)
 
 
-def shapes_length(outlines):
-    shapes = [mats.Shape(o, QUARTER_TURNS) for o in outlines]
-    laid = mats._lay_strip(shapes, WIDTH, LONG, SPACING)
-    return max(o.box_mm[3] for o in laid)
+def lay_shapes(outlines):
+    return mats._lay_strip([mats.Shape(o, ANY_TURN) for o in outlines], WIDTH, LONG, SPACING)
 
 
-def compare(counts, seeds):
-    outlines = demo_outlines()
-    print(f"{len(outlines)} outlines")
-    print(f"{'pieces':>6s} {'rows':>8s} {'lowest':>8s} {'shapes':>8s}  of rows  of lowest      s")
-    for count in counts:
-        for seed in range(seeds):
-            picked = sample(outlines, count, seed)
-            start = time.perf_counter()
-            mine = shapes_length(picked)
-            took = time.perf_counter() - start
-            rows, lowest = rows_length(picked), lowest_length(picked)
-            print(f"{count:6d} {rows:8.1f} {lowest:8.1f} {mine:8.1f}", end=" ")
-            print(f"{mine / rows:8.3f} {mine / lowest:10.3f} {took:6.1f}", flush=True)
+def garden(count, seed):
+    """Leaves, hearts, flowers, rings cut open, stars, stems, hooks and blobs by chance, 30 to 102 mm long."""
+    chance = random.Random(seed)
+    return [_draw(chance, 25.4 * chance.uniform(1.2, 4.0 if count <= 20 else 3.0)) for _ in range(count)]
+
+
+def _draw(chance, size):
+    t, half = np.linspace(0, 2 * np.pi, 48, endpoint=False), np.linspace(0, np.pi, 18)
+    round_about, phase = np.c_[np.cos(t), np.sin(t)], chance.random() * 6
+    bow = np.c_[np.linspace(-1, 1, 18), 0.38 * np.sin(half)]
+    heart = 13 * np.cos(t) - 5 * np.cos(2 * t) - 2 * np.cos(3 * t) - np.cos(4 * t)
+    rays, arc = np.arange(10) * np.pi / 5, np.linspace(0.7, 2 * np.pi - 0.7, 24)
+    long_way, crook = np.where(np.arange(10) % 2 == 0, 1, 0.45), np.c_[np.cos(arc), np.sin(arc)]
+    bent = np.linspace(-1, 1, 20)
+    stem = shapely.LineString(np.c_[bent, 0.35 * np.sin(bent * 2.5)]).buffer(0.09, quad_segs=3)
+    kinds = [
+        *[np.r_[bow, (bow * (1, -1))[::-1][1:-1]]] * 2,
+        np.c_[16 * np.sin(t) ** 3, heart] / 17,
+        round_about * (1 + 0.25 * np.cos(5 * t))[:, None],
+        round_about,
+        np.c_[long_way * np.sin(rays), long_way * np.cos(rays)],
+        np.array(stem.exterior.coords)[:-1],
+        np.array([[0, 0], [1, 0], [1, 0.35], [0.35, 0.35], [0.35, 1.6], [0, 1.6]]),
+        np.r_[crook, 0.6 * crook[::-1]],
+        round_about * (1 + 0.15 * np.cos(2 * t + phase) + 0.12 * np.cos(3 * t - phase))[:, None],
+    ]
+    return _outline(chance.choice(kinds) * size / 2)
+
+
+def _outline(corners):
+    first, *rest = [tuple(map(float, corner)) for corner in corners]
+    return at_origin(Outline("shape", (Ring(first, tuple(Line(corner) for corner in rest)),)))
+
+
+def letters(count, seed):
+    """Letters of the typeface that ships with the project, 40 to 100 mm high."""
+    chance = random.Random(seed)
+    font = TTFont(ROOT / "service/look/fonts/source-serif-4-latin-600-normal.woff2")
+    glyphs, names = font.getGlyphSet(), font.getBestCmap()
+    picked = []
+    while len(picked) < count:
+        pen = SVGPathPen(glyphs)
+        glyphs[names[ord(chance.choice("CFGJLSTVXYZceknrsvxyz357"))]].draw(pen)
+        path = f'<path d="{pen.getCommands()}"/>'
+        page = f'<svg width="2000mm" height="2000mm" viewBox="-500 -1500 2000 2000">{path}</svg>'
+        outline = max(read_svg(page.encode(), "letter").shapes, key=lambda shape: shape.area_mm2)
+        scale = chance.uniform(40, 100) / outline.height_mm
+        picked.append(at_origin(outline.moved(Affine.scaling(scale, scale))))
+    return picked
+
+
+SETS = {
+    "demo": lambda count, seed: sample(demo_outlines(), count, seed),
+    "garden": garden,
+    "letters": letters,
+}
+
+
+def compare(counts, seeds, names):
+    print("set      pieces     rows   lowest   shapes  saves of rows  of lowest  faults   cpu s")
+    for name in names:
+        saved = []
+        for count in counts:
+            for seed in range(seeds):
+                saved.append(_compare_one(name, count, SETS[name](count, seed)))
+        mean, least = 100 * sum(saved) / len(saved), 100 * min(saved)
+        print(f"{name}: {mean:.1f} % shorter than rows on average, at least {least:.1f} %", flush=True)
+
+
+def _compare_one(name, count, picked):
+    start = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
+    laid = lay_shapes(picked)
+    took = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - start
+    mine = max(o.box_mm[3] for o in laid)
+    rows, lowest = rows_length(picked), lowest_length(picked)
+    faults = find_layout_faults(laid, picked, [ANY_TURN] * count, (0, 0, WIDTH, mine), SPACING)
+    print(f"{name:8s} {count:6d} {rows:8.1f} {lowest:8.1f} {mine:8.1f}", end=" ")
+    print(f"{1 - mine / rows:14.3f} {1 - mine / lowest:10.3f} {len(faults):7d} {took:7.1f}", flush=True)
+    return 1 - mine / rows
 
 
 def measure_file(name, seconds):
@@ -119,9 +190,13 @@ if __name__ == "__main__":
     parser = argparse.ArgumentParser()
     parser.add_argument("--seconds", type=int, default=30)
     parser.add_argument("--seeds", type=int, default=2)
+    parser.add_argument("--steps", type=int, default=strip.STEPS)
+    parser.add_argument("--counts", type=int, nargs="*", default=COUNTS)
+    parser.add_argument("--sets", nargs="*", default=list(SETS))
     parser.add_argument("files", nargs="*")
     asked = parser.parse_args()
     for file in asked.files:
         measure_file(file, asked.seconds)
     if not asked.files:
-        compare(COUNTS, asked.seeds)
+        strip.STEPS, strip.CPU_SECONDS = asked.steps, 600
+        compare(asked.counts, asked.seeds, asked.sets)

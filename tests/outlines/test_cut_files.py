@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 
 import ezdxf
 import pytest
+import trimesh
 from fontTools.pens.areaPen import AreaPen
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.svgLib.path import parse_path
@@ -282,6 +283,97 @@ def test_a_piece_larger_than_the_mat_is_refused_with_the_mat_it_needs(job: Job, 
         cut(job(piece("bed", "leek.svg#bed"), piece("rail", "leek.svg#bed", scale=6)))
     assert caught.value.pointer == "/pieces/1"
     assert "at least 372 x 252 mm" in caught.value.right
+
+
+def read_drawing(data: bytes) -> Any:
+    """A DXF as trimesh's own reader has it: its units, its closed shapes, its layers."""
+    return trimesh.load_path(io.BytesIO(data), file_type="dxf")
+
+
+def test_another_reader_finds_the_dxf_in_millimetres_at_true_size(job: Job, piece: Make) -> None:
+    """Source: trimesh. Worked by hand: the ring is 60 mm across with a hole of 20, the bed 60 x 40 mm."""
+    made = cut(job(piece("bed", "leek.svg#bed"), piece("ring", "leek.svg#ring")))
+    drawing = read_drawing(made["cut-leaf-1.dxf"].data)
+    hole, bed, ring = sorted(drawing.polygons_closed, key=lambda shape: shape.area)
+    assert drawing.units == "millimeters"
+    assert {layer.lower() for layer in drawing.layers} == {"cut"}
+    assert (hole.area, ring.area) == pytest.approx((math.pi * 10**2, math.pi * 30**2), rel=3e-3)
+    assert ring.contains(hole)
+    left, top, right, bottom = ring.bounds
+    assert (right - left, bottom - top) == pytest.approx((60, 60), abs=0.05)
+    assert bed.area == pytest.approx(2400, abs=0.1)
+
+
+def test_svg_and_dxf_hold_the_same_cloth(job: Job, piece: Make) -> None:
+    """Source: trimesh for the DXF, fontTools for the SVG: the area of every ring within three thousandths."""
+    made = cut(job(*[one for one in many(piece) if one["fabric"] == "leaf"]))
+    for entry in read_report(made)["files"]:
+        seen = sorted(shape.area for shape in read_drawing(made[entry["dxf"]].data).polygons_closed)
+        paths = [path for of_piece in read_paths(made[entry["svg"]].data).values() for path in of_piece]
+        rings = [f"M{part}" for path in paths for part in path.split("M") if part]
+        assert seen == pytest.approx(sorted(measure_path(ring)[2] for ring in rings), rel=3e-3)
+
+
+def test_spacing_and_margin_are_those_of_the_document(job: Job, piece: Make) -> None:
+    """Worked by hand: two beds of 60 x 40 mm beside each other, 12 mm between, 10 mm from the rim."""
+    more = {"cutting": {"mat": {"spacing": "12 mm", "margin": "10 mm"}}}
+    report = read_report(cut(job(piece("a", "leek.svg#bed"), piece("b", "leek.svg#bed"), more=more)))
+    assert report["files"][0]["box_mm"] == [10, 10, 10 + 60 + 12 + 60, 50]
+    assert (report["spacing_mm"], report["margin_mm"]) == (12, 10)
+
+
+def test_cloth_trimmed_in_place_is_in_no_file_in_any_colourway(job: Job, piece: Make) -> None:
+    more = {
+        "colourways": [{"name": "dusk", "fabrics": {"fleece": {"colour": "#223344", "name": "dusk fleece"}}}]
+    }
+    made = cut(job(piece("stalk", "leek.svg#stalk", fabric="fleece"), more=more))
+    assert sorted(made) == ["cut-files.json", "cut-test-square.dxf", "cut-test-square.svg"]
+
+
+def test_holes_are_cut_before_outer_edges_in_every_piece_of_a_mat(job: Job, piece: Make) -> None:
+    """Source: shapely: no ring that is cut later lies inside one that was cut before."""
+    made = cut(job(*[piece(f"ring {n}", "leek.svg#ring") for n in range(5)]))
+    _, polylines = read_polylines(made["cut-leaf-1.dxf"].data)
+    rings = [Polygon(corners) for _, corners in polylines]
+    assert len(rings) == 10
+    assert not any(a.contains(b) for n, a in enumerate(rings) for b in rings[n + 1 :])
+
+
+def test_hard_turns_of_the_blade_are_named(job: Job, piece: Make) -> None:
+    """Worked by hand: a pea of 24 mm at a thirtieth has a radius of 0.4 mm."""
+    made = cut(job(piece("a", "pod.svg"), piece("b", "pod.svg", scale=0.0333333)))
+    (entry,) = read_report(made)["files"]
+    assert entry["hard_turns"] == ["b"]
+    assert entry["tightest_radius_mm"] == pytest.approx(0.4, abs=0.02)
+
+
+ROD = (
+    '<svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="9mm" viewBox="0 0 400 9">'
+    '<rect id="rod" width="370" height="8"/></svg>'
+)
+
+
+def test_a_piece_longer_than_the_mat_lies_aslant_where_it_fits(job: Job, piece: Make) -> None:
+    """Worked by hand: 370 mm on a square of 292.8 mm, whose diagonal is 414 mm."""
+    made = cut(job(piece("rod", "rod.svg#rod"), files={"rod.svg": ROD}))
+    _, ((_, corners),) = read_polylines(made["cut-leaf-1.dxf"].data)
+    assert box(6, 6, 298.8, 298.8).buffer(1e-3).contains(Polygon(corners))
+    assert Polygon(corners).area == pytest.approx(370 * 8, abs=0.5)
+
+
+@pytest.mark.parametrize(
+    ("changes", "more", "why"),
+    [
+        ({"fabric": "print"}, {}, "its cloth has a direction"),
+        ({}, {"cutting": {"mat": {"turns": "quarter turns"}}}, '"turns" of the mat is "quarter turns"'),
+    ],
+)
+def test_a_piece_that_may_not_lie_aslant_is_refused(
+    job: Job, piece: Make, changes: dict[str, Any], more: dict[str, Any], why: str
+) -> None:
+    with pytest.raises(CannotMake, match=f"it would fit aslant, but {why}") as caught:
+        cut(job(piece("rod", "rod.svg#rod", **changes), files={"rod.svg": ROD}, more=more))
+    assert "a mat of at least 382 x 20 mm" in caught.value.right
 
 
 def test_a_long_piece_is_turned_to_fit(job: Job, piece: Make) -> None:

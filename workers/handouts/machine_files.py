@@ -14,10 +14,16 @@ from workers.recipe import CannotMake
 
 CUT_REPORT = "cut-files.json"
 
+THICK_MM = 10.0
+"""The report says 10 mm for that or more."""
+
 
 @dataclass(frozen=True)
 class CutFileView:
-    """One mat full: its files (SVG and DXF), its cloth's key, its pieces in words, the mat, the grain."""
+    """One mat full: its files (SVG and DXF), its cloth's key, its pieces in words, the mat, the grain, its figures.
+
+    `figures` says how much of the mat the pieces take, the longest side they need, and the thinnest part.
+    """
 
     names: tuple[str, ...]
     cloth: str
@@ -25,6 +31,7 @@ class CutFileView:
     piece_names: tuple[str, ...]
     mat: str
     grain: str
+    figures: str = ""
 
     @property
     def words(self) -> str:
@@ -117,4 +124,17 @@ def _view_sheet(entry: Mapping[str, Any]) -> CutFileView:
         piece_names=tuple(name for name, _ in pieces),
         mat=f"{str(entry.get('mat', '')).replace('x', ' × ')} mm",
         grain=str(entry.get("grain", "")),
+        figures=_say_figures(entry),
     )
+
+
+def _say_figures(entry: Mapping[str, Any]) -> str:
+    """`54 % of the mat, longest side 280 mm, thinnest part 4 mm`, as far as the report has them."""
+    said = []
+    if (share := entry.get("used_share")) is not None:
+        said.append(f"{100 * share:.0f} % of the mat")
+    if (side := entry.get("longest_side_mm")) is not None:
+        said.append(f"longest side {side:.0f} mm")
+    if (thin := entry.get("thinnest_mm")) is not None and thin < THICK_MM:
+        said.append(f"thinnest part {thin:g} mm")
+    return ", ".join(said)

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from service.craft.document import Project
 from workers.outlines.asked import AskedPiece, read_pieces, read_project
-from workers.outlines.cut_plan import CutSettings, CutSheet, list_mats, plan_sheets
+from workers.outlines.cut_plan import CutSheet, plan_sheets
 from workers.outlines.cut_report import TEST_SQUARE, build_report, format_report
 from workers.outlines.cut_writing import write_dxf, write_svg, write_test_square
+from workers.outlines.mat_room import list_mats, read_settings
 from workers.outlines.template_plan import list_own
 from workers.recipe import CannotMake, JobInput, MadeFile
 
@@ -33,8 +34,8 @@ def make_cut_files(job: JobInput) -> list[MadeFile]:
             right='a track that has "cutter 12x12" or the like',
         )
     pieces = read_pieces(job, project)
-    settings = CutSettings()
-    sheets = plan_sheets(pieces, mats, settings)
+    settings = read_settings(project)
+    sheets = plan_sheets(pieces, mats, settings, job.left)
     made: list[MadeFile] = []
     for n, sheet in enumerate(sheets):
         job.progress(n / len(sheets), f"Writing {sheet.stem}")

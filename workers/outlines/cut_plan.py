@@ -8,40 +8,17 @@ from dataclasses import dataclass
 from itertools import product
 from typing import TypeVar
 
-from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.outlines import Outline, Ring
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.polygons import to_polygon
 from service.craft.tracks import slug
 from workers.outlines.asked import AskedPiece, at_origin
-from workers.outlines.layout import AS_PLACED, IN_ROWS, QUARTER_TURNS, Room, lay_on_mats
-from workers.outlines.shelves import BoxItem
-from workers.recipe import CannotMake
+from workers.outlines.layout import AS_PLACED, IN_ROWS, Room, lay_on_mats
+from workers.outlines.mat_room import CutSettings, Mat, fit_to_room
+from workers.patience import Left, endless
 
 Thing = TypeVar("Thing")
-
-
-@dataclass(frozen=True)
-class CutSettings:
-    """Room on a mat, mm, and how pieces of cloth without a direction may be turned.
-
-    Common practice, no source: cloth tears where two cuts come nearer than 5 mm.
-    """
-
-    spacing_mm: float = 5.0
-    margin_mm: float = 6.0
-    plain_turns: tuple[float, ...] = QUARTER_TURNS
-
-
-@dataclass(frozen=True)
-class Mat:
-    """A cutting mat and the tracks that have it."""
-
-    label: str
-    width_mm: float
-    height_mm: float
-    tracks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -85,22 +62,9 @@ class CutSheet:
         return sum(to_polygon(p.outline).area for p in self.pieces) / (self.mat.width_mm * self.mat.height_mm)
 
 
-def list_mats(project: Project) -> list[Mat]:
-    """The distinct mats of the project's tracks, in the tracks' order.
-
-    Mats of one label differ by less than a millimetre: the smaller sides serve both.
-    """
-    found: dict[str, Mat] = {}
-    for track in project.tracks:
-        if track.cutter:
-            width, height = float(track.cutter.width_mm), float(track.cutter.height_mm)
-            other = found.get(track.cutter.label, Mat(track.cutter.label, width, height, ()))
-            sides = min(width, other.width_mm), min(height, other.height_mm)
-            found[track.cutter.label] = Mat(track.cutter.label, *sides, (*other.tracks, track.name))
-    return list(found.values())
-
-
-def plan_sheets(pieces: Sequence[AskedPiece], mats: Sequence[Mat], settings: CutSettings) -> list[CutSheet]:
+def plan_sheets(
+    pieces: Sequence[AskedPiece], mats: Sequence[Mat], settings: CutSettings, left: Left = endless
+) -> list[CutSheet]:
     """The mats full for every mat size, cloth by cloth; `CannotMake` names a piece that exceeds a mat.
 
     What a viewer must own lies on mats of its own, which stay in the studio. Pieces with a turned edge lie on mats of
@@ -118,7 +82,7 @@ def plan_sheets(pieces: Sequence[AskedPiece], mats: Sequence[Mat], settings: Cut
                 words = [fabric, *kinds, *([mat.label] if len(mats) > 1 else [])]
                 if group:
                     stem = _free_stem("-".join(["cut", *map(slug, words)]), taken)
-                    sheets += _lay(group, mat, stem, settings)
+                    sheets += _lay(group, mat, stem, settings, left)
     return sheets
 
 
@@ -132,14 +96,14 @@ def _free_stem(stem: str, taken: set[str]) -> str:
     return own
 
 
-def _lay(group: Sequence[AskedPiece], mat: Mat, stem: str, settings: CutSettings) -> list[CutSheet]:
-    outlines = [_as_cut(asked) for asked in group]
+def _lay(
+    group: Sequence[AskedPiece], mat: Mat, stem: str, settings: CutSettings, left: Left
+) -> list[CutSheet]:
     turns = AS_PLACED if group[0].fabric.one_way else settings.plain_turns
     margin = settings.margin_mm
     room = Room(mat.width_mm - 2 * margin, mat.height_mm - 2 * margin, settings.spacing_mm)
-    for asked, outline in zip(group, outlines, strict=True):
-        _check_size(asked, outline, mat, settings)
-    layout = lay_on_mats(outlines, turns, room)
+    outlines = [fit_to_room(asked, _as_cut(asked), turns, mat, settings) for asked in group]
+    layout = lay_on_mats(outlines, turns, room, left)
     laid: dict[int, list[LaidPiece]] = {}
     for asked, (n, outline) in zip(group, layout.places, strict=True):
         laid.setdefault(n, []).append(
@@ -162,21 +126,6 @@ def _as_cut(asked: AskedPiece) -> Outline:
     if not asked.fabric.one_way:
         return back
     return at_origin(back.moved(Affine.turning(-float(asked.piece.turn))))
-
-
-def _check_size(asked: AskedPiece, outline: Outline, mat: Mat, settings: CutSettings) -> None:
-    item = BoxItem(outline.width_mm, outline.height_mm, may_turn=not asked.fabric.one_way)
-    room = mat.width_mm - 2 * settings.margin_mm, mat.height_mm - 2 * settings.margin_mm
-    if any(width <= room[0] and height <= room[1] for width, height, _ in item.ways()):
-        return
-    needs = [math.ceil(side + 2 * settings.margin_mm) for side in (item.width, item.height)]
-    raise CannotMake(
-        f'"{asked.piece.name}" is {item.width:.1f} x {item.height:.1f} mm and does not fit the mat of'
-        f" {mat.width_mm:.0f} x {mat.height_mm:.0f} mm ({', '.join(mat.tracks)})",
-        pointer=asked.piece.pointer,
-        right=f"a mat of at least {needs[0]} x {needs[1]} mm, which leaves {settings.margin_mm:.0f} mm all round,"
-        " or a smaller piece",
-    )
 
 
 def _in_cutting_order(pieces: Iterable[LaidPiece]) -> tuple[LaidPiece, ...]:

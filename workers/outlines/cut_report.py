@@ -5,11 +5,14 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Sequence
+from math import isfinite
 from typing import Any
 
 from workers.outlines.asked import AskedPiece
-from workers.outlines.cut_plan import CutSettings, CutSheet, Mat
-from workers.outlines.cut_writing import MIRRORED
+from workers.outlines.blade_turns import SHARP_DEGREES, TIGHT_MM, find_blade_turns
+from workers.outlines.cut_plan import CutSheet
+from workers.outlines.cut_writing import DXF_TOLERANCE_MM, MIRRORED
+from workers.outlines.mat_room import CutSettings, Mat
 from workers.outlines.thinness import THIN_MM, find_thinnest_mm
 
 TEST_SQUARE = "cut-test-square"
@@ -19,6 +22,10 @@ NOTES = (
     "Edges are raw: there is no seam allowance.",
     "Cut the test square from paper first and measure 100 mm both ways.",
     f"Pieces under `thin` are narrower than {THIN_MM:g} mm somewhere: cut them slowly, and peel the cloth off them.",
+    "Corners and curves are cut as drawn: none is rounded or left out. DXF has curves in straight steps,"
+    f" {DXF_TOLERANCE_MM:g} mm off at most.",
+    f"Pieces under `hard_turns` have curves tighter than {TIGHT_MM:g} mm or points under {SHARP_DEGREES:g} degrees:"
+    " cut them slowly, and try one first.",
     "A blade is sharp whether the machine runs or not: keep fingers away, and follow the maker's instructions.",
 )
 
@@ -65,6 +72,8 @@ def _describe_mat(mat: Mat, sheets: Sequence[CutSheet]) -> dict[str, Any]:
 def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
     left, top, right, bottom = (round(side, 3) for side in sheet.box_mm)
     names = Counter(piece.name for piece in sheet.pieces)
+    turns = {piece.name: find_blade_turns(piece.outline) for piece in sheet.pieces}
+    radius = min(turn.radius_mm for turn in turns.values())
     thin = {piece.name: find_thinnest_mm(piece.outline) for piece in sheet.pieces}
     return {
         "svg": f"{sheet.stem}.svg",
@@ -81,4 +90,7 @@ def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
         "laid": sheet.way,
         "thinnest_mm": min(thin.values()),
         "thin": [name for name, width in thin.items() if width < THIN_MM],
+        "tightest_radius_mm": round(radius, 3) if isfinite(radius) else None,
+        "sharpest_corner_degrees": round(min(turn.corner_degrees for turn in turns.values()), 1),
+        "hard_turns": [name for name, turn in turns.items() if turn.hard],
     }

@@ -11,6 +11,7 @@ from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.nesting.mats import Shape, nest
 from workers.outlines.shelves import BoxItem, lay_boxes
+from workers.patience import Left, endless
 
 AS_PLACED = (0.0,)
 QUARTER_TURNS = (0.0, 90.0, 180.0, 270.0)
@@ -28,6 +29,10 @@ FULL_ENOUGH = 0.75
 """Rows whose cloth is covered so far by the pieces, each with half the spacing round it, are not worth nesting: circles
 in rows cover 0.785, and any other order of a few circles saves nothing worth the computing.
 """
+
+
+MOST_CORNERS = 100_000
+"""Shapes with more corners and curves altogether go in rows: no hand drew them, and nesting them would take minutes."""
 
 
 @dataclass(frozen=True)
@@ -58,16 +63,19 @@ class Layout:
         return sum(width * height for width, height in sides)
 
 
-def lay_on_mats(outlines: Sequence[Outline], turns: tuple[float, ...], room: Room) -> Layout:
+def lay_on_mats(
+    outlines: Sequence[Outline], turns: tuple[float, ...], room: Room, left: Left = endless
+) -> Layout:
     """The layout that takes fewer mats, or where these are equal less cloth; rows where they take no more.
 
     `turns` is `AS_PLACED`, `QUARTER_TURNS` or `ANY_TURN`. Every outline fits the room, which the caller has checked.
     A layout by shape that the check finds fault with is not used.
     """
     rows = _lay_rows(outlines, turns, room)
-    if len(outlines) == 1 or _fill(outlines, rows, room) > FULL_ENOUGH:
+    corners = sum(len(ring.segments) for outline in outlines for ring in outline.rings)
+    if len(outlines) == 1 or corners > MOST_CORNERS or _fill(outlines, rows, room) > FULL_ENOUGH:
         return rows
-    shapes = _lay_shapes(outlines, turns, room)
+    shapes = _lay_shapes(outlines, turns, room, left)
     if shapes is None:
         return rows
     saved = rows.cloth_mm2 - shapes.cloth_mm2
@@ -97,10 +105,12 @@ def _lay_rows(outlines: Sequence[Outline], turns: tuple[float, ...], room: Room)
     return Layout(IN_ROWS, tuple(places))
 
 
-def _lay_shapes(outlines: Sequence[Outline], turns: tuple[float, ...], room: Room) -> Layout | None:
+def _lay_shapes(
+    outlines: Sequence[Outline], turns: tuple[float, ...], room: Room, patience: Left = endless
+) -> Layout | None:
     """By shape; what the nesting leaves goes in rows on further mats. None where there is nothing or a fault."""
     shapes = [Shape(outline, turns) for outline in outlines]
-    placed, left = nest(shapes, room.width_mm, room.height_mm, spacing_mm=room.spacing_mm)
+    placed, left = nest(shapes, room.width_mm, room.height_mm, spacing_mm=room.spacing_mm, left=patience)
     if not placed:
         return None
     places = {i: (nested.mat, nested.outline) for i, nested in placed.items()}

@@ -8,6 +8,9 @@ from service.craft.outlines import Outline
 from service.craft.outlines.polygons import to_polygon
 
 STEP_MM = 0.25
+SIMPLER_MM = 0.01
+"""Far below a step; outlines of thousands of corners would take minutes otherwise."""
+
 WIDEST_MM = 10.0
 """Nothing tears that is wider, so the search ends there."""
 
@@ -24,7 +27,7 @@ def find_thinnest_mm(outline: Outline) -> float:
     10 mm stands for that or more. The shape is pared down from its edge all round, holes too.
     What tapers to a tip does not count.
     """
-    shape = to_polygon(outline)
+    shape = to_polygon(outline).simplify(SIMPLER_MM)
     pared = STEP_MM
     while 2 * pared < WIDEST_MM:
         left = shape.buffer(-pared)

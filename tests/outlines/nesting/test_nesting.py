@@ -145,3 +145,17 @@ def test_the_check_finds_a_turn_that_is_not_allowed(turn: float) -> None:
     assert faults(turned) == ["leek 1 is turned as it may not be"]
     assert bool(faults(turned, turns=QUARTER_TURNS)) is (turn == 45)
     assert faults(turned, turns=()) == []
+
+
+def test_shapes_with_endless_corners_go_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(layout, "MOST_CORNERS", 20)
+    assert lay_on_mats([hook(n) for n in range(6)], QUARTER_TURNS, ROOM).way == IN_ROWS
+
+
+def test_with_little_time_left_nothing_is_nested() -> None:
+    given = [hook(n) for n in range(6)]
+    assert lay_on_mats(given, QUARTER_TURNS, ROOM, lambda: 5.0).way == IN_ROWS
+
+
+def test_the_check_finds_a_shape_that_is_not_the_one_it_was() -> None:
+    assert faults(hook(1, 60), turns=()) == ["leek 1 is no longer the shape it was"]

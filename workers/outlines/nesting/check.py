@@ -36,6 +36,8 @@ def find_layout_faults(
     for outline, shape, original, allowed in zip(laid, shapes, wanted, turns, strict=True):
         if allowed and not any(_is_turned_by(shape, original, turn) for turn in allowed):
             faults.append(f"{outline.name} is turned as it may not be")
+        if not allowed and not _is_as_large(shape, _region(original)):
+            faults.append(f"{outline.name} is no longer the shape it was")
     return faults + _find_near(laid, shapes, spacing_mm)
 
 
@@ -54,6 +56,12 @@ def _is_turned_by(shape: shapely.Polygon, original: Outline, turn: float) -> boo
         return False
     moved = shapely.affinity.translate(expected, shift[0], shift[1])
     return bool(shape.symmetric_difference(moved).area <= SAME_MM * expected.length)
+
+
+def _is_as_large(shape: shapely.Polygon, expected: shapely.Polygon) -> bool:
+    """Whether area and length of edge are those expected, which any turn leaves as they are."""
+    off = abs(shape.area - expected.area), abs(shape.length - expected.length)
+    return off[0] <= SAME_MM * expected.length and off[1] <= 0.01 * expected.length
 
 
 def _region(outline: Outline) -> shapely.Polygon:

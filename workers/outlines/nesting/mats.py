@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 
 import numpy as np
 import shapely
@@ -11,13 +12,21 @@ import shapely
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.polygons import to_polygon
+from workers.outlines.nesting.gaps import SOME_TURNS, Gaps
 from workers.outlines.nesting.strip import StripItem, solve_strip
+from workers.patience import Left, endless
 
 SIMPLER_BY_MM = 0.15
 """The solver sees outlines with fewer corners, off by no more than this; it keeps more spacing by twice that."""
 
 MOST_AT_ONCE = 48
 """So many shapes are solved at once; a mat that would hold more small ones is filled as far as these go."""
+
+LEAST_SECONDS = 30.0
+"""With less time left by the clock of who asked, what is not laid yet goes in rows: the rest is for check and files."""
+
+MOST_SECONDS = 30.0
+"""By the clock, for one strip where somebody waits: more than the solver may compute on an idle machine."""
 
 MOST_STRIPS = 6
 """So many strips are solved for one cloth and mat; what is left then is for the caller to lay in another way."""
@@ -42,30 +51,63 @@ class Nested:
 
 
 def nest(
-    shapes: Sequence[Shape], width_mm: float, height_mm: float, *, spacing_mm: float
+    shapes: Sequence[Shape], width_mm: float, height_mm: float, *, spacing_mm: float, left: Left = endless
 ) -> tuple[dict[int, Nested], list[int]]:
     """Places by the shape's number, and the numbers of those that were left out, on mats of this usable room.
 
-    Every shape must fit the room in one of its turns at least. The same shapes give the same places.
+    Every shape must fit the room in one of its turns at least. The same shapes give the same places, unless so little
+    time is `left` that the search ends early.
     """
-    left = list(range(len(shapes)))
+    rest = list(range(len(shapes)))
     placed: dict[int, Nested] = {}
     for mat in range(MOST_STRIPS):
-        if not left:
+        if not rest or left() < LEAST_SECONDS:
             break
-        chosen = _choose(shapes, left, width_mm * height_mm)
-        laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm)
+        chosen = _choose(shapes, rest, width_mm * height_mm)
+        seconds = min((left() - LEAST_SECONDS) / 2, MOST_SECONDS)
+        laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm, seconds)
         if laid is None:
             break
-        on_mat = {i: Nested(mat, outline) for i, outline in zip(chosen, laid, strict=True) if outline}
-        placed |= on_mat
-        left = [i for i in left if i not in on_mat]
-    return placed, left
+        on_mat = {i: outline for i, outline in zip(chosen, laid, strict=True) if outline}
+        others = [i for i in rest if i not in on_mat]
+        on_mat |= _fill_gaps(shapes, others, on_mat, (width_mm, height_mm, spacing_mm), left)
+        placed |= {i: Nested(mat, outline) for i, outline in on_mat.items()}
+        rest = [i for i in rest if i not in on_mat]
+    return placed, rest
+
+
+def _fill_gaps(
+    shapes: Sequence[Shape],
+    others: Sequence[int],
+    laid: Mapping[int, Outline],
+    room: tuple[float, float, float],
+    left: Left,
+) -> dict[int, Outline]:
+    """What else goes on a mat (width, height, spacing), the largest first: so the last mat has least to hold."""
+    gaps = Gaps(*room)
+    gaps.take(laid.values())
+    found: dict[int, Outline] = {}
+    free = room[0] * room[1] - sum(_area(outline) for outline in laid.values())
+    refused: set[tuple[object, ...]] = set()
+    for i in sorted(others, key=lambda i: (-_area(shapes[i].outline), i)):
+        area, alike = _area(shapes[i].outline), (shapes[i].outline.rings, shapes[i].turns)
+        if area > free or alike in refused or left() < LEAST_SECONDS:
+            continue
+        place = gaps.place(shapes[i].outline, shapes[i].turns)
+        if place is None:
+            refused.add(alike)
+        else:
+            found[i], free = place, free - area
+    return found
+
+
+def _area(outline: Outline) -> float:
+    return to_polygon(outline).area
 
 
 def _choose(shapes: Sequence[Shape], left: Sequence[int], area: float) -> list[int]:
     """As many shapes as have the mat's area, large and small ones in equal shares, in their order."""
-    areas = {i: to_polygon(shapes[i].outline).area for i in left}
+    areas = {i: _area(shapes[i].outline) for i in left}
     share = min(1.0, area / sum(areas.values()), MOST_AT_ONCE / len(left))
     falling = sorted(left, key=lambda i: (-areas[i], i))
     # Every one at which the share counted so far reaches another whole number: the largest always among them.
@@ -75,7 +117,7 @@ def _choose(shapes: Sequence[Shape], left: Sequence[int], area: float) -> list[i
 
 
 def _lay_strip(
-    shapes: Sequence[Shape], width_mm: float, height_mm: float, spacing_mm: float
+    shapes: Sequence[Shape], width_mm: float, height_mm: float, spacing_mm: float, seconds: float = inf
 ) -> list[Outline | None] | None:
     """The outlines where they lie on the first mat, None for those beyond it; None if the strip was not solved.
 
@@ -83,7 +125,7 @@ def _lay_strip(
     """
     kept_mm = spacing_mm + 2 * SIMPLER_BY_MM
     items = tuple(StripItem(_corners(s.outline), _fitting_turns(s, width_mm, height_mm)) for s in shapes)
-    places = solve_strip(items, width_mm + spacing_mm, kept_mm)
+    places = solve_strip(items, width_mm + spacing_mm, kept_mm, seconds)
     if places is None:
         return None
     laid = []
@@ -104,12 +146,14 @@ def _corners(outline: Outline) -> tuple[Point, ...]:
 
 
 def _fitting_turns(shape: Shape, width_mm: float, height_mm: float) -> tuple[float, ...]:
-    """The turns in which the shape fits the mat at all. A shape free to turn keeps quarter turns where it would not."""
-    fitting = []
-    for turn in shape.turns or (0.0, 90.0):
-        box = shape.outline.moved(Affine.turning(turn))
-        if box.width_mm <= width_mm + CLOSE_MM and box.height_mm <= height_mm + CLOSE_MM:
-            fitting.append(turn)
-    diagonal = float(np.hypot(shape.outline.width_mm, shape.outline.height_mm))
-    free = not shape.turns and diagonal <= min(width_mm, height_mm)
-    return () if free else tuple(fitting)
+    """The turns in which the shape fits the mat at all. A shape free to turn gets a list where some would not."""
+    room = width_mm + CLOSE_MM, height_mm + CLOSE_MM
+    box = shape.outline
+    if not shape.turns and float(np.hypot(box.width_mm, box.height_mm)) <= min(room):
+        return ()
+    return tuple(turn for turn in shape.turns or SOME_TURNS if _fits(shape.outline, turn, room))
+
+
+def _fits(outline: Outline, turn: float, room: tuple[float, float]) -> bool:
+    box = outline.moved(Affine.turning(turn)) if turn else outline
+    return box.width_mm <= room[0] and box.height_mm <= room[1]

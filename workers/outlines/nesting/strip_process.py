@@ -11,6 +11,7 @@ import resource
 import sys
 import threading
 from collections.abc import Sequence
+from math import inf
 from typing import Any
 
 import spyrrow
@@ -48,7 +49,9 @@ def solve(asked: dict[str, Any]) -> Any | None:
     solver.start()
     reports: list[Any] = []
     running, end = True, None
-    while running and end is None:
+    looks, most_looks = 0, inf if asked["seconds"] is None else asked["seconds"] / LOOK_EVERY_S
+    while running and end is None and looks < most_looks and count_seconds() < asked["cpu_seconds"]:
+        looks += 1
         solver.join(LOOK_EVERY_S)
         running = solver.is_alive()
         reports += queue.drain()
@@ -56,6 +59,12 @@ def solve(asked: dict[str, Any]) -> Any | None:
     legal = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.Final)
     found = [solution for kind, solution in reports[:end] if any(kind == one for one in legal)]
     return min(found, key=lambda solution: solution.width, default=None)
+
+
+def count_seconds() -> float:
+    """The seconds that this process has computed."""
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    return used.ru_utime + used.ru_stime
 
 
 def find_end(kinds: Sequence[Any], steps: int, vain: int) -> int | None:
@@ -69,7 +78,7 @@ def find_end(kinds: Sequence[Any], steps: int, vain: int) -> int | None:
 def main() -> None:
     """Reads a problem, writes its places."""
     asked = json.load(sys.stdin)
-    resource.setrlimit(resource.RLIMIT_CPU, (asked["cpu_seconds"], asked["cpu_seconds"] + 5))
+    resource.setrlimit(resource.RLIMIT_CPU, (asked["cpu_seconds"] + 5, asked["cpu_seconds"] + 10))
     solution = solve(asked)
     if solution is None:
         return
