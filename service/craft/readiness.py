@@ -24,14 +24,12 @@ from service.craft.rights import find_unstated
 from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
 from service.craft.stack_check import look_at_stack
+from service.craft.stitching import finish_reach_mm
 from service.craft.tracks import MM_PER_INCH, Equipment, Track
 from service.craft.warnings import find_warnings
 
 KEEP_OUT_MM = 3.0
 """Kept free all round inside a sewing field; common practice, no source."""
-FINISH_REACH_MM = {"raw": 0.0, "turned": 0.0}
-USUAL_REACH_MM = 2.0
-"""How far an edge finish reaches beyond the raw edge: half of a satin edge 3.5 mm wide, and the pull of the thread."""
 MAT_MARGIN_MM = 6.0
 """Kept free all round on a cutting mat; common practice, no source."""
 SLACK_MM = 0.01
@@ -88,7 +86,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
     faults += missing
     for laid in laid_pieces:
         faults += _check_place(laid, project)
-        faults += _check_hoops(laid, project.tracks)
+        faults += _check_hoops(laid, project.tracks, project.fabrics)
         faults += _check_mats(laid, project.tracks, project.fabrics)
         faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)
@@ -110,12 +108,23 @@ def _lay_pieces(project: Project, outlines: Mapping[str, OutlineFile]) -> tuple[
             found[piece.name] = find_outline(outlines, piece.outline)
         except OutlineNotFound as why:
             faults.append(Fault(f"{piece.pointer}/outline", why.detail, why.right))
+        faults += _missing_details(piece, outlines)
     shapes = make_cut_shapes(project.pieces, found, project.applique)
     there = [piece for piece in project.pieces if piece.name in found]
     return [
         Laid(piece, found[piece.name], shapes[piece.name].finished, shapes[piece.name].outline)
         for piece in there
     ], faults
+
+
+def _missing_details(piece: Piece, outlines: Mapping[str, OutlineFile]) -> Iterator[Fault]:
+    """Details whose shape is in no drawing."""
+    for detail in piece.details:
+        if detail.outline:
+            try:
+                find_outline(outlines, detail.outline)
+            except OutlineNotFound as why:
+                yield Fault(f"{detail.pointer}/outline", why.detail, why.right)
 
 
 def _check_place(laid: Laid, project: Project) -> Iterator[Fault]:
@@ -137,9 +146,11 @@ def _room_mm(box: Box, project: Project) -> dict[str, float]:
     return {"left": left, "upper": top, "right": width - right, "lower": height - bottom}
 
 
-def _check_hoops(laid: Laid, tracks: tuple[Track, ...]) -> Iterator[Fault]:
+def _check_hoops(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fabric]) -> Iterator[Fault]:
     """A piece with its edge finish fits the sewing field of every track that has a hoop, upright or turned."""
-    margin = 2 * (KEEP_OUT_MM + FINISH_REACH_MM.get(laid.piece.edge, USUAL_REACH_MM))
+    margin = 2 * (
+        KEEP_OUT_MM + finish_reach_mm(laid.piece.hoop_edge, laid.piece.stitching, fabrics[laid.piece.fabric])
+    )
     need = (laid.sides_mm[0] + margin, laid.sides_mm[1] + margin)
     for hoop, names in _equipment(tracks, "hoop").items():
         if not _fits(need, hoop):

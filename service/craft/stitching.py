@@ -149,3 +149,12 @@ def choose_stitching(wished: Stitching, fabric: Fabric) -> Stitching:
         thread_weight=weight,
     )
     return wished.over(safe)
+
+
+def finish_reach_mm(edge: str, wished: Stitching, fabric: Fabric) -> float:
+    """How far an edge finish reaches beyond the raw edge in the hoop, pull included; lines inside it do not."""
+    if edge in ("raw", "triple run"):
+        return 0.0
+    chosen = choose_stitching(wished, fabric)
+    width, pull, inside = chosen.width or 0, chosen.pull or 0, chosen.inside or 0
+    return float((width * (1 - inside) + pull) / MM)
