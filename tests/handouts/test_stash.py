@@ -88,7 +88,7 @@ def test_the_run_sheet_speaks_of_the_stash_and_the_handout_does_not(make_job, fi
     frost["stash"] = [{"width": side, "length": side, "count": 1}]
     frost["from_stash"] = {"enough": True, "pieces": [piece], "still_to_buy": None, "left": []}
     inputs = {**files, "cutting.json": json.dumps(cutting).encode()}
-    [sheet] = make_run_sheet(make_job("run sheet", inputs=inputs))
+    sheet, *_ = make_run_sheet(make_job("run sheet", inputs=inputs))
     assert "A piece of 18 in square at home" in read_text(sheet.data)
     handout, _ = make_handout(make_job("handout", inputs=inputs, track="by hand"))
     assert "at home" not in read_text(handout.data)

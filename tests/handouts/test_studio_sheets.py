@@ -30,6 +30,8 @@ def test_neither_sheet_is_public(make_job):
     made = [*make_run_sheet(make_job("run sheet")), *make_colourways(make_job("colourways"))]
     assert [(m.name, m.kind, m.public) for m in made] == [
         ("run-sheet.pdf", "run sheet", False),
+        ("chapter-marks.txt", "chapter marks", False),
+        ("supplies.txt", "supplies", False),
         ("colourways.svg", "colourway sheet", False),
         ("colourways.pdf", "colourway sheet", False),
     ]
@@ -193,3 +195,23 @@ def test_takes_follow_the_headings_of_steps():
         ("into the hoop", 1),
         ("leaf", 2),
     ]
+
+
+def test_chapter_marks_come_as_text_each_part_from_nought_and_later_marks_later(make_job):
+    marks = make_run_sheet(make_job("run sheet"))[1].data.decode()
+    parts = marks.strip().split("\n\n")
+    assert len(parts) == 2
+    for part in parts:
+        times = [line.split(" ", 1)[0].split(":") for line in part.split("\n")]
+        seconds = [int(minutes) * 60 + int(rest) for minutes, rest in times]
+        assert seconds[0] == 0 and seconds == sorted(set(seconds))
+
+
+def test_supplies_come_as_text_and_say_which_track_needs_what(make_job):
+    supplies = make_run_sheet(make_job("run sheet"))[2].data.decode()
+    lines = supplies.split("\n")
+    assert lines[0] == "Supplies: Leek Row"
+    assert "- leek green: 4 in (10.2 cm)" in lines
+    assert "- rotary cutter" in lines
+    assert "- curved scissors (for: hoop and cutter)" in lines
+    assert "- the outline of the watering can" in lines

@@ -11,6 +11,7 @@ from workers.handouts.run_sheet import print_run_sheet
 from workers.recipe import JobInput, MadeFile
 
 PDF, SVG, ZIP, JSON = "application/pdf", "image/svg+xml", "application/zip", "application/json"
+TEXT = "text/plain"
 
 
 def make_handout(job: JobInput) -> list[MadeFile]:
@@ -30,11 +31,17 @@ def make_handout(job: JobInput) -> list[MadeFile]:
 
 
 def make_run_sheet(job: JobInput) -> list[MadeFile]:
-    """`run-sheet.pdf`, for the studio alone: it may show outlines that viewers must own."""
+    """`run-sheet.pdf`, for the studio alone: it may show outlines that viewers must own. Its chapter marks and the
+    supplies also as text, to paste under a video.
+    """
     job.progress(0.1, "Setting the run sheet")
-    data = print_run_sheet(Inputs(job))
+    sheet = print_run_sheet(Inputs(job))
     job.progress(1.0, "The run sheet is printed")
-    return [MadeFile("run-sheet.pdf", PDF, data, "run sheet", public=False)]
+    return [
+        MadeFile("run-sheet.pdf", PDF, sheet.page, "run sheet", public=False),
+        MadeFile("chapter-marks.txt", TEXT, sheet.marks.encode(), "chapter marks", public=False),
+        MadeFile("supplies.txt", TEXT, sheet.supplies.encode(), "supplies", public=False),
+    ]
 
 
 def make_colourways(job: JobInput) -> list[MadeFile]:

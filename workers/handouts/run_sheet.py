@@ -20,6 +20,7 @@ from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.stash import plan_stash_sheets
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
 from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
+from workers.handouts.supplies import write_supplies
 from workers.handouts.times import say_sewing
 
 SECONDS_A_STEP = 40
@@ -80,10 +81,20 @@ class PartSheet:
     marks: str
 
 
-def print_run_sheet(inputs: Inputs) -> bytes:
-    """The run sheet of the whole project as PDF, for the studio."""
+@dataclass(frozen=True)
+class RunSheet:
+    """The sheet as PDF, and what of it is pasted elsewhere as text: the chapter marks of all parts, the supplies."""
+
+    page: bytes
+    marks: str
+    supplies: str
+
+
+def print_run_sheet(inputs: Inputs) -> RunSheet:
+    """The run sheet of the whole project, for the studio."""
     project = inputs.project
-    parts = plan_parts(inputs)
+    parts, cloths = plan_parts(inputs), plan_cloths(inputs.project, inputs.cutting)
+    supplies = write_supplies(inputs, cloths)
     outs = [out for part in parts for out in part.step_outs]
     fields: dict[str, Any] = {
         "title": f"Run sheet: {project.title}",
@@ -91,11 +102,13 @@ def print_run_sheet(inputs: Inputs) -> bytes:
         "drawing": Markup(draw_top(inputs.top, public=False, max_height_mm=80.0)),  # noqa: S704 - our own drawing
         "parts": parts,
         "extra": measure_extra_cloth(project, outs),
-        "cloths": plan_cloths(project, inputs.cutting),
+        "cloths": cloths,
+        "supplies": supplies,
         "stash": plan_stash_sheets(project, inputs.cutting),
         "brought": [piece.name for piece in inputs.brought],
     }
-    return print_page("run_sheet.html", f"run sheet {project.title}", fields)
+    page = print_page("run_sheet.html", f"run sheet {project.title}", fields)
+    return RunSheet(page, "\n\n".join(part.marks for part in parts) + "\n", supplies)
 
 
 def plan_parts(inputs: Inputs) -> list[PartSheet]:
