@@ -1,11 +1,14 @@
 import json
 
+import numpy as np
 import pytest
+import shapely
 
 from service.craft.outlines import Line, Outline, OutlineFile, Ring, to_json
 from tests.stitches.independent_reader import read
 from tests.stitches.shapes import circle, leek, rectangle, square
 from workers.recipe import CannotMake, JobInput
+from workers.stitches.reading import read_stitch_file
 from workers.stitches.recipe import make_stitches
 
 
@@ -162,3 +165,28 @@ def test_a_file_whose_checks_fail_is_made_but_not_released(monkeypatch):
     assert [m.public for m in made] == [False] * 5
     failed = [c for c in report["checks"] if not c["ok"]]
     assert failed and all(c["where"] for c in failed)
+
+
+@pytest.mark.parametrize("turn", [0, 30, 90, 215])
+def test_a_motif_that_comes_again_names_the_file_that_sews_it_and_how_the_top_lies_then(turn):
+    """Held against the needle points: the first file, turned back, is the second on the top."""
+    again = {**LEEK, "name": "leek again", "at": ["30", "30"], "turn": turn}
+    files = {m.name: m.data for m in make({**LEEK, "turn": 10}, again)}
+    first, second = (json.loads(files[f"stitch-130x180-{n}.json"]) for n in (1, 2))
+    assert first["same_as"] is None and second["same_as"]["hooping"] == "130x180-1"
+    assert any("130x180-1 sews the same" in note for note in second["notes"])
+    one, two = (read_stitch_file(files[f"stitch-130x180-{n}.dst"]) for n in (1, 2))
+    back = np.radians(-second["same_as"]["top_turned_degrees"])
+    own = np.radians(-90.0 if second["turned"] else 0.0)
+    sewn = []
+    for reading, angle in ((one, back), (two, own)):
+        turned = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
+        points = reading.points_mm[reading.kinds == 0] @ turned.T
+        sewn.append(shapely.MultiPoint(points - (points.min(axis=0) + points.max(axis=0)) / 2))
+    assert shapely.hausdorff_distance(*sewn) < 1.0
+
+
+def test_another_thread_or_scale_is_another_motif():
+    for more in ({"scale": "9/10"}, {"thread": {"name": "white", "colour": "#ffffff"}}, {"mirror": True}):
+        files = {m.name: m.data for m in make(LEEK, {**LEEK, "name": "two", "at": ["30", "30"], **more})}
+        assert json.loads(files["stitch-130x180-2.json"])["same_as"] is None

@@ -114,7 +114,28 @@ def plan_hoopings(sewn: list[SewnPiece], field: Field, settings: StitchSettings)
         check_fits(one, field, settings)
     grouping = group_pieces(sewn, field, settings)
     groups = [[sewn[n] for n in group] for group in grouping.groups]
-    return [
+    laid = [
         replace(lay_in_field(group, n, field, settings), of=len(groups), at_least=grouping.at_least)
         for n, group in enumerate(groups, start=1)
     ]
+    return [point_to_same(hooping, laid[:n]) for n, hooping in enumerate(laid)]
+
+
+def point_to_same(hooping: Hooping, earlier: list[Hooping]) -> Hooping:
+    """The hooping of one piece with the earlier one, if any, whose file sews the same motif in another place."""
+    for other in earlier:
+        if len(hooping.sewn) == len(other.sewn) == 1 and sewn_alike(
+            hooping.sewn[0].piece, other.sewn[0].piece
+        ):
+            in_field = other.sewn[0].piece.turn_degrees + (90 if other.turned else 0)
+            turned = (in_field - hooping.sewn[0].piece.turn_degrees) % 360
+            return replace(hooping, same_as=other.name, top_turned_degrees=turned)
+    return hooping
+
+
+def sewn_alike(one: StitchPiece, other: StitchPiece) -> bool:
+    """Whether two pieces are the same motif, sewn in the same way."""
+    return bool(one.motif) and all(
+        getattr(one, name) == getattr(other, name)
+        for name in ("motif", "thread", "edge", "trim_in_place", "private", "settings")
+    )

@@ -89,9 +89,7 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     rings = check_piece(piece, settings)
     prepared = prepare_rings(rings, piece.edge, settings)
     passes = [
-        *running_passes(
-            piece, PLACEMENT, [r.ring for r in prepared], f"lay the cloth of the {piece.name} over the line"
-        ),
+        *running_passes(piece, PLACEMENT, [r.ring for r in prepared], lay_words(piece)),
         *running_passes(
             piece,
             TACK_DOWN,
@@ -120,10 +118,19 @@ def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings
     ]
 
 
+def lay_words(piece: StitchPiece) -> str:
+    """Why the machine stops after the placement line."""
+    if piece.turned:
+        return f"lay the pressed {piece.name} inside the line, its fold along the line"
+    return f"lay the cloth of the {piece.name} over the line"
+
+
 def trim_words(piece: StitchPiece) -> str:
     """Why the machine stops after the tack-down."""
     if piece.trim_in_place:
         return f"trim the cloth of the {piece.name} close to the tack-down"
+    if piece.turned:
+        return f"check that the fold of the {piece.name} lies on the line all round"
     return f"check that the edge of the {piece.name} lies on the line; trim what stands out"
 
 

@@ -38,7 +38,9 @@ class StitchPiece:
     """An applique piece as it lies on the top: its first ring is the outer one, further rings are holes.
 
     Rings are closed polylines in millimetres without the repeated last point. `above` names the pieces this
-    one lies on top of; `private` is true where a source lets the outline be sewn, not passed on.
+    one lies on top of; `private` is true where a source lets the outline be sewn, not passed on; `turned` where the
+    edge is a fold.
+    Pieces of one `motif` are the same shape, turned clockwise by `turn_degrees` from how it is drawn.
     """
 
     name: str
@@ -51,6 +53,9 @@ class StitchPiece:
     private: bool = False
     settings: StitchSettings = USUAL
     details: tuple[DetailLine, ...] = ()
+    motif: str = ""
+    turn_degrees: float = 0.0
+    turned: bool = False
 
 
 @dataclass(frozen=True)
@@ -90,6 +95,7 @@ class Hooping:
 
     `turned` says that the design lies a quarter turn clockwise in the field; `centre_mm` is where the middle
     of the field lies on the top. `sequence` are the passes in sewing order; without it the pieces follow each other.
+    The file `same_as` of an earlier hooping sews the same where the top is hooped turned by so much clockwise.
     `of` hoopings serve the field, and no plan needs fewer than `at_least`.
     """
 
@@ -99,6 +105,8 @@ class Hooping:
     turned: bool
     centre_mm: tuple[float, float]
     sequence: tuple[Pass, ...] = ()
+    same_as: str = ""
+    top_turned_degrees: float = 0.0
     of: int = 1
     at_least: int = 1
 

@@ -91,7 +91,15 @@ def read_piece(job: JobInput, project: Project, piece: Piece) -> StitchPiece:
         private=not may_leave_with_details(project, piece),
         settings=choose_settings(piece, project.fabrics[piece.fabric]),
         details=details,
+        motif=name_motif(piece),
+        turn_degrees=float(piece.turn),
     )
+
+
+def name_motif(piece: Piece) -> str:
+    """What makes two pieces the same shape but for their place and turn."""
+    details = [replace(detail, pointer="") for detail in piece.details]
+    return f"{piece.outline} {piece.scale} {piece.mirror} {details}"
 
 
 def may_leave_with_details(project: Project, piece: Piece) -> bool:
@@ -145,6 +153,18 @@ def sew_again(hooping: Hooping, checks: list[Check]) -> Hooping:
     return replace(hooping, sewn=sewn, sequence=sequence_passes(sewn))
 
 
+def say_same(hooping: Hooping) -> list[str]:
+    """That one file serves twice, and how the top lies in the hoop then."""
+    if not hooping.same_as:
+        return []
+    way = (
+        f"turned {hooping.top_turned_degrees:g} degrees clockwise"
+        if hooping.top_turned_degrees
+        else "upright"
+    )
+    return [f"hooping {hooping.same_as} sews the same: its file serves here too, with the top hooped {way}"]
+
+
 def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:
     """The files of one hooping. Where its file fails, it is sewn once more; the better of the two is kept."""
     data, checked, checks = write_hooping(hooping, settings)
@@ -153,7 +173,7 @@ def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:
         if sum(not check.ok for check in again[2]) < sum(not check.ok for check in checks):
             data, checked, checks = again
     hooping, reading = checked.hooping, checked.reading
-    notes = [note for sewn in hooping.sewn for note in sewn.notes]
+    notes = [note for sewn in hooping.sewn for note in sewn.notes] + say_same(hooping)
     report = build_report(hooping, reading, checked.ranges, checks, notes, settings)
     public = bool(report["released"]) and not hooping.private
     name, places = f"stitch-{hooping.name}", failed_places(checks)

@@ -90,6 +90,9 @@ def build_report(
             "at_least": hooping.at_least,
             "proved": hooping.of == hooping.at_least,
         },
+        "same_as": {"hooping": hooping.same_as, "top_turned_degrees": round(hooping.top_turned_degrees, 2)}
+        if hooping.same_as
+        else None,
         "centre_mm": [round(place, 2) for place in hooping.centre_mm],
         "pieces": [sewn.piece.name for sewn in hooping.sewn],
         "stitches": stitches,
