@@ -215,3 +215,14 @@ def test_supplies_come_as_text_and_say_which_track_needs_what(make_job):
     assert "- rotary cutter" in lines
     assert "- curved scissors (for: hoop and cutter)" in lines
     assert "- the outline of the watering can" in lines
+
+
+def test_neighbours_that_merge_without_red_or_green_are_named(make_job, document):
+    """A red and an olive of about one lightness: far apart by hue, close without it."""
+    document["colourways"] = [
+        {"name": "autumn", "fabrics": {"frost": {"colour": "#b5653d"}, "leaf": {"colour": "#7d7a2f"}}}
+    ]
+    inputs = Inputs(make_job("colourways", document=document))
+    plain, autumn = view_colourways(inputs.project, inputs.top)
+    assert any("frost" in pair and "leek green" in pair and "deuteranopia" in pair for pair in autumn.merging)
+    assert not any("frost" in pair and "leek green" in pair for pair in plain.merging)

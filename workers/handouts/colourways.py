@@ -12,6 +12,7 @@ from shapely.geometry import Polygon
 from service.craft.document import Project
 from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
 from service.craft.drawing.lettering import write_words
+from service.look.colour_vision import KINDS, measure_difference
 from service.look.palette import compute_lightness
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
@@ -19,6 +20,9 @@ from workers.handouts.pages import print_page
 BASE_NAME = "As designed"
 LEAST_STEP = 12.0
 """Difference of lightness (L*) below which two neighbours run together from across a room: our own judgement."""
+
+LEAST_DIFFERENCE = 15.0
+"""Distance in CIELAB below which two cloths side by side look alike across a room: our own judgement."""
 
 LEAST_SEAM_INCHES = 0.05
 PANEL_MM, PANEL_HEIGHT_MM, HEADING_MM, GAP_MM = 172.0, 120.0, 9.0, 8.0
@@ -29,11 +33,14 @@ SHOWN_MM, GREYS_MM = 105.0, 58.0
 
 @dataclass(frozen=True)
 class ColourwayView:
-    """One colourway: its name, the top in it, and the pairs of neighbours that are close in value."""
+    """One colourway: its name, the top in it, the pairs of neighbours that are close in value, and those that merge
+    for people who tell red and green apart badly.
+    """
 
     name: str
     top: TopView
     close: tuple[str, ...]
+    merging: tuple[str, ...] = ()
 
 
 def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
@@ -50,7 +57,12 @@ def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
             for key, cloth in top.cloths.items()
         }
         tops.append((colourway.name, replace(top, title=f"{top.title}: {colourway.name}", cloths=cloths)))
-    return [ColourwayView(name, view, tuple(_list_close(view, neighbours))) for name, view in tops]
+    return [
+        ColourwayView(
+            name, view, tuple(_list_close(view, neighbours)), tuple(_list_merging(view, neighbours))
+        )
+        for name, view in tops
+    ]
 
 
 def find_neighbours(top: TopView) -> Iterable[tuple[str, str]]:
@@ -90,6 +102,7 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
         {
             "name": colourway.name,
             "close": colourway.close,
+            "merging": colourway.merging,
             "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=SHOWN_MM)),
             "greys": _as_markup(
                 draw_top(
@@ -105,7 +118,12 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
         for colourway in colourways
     ]
     title = inputs.project.title
-    fields = {"title": f"Colourways of {title}", "project_title": title, "colourways": views}
+    fields = {
+        "title": f"Colourways of {title}",
+        "project_title": title,
+        "colourways": views,
+        "least_step": f"{LEAST_STEP:g}",
+    }
     return print_page("colourways.html", f"colourways {title}", fields)
 
 
@@ -121,6 +139,19 @@ def _list_close(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator
         values = [round(compute_lightness(cloth.colour)) for cloth in (one, other)]
         if abs(compute_lightness(one.colour) - compute_lightness(other.colour)) < LEAST_STEP:
             yield f"{one.letter} {one.name} ({values[0]}) and {other.letter} {other.name} ({values[1]})"
+
+
+def _list_merging(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator[str]:
+    """Neighbours that most people tell apart by their hue, and that come close without it."""
+    for keys in neighbours:
+        if not set(keys) <= top.cloths.keys():
+            continue
+        one, other = (top.cloths[key] for key in keys)
+        if measure_difference(one.colour, other.colour) < LEAST_DIFFERENCE:
+            continue
+        kinds = [k for k in KINDS if measure_difference(one.colour, other.colour, k) < LEAST_DIFFERENCE]
+        if kinds:
+            yield f"{one.letter} {one.name} and {other.letter} {other.name}: {' and '.join(kinds)}"
 
 
 def _grey(top: TopView) -> TopView:
