@@ -15,9 +15,10 @@ from workers.cutting.applique_lengths import Web, measure_applique
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.outlines.asked import AskedPiece
 from workers.shopping.needs import Needs
+from workers.stitches.choosing import choose_settings
 from workers.stitches.settings import StitchSettings
 
-LEAST_RUNS, RUNS = 2, {"raw": 3, "satin": 4}
+LEAST_RUNS, RUNS = 2, {"raw": 3, "triple run": 5, "satin": 4}
 """How often a line is run along the outline: placement and tack-down; the finish of a raw edge; two under satin."""
 
 
@@ -66,7 +67,10 @@ def list_threads(needs: Sequence[Needs]) -> list[ThreadNeed]:
     uses: dict[Thread, list[tuple[Needs, int, float]]] = {}
     for one in needs:
         for thread, pieces in _by_thread(one):
-            metres = sum(estimate_thread_m(piece) for piece in pieces)
+            fabrics = one.project.fabrics
+            metres = sum(
+                estimate_thread_m(p, choose_settings(p.piece, fabrics[p.piece.fabric])) for p in pieces
+            )
             uses.setdefault(thread, []).append((one, len(pieces), metres))
     return [ThreadNeed(thread, tuple(listed)) for thread, listed in uses.items()]
 
@@ -87,13 +91,14 @@ def estimate_thread_m(piece: AskedPiece, settings: StitchSettings | None = None)
     """
     sewn, edge = settings or StitchSettings(), piece.piece.hoop_edge
     around = sum(_measure_round(ring) for ring in piece.outline.rings)
-    runs = RUNS.get(edge, LEAST_RUNS) * around * (1 + sewn.take_up_mm / sewn.running_mm)
+    again = sewn.tack_down == "double"
+    runs = (RUNS.get(edge, LEAST_RUNS) + again) * around * (1 + sewn.take_up_mm / sewn.running_mm)
     return (runs + _measure_finish(edge, around, sewn)) / 1000
 
 
 def _measure_finish(edge: str, around: float, sewn: StitchSettings) -> float:
     """Millimetres of thread in the finish of an edge `around` mm long; a raw edge is finished by a run alone."""
-    if edge == "raw":
+    if edge in ("raw", "triple run"):
         return 0.0
     if edge == "blanket":
         stitch = sewn.blanket_pitch_mm + 2 * sewn.blanket_bite_mm + 3 * sewn.take_up_mm

@@ -11,6 +11,8 @@ from workers.stitches.curves import Floats
 from workers.stitches.findings import Check
 
 MOST_DRAWN = 12
+NEAR_MM = 8.0
+"""One mark stands for what fails so near to it: marks must not hide each other, or the place."""
 
 
 @dataclass(frozen=True)
@@ -21,7 +23,7 @@ class Place:
 
 
 def failed_places(checks: Iterable[Check]) -> tuple[Place, ...]:
-    """The places that failing checks name, each once."""
+    """The places that failing checks name, one for those near each other."""
     found = {
         (float(str(where["x_mm"])), float(str(where["y_mm"]))): None
         for check in checks
@@ -29,4 +31,8 @@ def failed_places(checks: Iterable[Check]) -> tuple[Place, ...]:
         for where in check.where
         if "x_mm" in where
     }
-    return tuple(Place(np.array(at)) for at in list(found)[:MOST_DRAWN])
+    apart: list[Place] = []
+    for at in map(np.array, found):
+        if all(float(np.hypot(*(at - other.at))) > NEAR_MM for other in apart):
+            apart.append(Place(at))
+    return tuple(apart[:MOST_DRAWN])

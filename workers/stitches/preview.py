@@ -119,7 +119,7 @@ def words_below(checked: Checked) -> list[str]:
 
 def failing_words(checks: Sequence[Check]) -> list[str]:
     """One sentence a failing check, or none where all hold."""
-    return [f"Not released: it is not so that {check.name}." for check in checks if not check.ok]
+    return [f"Not released. This check failed: {check.name}." for check in checks if not check.ok]
 
 
 def set_words(checked: Checked, width_mm: float, more: list[str]) -> list[tuple[str, float, int]]:
