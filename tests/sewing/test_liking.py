@@ -109,11 +109,12 @@ def test_dark_cloth_under_light_cloth_shows_through() -> None:
 def test_where_nesting_asks_for_the_light_side_the_step_says_what_helps(
     units: SimpleNamespace, sewn: Callable[..., SimpleNamespace]
 ) -> None:
-    """Half of the units of a pair that meets at its points go to the light cloth; their step says to trim."""
+    """Half of the units of a pair that meets at its points go to the light cloth; a step before says to trim."""
     half = units.half("frost", "soil")
     made = sewn(units.document(units.grid([half, units.turned(half, 90)])))
     (shown,) = [s for s in made.plan["seams"] if s["stage"] != "top"]
     assert (shown["shadows"], shown["other_ways"][0]["shadows"]) == (False, True)
     (steps,) = made.steps.values()
-    (press,) = [step["text"] for step in steps if step["id"].endswith("two-at-a-time.press")]
-    assert "trim it a thread narrower" in press
+    texts = {step["id"].rpartition(".")[2]: step["text"] for step in steps if "two-at-a-time." in step["id"]}
+    assert "a thread narrower" in texts["grade"]
+    assert list(texts).index("grade") < list(texts).index("press")

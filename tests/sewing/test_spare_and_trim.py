@@ -34,7 +34,7 @@ def test_the_steps_sew_a_second_seam_cut_between_and_trim(units: SimpleNamespace
     said = texts(made)
     assert "1/2 in outside the first" in said["sew-again"]
     assert "midway between the two seams, 1/4 in from each" in said["trim"]
-    assert "trim it to 3 in by 3 in" in said["spare"] and "8 spare half-square triangles" in said["spare"]
+    assert "to 3 in by 3 in" in said["spare"] and "8 spare half-square triangles" in said["press-spare"]
     order = list(said)
     assert order.index("sew") < order.index("sew-again") < order.index("press") < order.index("trim")
 

@@ -13,10 +13,13 @@ from workers.sewing.pressed import PressedSeam, name_seam
 from workers.sewing.spare_triangles import spare_object
 from workers.sewing.stage_notes import add_up
 from workers.sewing.trips import Trips
-from workers.sewing.works import Cut, Laid, walk_patches
+from workers.sewing.works import Cut, Laid, Work, walk_patches
 
 DECIMALS = 4
 """Places of a coordinate in a picture: a ten-thousandth of an inch is finer than any drawing."""
+
+DEGREES = 45
+"""In one eighth of a full turn."""
 
 
 def plan_object(plan: SewingPlan, trips: Trips) -> dict[str, Any]:
@@ -91,8 +94,15 @@ def _stage(stage: Stage, plan: SewingPlan) -> dict[str, Any]:
         "spare": spare_object(stage, project),
         "seams": [seam.id for seam in stage.seams],
         **notes_object(plan.notes[stage.id], project),
+        "parts": [_part(item) for item in work.items],
         "patches": [_patch(patch) for patch in walk_patches(Laid(work))],
     }
+
+
+def _part(item: Laid) -> dict[str, Any]:
+    """Where a part lies: turned about the top left corner of its own picture, which is then moved to a place."""
+    stage = item.piece.stage if isinstance(item.piece, Work) else ""
+    return {"stage": stage, "turn": DEGREES * item.eighths, "at": _point(item.shift)}
 
 
 def _patch(cut: Cut) -> dict[str, Any]:
