@@ -111,11 +111,12 @@ def test_a_checkerboard_nests_when_every_seam_falls_to_the_dark() -> None:
 def test_three_strips_of_an_inch_and_a_half_test_the_seam() -> None:
     """Three 1 1/2 in strips give exactly 3 1/2 in, the centre exactly 1 in (quiltcentric.com 2012/09/16)."""
     from workers.sewing.steps import list_steps
+    from workers.sewing.steps.step import Lesson
 
     fabrics = {"frost": {"name": "frost"}}
     top = {"unit": "grid", "rows": [[PLAIN, PLAIN]]}
     plan = plan_sewing(read_document({"title": "Bed", "fabrics": fabrics, "top": top}))
-    steps = {s.id: s.text for s in list_steps(plan, plan.project.tracks[0])}
+    steps = {s.id: s.text for s in list_steps(Lesson(plan, plan.project.tracks[0]))}
     assert "three strips" in steps["piecing.seam-test.cut"]
     assert "1 1/2 in wide" in steps["piecing.seam-test.cut"]
     assert "3 1/2 in across, the middle one 1 in" in steps["piecing.seam-test"]

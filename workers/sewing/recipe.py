@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from typing import Any
 
-from service.craft.document import read_document
+from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
+from service.craft.outlines import Outline, OutlineNotFound, find_outline
+from service.craft.outlines.laid_pieces import lay_pieces
 from workers.recipe import CannotMake, JobInput, MadeFile
 from workers.sewing.plan import measure_for, plan_sewing
 from workers.sewing.plan_json import accuracy_object, plan_object
 from workers.sewing.steps import step_objects
 from workers.sewing.steps.stations import in_order_of, plan_stage_trips
+from workers.sewing.steps.step import Lesson
 
 JSON = "application/json"
 PLAN, STEPS = "sewing plan", "steps"
@@ -31,6 +35,7 @@ def make_sewing_plan(job: JobInput) -> list[MadeFile]:
     plan = plan_sewing(project)
     trips = plan_stage_trips(plan)
     plan = in_order_of(trips, plan)
+    rests_on = lay_pieces(project.pieces, _find_outlines(job, project)).rests_on
     job.progress(0.5, f"{len(plan.stages)} stages, {len(plan.crossings)} crossings of seams")
     made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan, trips)), PLAN)]
     for i, track in enumerate(project.tracks, start=1):
@@ -39,11 +44,20 @@ def make_sewing_plan(job: JobInput) -> list[MadeFile]:
         steps = {
             "track": track.name,
             "accuracy": accuracy_object(measured),
-            "steps": step_objects(measured, track, wording),
+            "steps": step_objects(Lesson(measured, track, rests_on), wording),
         }
         made.append(MadeFile(f"steps-{track.slug}.json", JSON, _to_bytes(steps), STEPS))
         job.progress(0.5 + 0.5 * i / len(project.tracks), f"steps for the track {track.name}")
     return made
+
+
+def _find_outlines(job: JobInput, project: Project) -> dict[str, Outline]:
+    """The outlines that are there, by piece: the steps can be written without."""
+    found = {}
+    for piece in project.pieces:
+        with suppress(OutlineNotFound):
+            found[piece.name] = find_outline(job.outlines, piece.outline)
+    return found
 
 
 def _to_bytes(value: dict[str, Any]) -> bytes:

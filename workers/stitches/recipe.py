@@ -9,6 +9,7 @@ import numpy as np
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
 from service.craft.outlines import Outline, OutlineNotFound, find_outline, find_placing, flatten, place
+from service.craft.outlines.laid_pieces import lay_pieces
 from service.craft.pieces import Piece
 from service.craft.stitching import MM, Detail
 from workers.recipe import CannotMake, JobInput, MadeFile
@@ -43,7 +44,7 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
         first = faults.faults[0]
         raise CannotMake(str(faults), pointer=first.pointer, right=first.right) from faults
     settings = USUAL
-    pieces = stacking_order(tuple(read_piece(job, project, piece) for piece in project.pieces))
+    pieces = stacking_order(read_all(job, project))
     sewn = []
     for done, piece in enumerate(pieces):
         job.progress(0.5 * done / len(pieces), f"Laying stitches round {piece.name}")
@@ -72,12 +73,26 @@ def fields_of(project: Project) -> list[Field]:
     return list(found.values())
 
 
-def read_piece(job: JobInput, project: Project, piece: Piece) -> StitchPiece:
-    """A piece with its outline placed on the top and flattened."""
+def read_all(job: JobInput, project: Project) -> tuple[StitchPiece, ...]:
+    """Every piece, above what it overlaps: what nothing is said of lies there in the order of the document."""
+    outlines = {piece.name: find_drawn(job, piece) for piece in project.pieces}
+    laid = lay_pieces(project.pieces, outlines)
+    return tuple(
+        replace(read_piece(job, project, piece, outlines[piece.name]), above=laid.comes_after[piece.name])
+        for piece in project.pieces
+    )
+
+
+def find_drawn(job: JobInput, piece: Piece) -> Outline:
+    """A piece's outline as drawn; `CannotMake` where it is not there."""
     try:
-        outline = find_outline(job.outlines, piece.outline)
+        return find_outline(job.outlines, piece.outline)
     except OutlineNotFound as missing:
         raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
+
+
+def read_piece(job: JobInput, project: Project, piece: Piece, outline: Outline) -> StitchPiece:
+    """A piece with its outline placed on the top and flattened."""
     placed = place(piece, outline)
     details = tuple(read_detail(job, piece, detail, outline) for detail in piece.details)
     return StitchPiece(
@@ -93,6 +108,7 @@ def read_piece(job: JobInput, project: Project, piece: Piece) -> StitchPiece:
         details=details,
         motif=name_motif(piece),
         turn_degrees=float(piece.turn),
+        turned=piece.turned_under,
     )
 
 

@@ -12,10 +12,9 @@ from shapely.ops import linemerge, unary_union
 
 from service.craft.applique import AppliqueRules
 from service.craft.outlines.affine import Affine, Point
+from service.craft.outlines.laid_pieces import LaidPieces, lay_pieces
 from service.craft.outlines.model import Outline
-from service.craft.outlines.overlaps import Overlaps, find_overlaps
-from service.craft.outlines.placing import place
-from service.craft.outlines.polygons import to_polygon, to_rings
+from service.craft.outlines.polygons import to_rings
 from service.craft.outlines.underlap import ROUND_STEPS, TOUCH_MM, Underlap, extend_under
 from service.craft.pieces import TURNED, Piece
 from service.craft.tracks import MM_PER_INCH
@@ -51,11 +50,8 @@ def make_cut_shapes(
 ) -> dict[str, CutShape]:
     """The cut shape of every piece by name; `outlines` has its outline as drawn."""
     listed = [piece for piece in pieces if piece.name in outlines]
-    placed = {piece.name: place(piece, outlines[piece.name]) for piece in listed}
-    shapes = {name: to_polygon(outline) for name, outline in placed.items()}
-    sound = {name: shape for name, shape in shapes.items() if shape.is_valid}
-    overlaps = find_overlaps(listed, sound)
-    return {piece.name: _cut_shape(piece, placed[piece.name], sound, overlaps, rules) for piece in listed}
+    laid = lay_pieces(listed, outlines)
+    return {piece.name: _cut_shape(piece, laid, rules) for piece in listed}
 
 
 def unplacing(piece: Piece, width_mm: float, height_mm: float) -> Affine:
@@ -68,13 +64,12 @@ def unplacing(piece: Piece, width_mm: float, height_mm: float) -> Affine:
     return to_corner @ Affine.turning(-float(piece.turn)) @ Affine.moving(-x, -y)
 
 
-def _cut_shape(
-    piece: Piece, finished: Outline, shapes: Mapping[str, Polygon], overlaps: Overlaps, rules: AppliqueRules
-) -> CutShape:
+def _cut_shape(piece: Piece, laid: LaidPieces, rules: AppliqueRules) -> CutShape:
+    finished, shapes = laid.placed[piece.name], laid.sound
     if piece.name not in shapes:
         return CutShape(finished, finished)
     shape = shapes[piece.name]
-    uppers = [pair.upper for pair in overlaps.pairs if pair.lower == piece.name and not pair.hidden]
+    uppers = [pair.upper for pair in laid.overlaps.pairs if pair.lower == piece.name and not pair.hidden]
     underlaps = tuple(
         (upper, found) for upper in uppers if (found := extend_under(shape, shapes[upper], rules.underlap_mm))
     )

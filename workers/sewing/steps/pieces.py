@@ -73,13 +73,16 @@ class PieceLesson:
     @property
     def over(self) -> str:
         """What it lies over, as a sentence, or an empty text."""
-        below = [f"the {name}" for name in self.piece.above]
+        below = [f"the {name}" for name in self.lesson.rests_on.get(self.name, self.piece.above)]
         return f"It lies over {listed(below)}, so that the lower cut edge is hidden." if below else ""
 
     @property
     def covered(self) -> str:
-        """What lies on its edge, as a sentence with a space before it; empty where `above` puts nothing there."""
-        tops = [f"the {p.name}" for p in self.lesson.project.pieces if self.name in p.above]
+        """What lies on its edge, as a sentence with a space before it; empty where nothing does."""
+        rests_on = self.lesson.rests_on
+        tops = [
+            f"the {p.name}" for p in self.lesson.project.pieces if self.name in rests_on.get(p.name, p.above)
+        ]
         return f" Leave its edge flat under {listed(tops)}." if tops else ""
 
     def step(self, what: str, text: str, why: str = "", **more: object) -> Step:

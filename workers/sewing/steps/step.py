@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from service.craft.document import Project
 from service.craft.measure import Number, format_length
@@ -43,10 +43,11 @@ class Step:
 
 @dataclass(frozen=True)
 class Lesson:
-    """What steps are written for: the plan and the track."""
+    """What steps are written for: the plan and the track; and what every applique piece lies on, by name."""
 
     plan: SewingPlan
     track: Track
+    rests_on: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property
     def project(self) -> Project:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from service.craft.tracks import Track
 from workers.sewing.plan import SewingPlan
 from workers.sewing.plan_json import size_object
 from workers.sewing.steps.applique import teach_applique
@@ -19,9 +18,8 @@ from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.steps.terms import TermFinder
 
 
-def list_steps(plan: SewingPlan, track: Track) -> list[Step]:
+def list_steps(lesson: Lesson) -> list[Step]:
     """Every step of a track, chapter by chapter."""
-    lesson = Lesson(plan, track)
     return [
         *teach_cutting(lesson),
         *teach_piecing(lesson),
@@ -30,15 +28,15 @@ def list_steps(plan: SewingPlan, track: Track) -> list[Step]:
     ]
 
 
-def step_objects(plan: SewingPlan, track: Track, wording: Mapping[str, str]) -> list[dict[str, Any]]:
+def step_objects(lesson: Lesson, wording: Mapping[str, str]) -> list[dict[str, Any]]:
     """The steps as plain JSON. `wording` is the maker's own text by step id; it stands beside the computed one."""
-    lesson, terms = Lesson(plan, track), TermFinder()
+    plan, terms = lesson.plan, TermFinder()
     parts = {chapter: part.title for part in plan.project.parts for chapter in part.covers}
     cautions: dict[str, CautionWriter] = {}
     measuring = MeasureWriter(lesson)
     said: set[str] = set()
     found = []
-    for step in list_steps(plan, track):
+    for step in list_steps(lesson):
         text = _text(step, lesson, said)
         if_not = measuring.write(step.stage) if step.stage and step.measured else ""
         made: dict[str, Any] = {
