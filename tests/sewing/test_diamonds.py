@@ -47,7 +47,8 @@ def test_the_steps_sew_opposite_sides_and_leave_room_beyond_the_points(
     """Tips are trimmed by a template; triangles cut from squares keep theirs."""
     (steps,) = sewn(units.document(units.diamond(height=height))).steps.values()
     said = {s["id"].rpartition(".")[2]: s for s in steps if s["stage"]}
-    assert list(said) == ["mark", "first-two", "other-two", "press", "check"]
+    order = ["lay", "mark", "first-two", "press-two", "other-two", "grade", "press", "check", "trim"]
+    assert list(said) == order
     assert ends in said["first-two"]["why"]
     assert "1/4 in is left beyond each of the four points" in said["check"]["text"]
-    assert said["check"]["size"]["width"]["text"] == "4 1/2 in"
+    assert said["trim"]["size"]["width"]["text"] == "4 1/2 in"

@@ -19,7 +19,7 @@ from workers.sewing.assemble import assemble
 from workers.sewing.fan_blade_sizes import RingSteps
 from workers.sewing.plan import SewingPlan, Stage
 from workers.sewing.small_units import ClothNames
-from workers.sewing.works import walk_patches
+from workers.sewing.works import Laid, walk_patches
 
 Sewn = Callable[..., SimpleNamespace]
 PlanOf = Callable[..., SewingPlan]
@@ -61,8 +61,8 @@ def test_each_side_of_a_seam_is_the_blade_that_lies_there(
     whole = {"mirrored": units.mirrored(top), "turned": units.turned(top, 90)}.get(way, top)
     stage = only(plan_of(units.document(whole)))
     shapes = [
-        (Polygon([(c.real, c.imag) for c in item.piece.corners], _hole(item.piece)), item.piece.fabric)
-        for item in stage.work.items
+        (Polygon([(c.real, c.imag) for c in cut.corners], _hole(cut)), cut.fabric)
+        for cut in walk_patches(Laid(stage.work))
     ]
     assert len(stage.seams) == (20 if blades != 7 else 7)
     for seam in stage.seams:

@@ -71,7 +71,7 @@ def test_the_steps_sew_rows_and_set_in_the_rest(units: SimpleNamespace, sewn: Se
     made = sewn(units.document(units.hexagons()))
     (steps,) = made.steps.values()
     said: dict[str, Any] = {s["id"].rpartition(".")[2]: s["text"] for s in steps if s["stage"]}
-    assert list(said) == ["lay", "mark", "rows", "join", "edges", "press", "check"]
+    assert list(said) == ["lay", "mark", "rows", "join", "edges", "press", "check", "trim"]
     assert "8 hexagons" in said["lay"] and "set-in seams" in said["join"]
     one_row = sewn(units.document(units.hexagons(["leaf", "soil"])))
     (steps,) = one_row.steps.values()

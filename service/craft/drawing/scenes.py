@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from shapely import Polygon
+
 from service.craft.drawing.cloth import UNKNOWN_CLOTH, draw_patches
 from service.craft.drawing.lettering import measure_words, write_words
-from service.craft.drawing.sheet import Sheet
+from service.craft.drawing.sheet import Sheet, trace_lines
 from service.craft.drawing.signs import draw_arrow, draw_wedge
 from service.craft.drawing.styles import CUT, EARTH, FOLD, PAPER, SEW, SEWN, WITNESS, Stroke
 from service.craft.drawing.views import ClothView
@@ -17,6 +19,9 @@ from service.look.palette import mix
 ROOM_MM = (66.0, 30.0)
 MOST_HATCHED = 24
 """Pieces of a scene up to which they are hatched: more of them are too small for it."""
+TOUCHING_MM = 0.02
+"""Shapes that have less than this in common lie side by side."""
+
 LABEL_MM, LABEL_STEP_MM = 3.1, 4.3
 BACK_SHARE = 0.72
 """How far towards white the back of a cloth is drawn."""
@@ -60,17 +65,14 @@ def draw_scene(scene: Scene, cloths: Mapping[str, ClothView], room: tuple[float,
     put, width, height = _fit(scene, room[0] - column - 2.0, room[1] - 2.0)
     high = max(height + 2.0, len(scene.labels) * LABEL_STEP_MM + 1.0)
     sheet = Sheet(width + 2.0 + column, high, title=scene.alt)
-    plain = len(scene.pieces) > MOST_HATCHED
-    for piece in scene.pieces:
-        _draw_piece(sheet, [put(point) for point in piece.points], piece, cloths, plain=plain)
-    for kind, (start, end) in scene.lines:
-        sheet.line(put(start), put(end), Stroke(STROKES[kind].width_mm * 2.8, PAPER))
-        sheet.line(put(start), put(end), STROKES[kind])
-    for point in scene.pins:
-        _draw_pin(sheet, put(point))
-    for point in scene.rings:
-        sheet.disc(put(point), 1.7, stroke=Stroke(1.0, PAPER))
-        sheet.disc(put(point), 1.7, stroke=Stroke(0.4))
+    _draw_pieces(
+        sheet, [replace(piece, points=[put(at) for at in piece.points]) for piece in scene.pieces], cloths
+    )
+    _draw_lines(sheet, [(kind, (put(start), put(end))) for kind, (start, end) in scene.lines])
+    _draw_pins(sheet, [put(point) for point in scene.pins])
+    for stroke in (Stroke(1.0, PAPER), Stroke(0.4)):
+        for point in scene.rings:
+            sheet.disc(put(point), 1.7, stroke=stroke)
     for at, towards in scene.wedges:
         draw_wedge(sheet, put(at), towards)
     for start, end in scene.arrows:
@@ -101,19 +103,63 @@ class _Put:
         return 1.0 + (point[0] - self.left) * self.scale, 1.0 + (point[1] - self.top) * self.scale
 
 
-def _draw_piece(
-    sheet: Sheet, points: list[Point], piece: Piece, cloths: Mapping[str, ClothView], *, plain: bool
-) -> None:
+def _draw_pieces(sheet: Sheet, pieces: Sequence[Piece], cloths: Mapping[str, ClothView]) -> None:
+    """Every piece, from the lowest up; those that lie side by side are drawn as one, which keeps a drawing small."""
+    plain = len(pieces) > MOST_HATCHED
+    for layer in _part_layers(pieces):
+        views = {_key(piece): _view_cloth(piece, cloths, plain=plain) for piece in layer}
+        draw_patches(sheet, [([piece.points], _key(piece)) for piece in layer], views)
+
+
+def _key(piece: Piece) -> str:
+    return f"{piece.cloth} {'back' if piece.back else 'front'}"
+
+
+def _view_cloth(piece: Piece, cloths: Mapping[str, ClothView], *, plain: bool) -> ClothView:
     cloth = cloths.get(piece.cloth, UNKNOWN_CLOTH)
     if piece.back:
-        cloth = replace(cloth, colour=mix(cloth.colour, PAPER, BACK_SHARE), hatched=False)
-    draw_patches(sheet, [([points], "it")], {"it": replace(cloth, hatched=cloth.hatched and not plain)})
+        return replace(cloth, colour=mix(cloth.colour, PAPER, BACK_SHARE), hatched=False)
+    return replace(cloth, hatched=cloth.hatched and not plain)
 
 
-def _draw_pin(sheet: Sheet, at: Point) -> None:
+def _part_layers(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """Pieces in their order, a new layer where one covers part of those before it."""
+    layers: list[list[Piece]] = []
+    below: list[Polygon] = []
+    for piece in pieces:
+        shape = Polygon(piece.points)
+        if not layers or any(_covers(shape, other) for other in below):
+            layers.append([])
+            below = []
+        layers[-1].append(piece)
+        below.append(shape)
+    return layers
+
+
+def _covers(shape: Polygon, other: Polygon) -> bool:
+    """Whether two shapes have more in common than an edge (mm)."""
+    left, top, right, bottom = shape.bounds
+    x0, y0, x1, y1 = other.bounds
+    if min(right, x1) - max(left, x0) < TOUCHING_MM or min(bottom, y1) - max(top, y0) < TOUCHING_MM:
+        return False
+    return bool(shape.intersection(other).area > TOUCHING_MM**2)
+
+
+def _draw_lines(sheet: Sheet, lines: Sequence[tuple[str, Line]]) -> None:
+    """All lines of a kind as one path, over a pale edge that parts them from the cloth."""
+    kinds = {kind: [line for name, line in lines if name == kind] for kind, _ in lines}
+    for kind, drawn in kinds.items():
+        sheet.path(trace_lines(drawn), stroke=Stroke(STROKES[kind].width_mm * 2.8, PAPER))
+    for kind, drawn in kinds.items():
+        sheet.path(trace_lines(drawn), stroke=STROKES[kind])
+
+
+def _draw_pins(sheet: Sheet, places: Sequence[Point]) -> None:
+    shafts = trace_lines(((x, y - 2.0), (x, y + 2.0)) for x, y in places)
     for stroke in (Stroke(1.1, PAPER), Stroke(0.35)):
-        sheet.line((at[0], at[1] - 2.0), (at[0], at[1] + 2.0), stroke)
-    sheet.disc((at[0], at[1] - 2.0), 0.8, fill=EARTH, stroke=Stroke(0.2, PAPER))
+        sheet.path(shafts, stroke=stroke)
+    for x, y in places:
+        sheet.disc((x, y - 2.0), 0.8, fill=EARTH, stroke=Stroke(0.2, PAPER))
 
 
 def _write_labels(sheet: Sheet, labels: list[tuple[Point, str]], x: float, high: float) -> None:
@@ -126,7 +172,8 @@ def _write_labels(sheet: Sheet, labels: list[tuple[Point, str]], x: float, high:
     for i in reversed(range(len(rows))):
         rows[i] = min(rows[i], last)
         last = rows[i] - LABEL_STEP_MM
-    for (at, text), y in zip(ordered, rows, strict=True):
-        for stroke in (Stroke(0.7, PAPER), WITNESS):
-            sheet.line(at, (x - 0.6, y), stroke)
+    leads = trace_lines((at, (x - 0.6, y)) for (at, _), y in zip(ordered, rows, strict=True))
+    for stroke in (Stroke(0.7, PAPER), WITNESS):
+        sheet.path(leads, stroke=stroke)
+    for (_, text), y in zip(ordered, rows, strict=True):
         write_words(sheet, (x, y + LABEL_MM * 0.34), text, LABEL_MM)

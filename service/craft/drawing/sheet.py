@@ -122,7 +122,7 @@ class Sheet:
             lifted = lift
         if "".join(spans).strip():
             self._parts.append(
-                f'<text x="{x}" y="{y}" font-family="{FONT_FAMILY}" font-size="{format_number(size_mm)}" '
+                f'<text x="{x}" y="{y}" font-size="{format_number(size_mm)}" '
                 f'font-weight="{weight}" fill="{colour}" xml:space="preserve">{"".join(spans)}</text>'
             )
 
@@ -154,7 +154,7 @@ class Sheet:
             words += f"<desc>{escape(self.description)}</desc>"
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}mm" height="{height}mm" '
-            f'viewBox="0 0 {width} {height}" role="img" aria-label={quoteattr(self.title)}>\n'
+            f'viewBox="0 0 {width} {height}" role="img" aria-label={quoteattr(self.title)} {SHARED_STYLE}>\n'
             + "\n".join([words, *([_embedded_fonts()] if embed_fonts else []), *self._parts])
             + "\n</svg>\n"
         )
@@ -162,6 +162,10 @@ class Sheet:
 
 FONT_FAMILY = "Batchbee Sans, Batchbee Sans Extended, sans-serif"
 """Bare names: inside SVG, quotes round family names are not understood everywhere."""
+
+
+SHARED_STYLE = f'fill="none" fill-rule="evenodd" stroke-linejoin="round" font-family="{FONT_FAMILY}"'
+"""Said once, on the drawing as a whole; every shape says only in what it differs."""
 
 
 def measure_height_mm(svg: str) -> float:
@@ -184,12 +188,10 @@ def _pair(point: Point) -> str:
 
 
 def _paint(fill: str | None, stroke: Stroke | None) -> str:
-    text = f' fill="{fill}" fill-rule="evenodd"' if fill else ' fill="none"'
+    text = f' fill="{fill}"' if fill else ""
     if stroke is None:
         return text
-    text += (
-        f' stroke="{stroke.colour}" stroke-width="{format_number(stroke.width_mm)}" stroke-linejoin="round"'
-    )
+    text += f' stroke="{stroke.colour}" stroke-width="{format_number(stroke.width_mm)}"'
     if stroke.dash_mm:
         text += f' stroke-dasharray="{" ".join(format_number(part) for part in stroke.dash_mm)}"'
     return text + (' stroke-linecap="round"' if stroke.round_ends else "")

@@ -49,9 +49,7 @@ def draw(top):
 
 def cut_lines(svg):
     """Straight lines drawn as a line to cut, in mm."""
-    found = re.findall(
-        r'd="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" fill="none" stroke="#23201c" stroke-width="0.5"', svg
-    )
+    found = re.findall(r'd="M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)" stroke="#23201c" stroke-width="0.5"', svg)
     return [tuple(map(float, line)) for line in found]
 
 
