@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from service.craft.outlines.contours import Pen
-from service.craft.outlines.lengths import Viewport, parse_length, parse_numbers
+from service.craft.outlines.lengths import Viewport, parse_length, read_numbers
 
 Attributes = Mapping[str, str]
 
@@ -53,14 +53,17 @@ def draw_polygon(attributes: Attributes, view: Viewport, pen: Pen) -> None:
 
 def draw_polyline(attributes: Attributes, _view: Viewport, pen: Pen) -> None:
     """A polyline: closed only if its ends meet."""
-    numbers = parse_numbers(attributes.get("points", ""))
-    if len(numbers) % 2:
-        raise ValueError(f"points come in pairs, and there are {len(numbers)} numbers")
-    points = list(zip(numbers[::2], numbers[1::2], strict=True))
-    if points:
-        pen.move(points[0])
-    for point in points[1:]:
-        pen.line(point)
+    numbers = read_numbers(attributes.get("points", ""))
+    first = True
+    for x in numbers:
+        y = next(numbers, None)
+        if y is None:
+            raise ValueError("points come in pairs, and the last has one number")
+        if first:
+            pen.move((x, y))
+            first = False
+        else:
+            pen.line((x, y))
 
 
 def draw_line(attributes: Attributes, view: Viewport, pen: Pen) -> None:

@@ -14,6 +14,8 @@ ARC_ERROR_MM = 0.0005
 QUARTER_ERROR = 2.73e-4
 """Largest radial error of one cubic for a quarter of a unit circle; falls with the angle's sixth power."""
 
+TOO_MANY = "more segments than one drawing may have"
+
 
 @dataclass(frozen=True)
 class Contour:
@@ -23,12 +25,22 @@ class Contour:
     segments: tuple[Segment, ...]
     closed: bool
 
+    @property
+    def gap(self) -> float:
+        """How far its ends lie apart; nothing where the drawing closes it."""
+        return 0.0 if self.closed else math.dist(self.start, self.segments[-1].end)
+
 
 @dataclass
 class Pen:
-    """Collects contours while a shape is read. `unit_mm` is the size of a user unit: arcs follow it."""
+    """Collects contours while a shape is read. `unit_mm` is the size of a user unit: arcs follow it.
+
+    More than `at_most` segments are a `ValueError`, raised while they are read.
+    """
 
     unit_mm: float
+    at_most: float = math.inf
+    drawn: int = 0
     contours: list[Contour] = field(default_factory=list)
     here: Point = (0.0, 0.0)
     start: Point = (0.0, 0.0)
@@ -41,13 +53,11 @@ class Pen:
 
     def line(self, to: Point) -> None:
         """A straight segment."""
-        self._segments.append(Line(to))
-        self.here = to
+        self._add(Line(to))
 
     def cubic(self, control_1: Point, control_2: Point, to: Point) -> None:
         """A cubic segment."""
-        self._segments.append(Cubic(control_1, control_2, to))
-        self.here = to
+        self._add(Cubic(control_1, control_2, to))
 
     def quadratic(self, control: Point, to: Point) -> None:
         """A quadratic segment, as the cubic that is the same curve."""
@@ -80,6 +90,13 @@ class Pen:
         """All contours, the last one included."""
         self._finish(closed=False)
         return self.contours
+
+    def _add(self, segment: Segment) -> None:
+        self.drawn += 1
+        if self.drawn > self.at_most:
+            raise ValueError(TOO_MANY)
+        self._segments.append(segment)
+        self.here = segment.end
 
     def _finish(self, *, closed: bool) -> None:
         if self._segments:

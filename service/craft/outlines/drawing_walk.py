@@ -21,7 +21,7 @@ from service.craft.outlines.contours import Contour, Pen
 from service.craft.outlines.faults import OutlineUnreadable
 from service.craft.outlines.lengths import Viewport, parse_length, parse_transform
 from service.craft.outlines.limits import LARGEST_NUMBER, Limits
-from service.craft.outlines.path_data import TOO_MANY, draw_path
+from service.craft.outlines.path_data import draw_path
 from service.craft.outlines.style_sheet import find_declarations, read_style_sheets
 from service.craft.outlines.styling import Styling, read_properties
 from service.craft.outlines.views import inner_view, page_view
@@ -180,15 +180,13 @@ class DrawingWalk:
                 where=describe(element),
                 right="a drawing at true size",
             )
-        pen = Pen(stretch)
+        pen = Pen(stretch, at_most=self.segments_left)
         with fault_at(element):
             if kind == "path":
                 self.segments_left -= draw_path(element.get("d", ""), pen, segments_left=self.segments_left)
             else:
                 BASIC_SHAPES[kind](_attributes(element), context.view, pen)
-                self.segments_left -= sum(len(contour.segments) for contour in pen.finished())
-                if self.segments_left < 0:
-                    raise ValueError(TOO_MANY)
+                self.segments_left -= pen.drawn
         contours = tuple(_in_mm(contour, context.affine) for contour in pen.finished())
         if not contours:
             return []

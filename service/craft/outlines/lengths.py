@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.limits import LARGEST_NUMBER
@@ -28,7 +30,10 @@ PX_PER_UNIT = {
 
 NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
 
-_NUMBER = re.compile(NUMBER)
+MOST_TRANSFORMS = 1000
+"""Far more in one list than any program writes."""
+
+_NEXT_NUMBER = re.compile(rf"[\s,]*({NUMBER})")
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([A-Za-z]*|%)\s*")
 _TRANSFORM = re.compile(r"[\s,]*([A-Za-z]+)\s*\(([^()]*)\)")
 
@@ -70,16 +75,21 @@ def check_number(text: str) -> float:
     return value
 
 
-def parse_numbers(text: str) -> list[float]:
-    """Numbers with commas or spaces between them; a `ValueError` names what is no number.
+def read_numbers(text: str) -> Iterator[float]:
+    """Numbers with commas or spaces between them, one by one, so that who counts them can stop.
 
-    >>> parse_numbers("1,-2.5.5 3e1"), parse_numbers("")
+    A `ValueError` names what is no number.
+
+    >>> list(read_numbers("1,-2.5.5 3e1")), list(read_numbers(""))
     ([1.0, -2.5, 0.5, 30.0], [])
     """
-    stray = _NUMBER.sub("", text).replace(",", " ").split()
+    here = 0
+    while found := _NEXT_NUMBER.match(text, here):
+        yield check_number(found[1])
+        here = found.end()
+    stray = text[here:].replace(",", " ").split(maxsplit=1)
     if stray:
         raise ValueError(f'"{stray[0][:40]}" stands where a number should')
-    return [check_number(number) for number in _NUMBER.findall(text)]
 
 
 def parse_transform(text: str) -> Affine:
@@ -88,9 +98,13 @@ def parse_transform(text: str) -> Affine:
     >>> parse_transform("translate(10) rotate(90, 1, 0)").apply((2.0, 0.0))
     (11.0, 1.0)
     """
-    total, here = Affine(), 0
+    total, here, count = Affine(), 0, 0
     while found := _TRANSFORM.match(text, here):
-        total, here = total @ _one_transform(found[1], parse_numbers(found[2])), found.end()
+        count += 1
+        if count > MOST_TRANSFORMS:
+            raise ValueError(f"more than {MOST_TRANSFORMS:,} transforms stand in one list")
+        numbers = list(islice(read_numbers(found[2]), 7))
+        total, here = total @ _one_transform(found[1], numbers), found.end()
     rest = text[here:].strip(" \t\r\n,")
     if rest and rest != "none":
         raise ValueError(
@@ -115,12 +129,13 @@ def _one_transform(name: str, numbers: list[float]) -> Affine:
             return Affine(c=math.tan(math.radians(degrees)))
         case "skewY", [degrees]:
             return Affine(b=math.tan(math.radians(degrees)))
-    raise ValueError(f"{name[:20]}() with {len(numbers)} numbers is no transform")
+    count = f"{len(numbers)} numbers" if len(numbers) < 7 else "more than 6 numbers"
+    raise ValueError(f"{name[:20]}() with {count} is no transform")
 
 
 def parse_view_box(text: str) -> tuple[float, float, float, float]:
     """Left, top, width and height of a view box; a `ValueError` where it is not four numbers with a size."""
-    numbers = parse_numbers(text)
+    numbers = list(islice(read_numbers(text), 5))
     if len(numbers) != 4 or not (numbers[2] > 0 and numbers[3] > 0):
         raise ValueError(
             f'the viewBox "{text[:40]}" is not left, top, width and height with a size of its own'

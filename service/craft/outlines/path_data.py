@@ -10,8 +10,8 @@ import re
 from collections.abc import Callable, Iterator
 
 from service.craft.outlines.affine import Point
-from service.craft.outlines.contours import Pen
-from service.craft.outlines.lengths import NUMBER, check_number, parse_numbers
+from service.craft.outlines.contours import TOO_MANY, Pen
+from service.craft.outlines.lengths import NUMBER, check_number, read_numbers
 
 _COMMAND = re.compile(r"([MmZzLlHhVvCcSsQqTtAa])([^MmZzLlHhVvCcSsQqTtAa]*)")
 _BEFORE_COMMAND = re.compile(r"[\s,]*(?=[MmZzLlHhVvCcSsQqTtAa]|$)")
@@ -20,8 +20,6 @@ _ARC = re.compile(
 )
 
 NUMBERS_OF = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2}
-
-TOO_MANY = "more segments than one drawing may have"
 
 
 def draw_path(data: str, pen: Pen, *, segments_left: int) -> int:
@@ -50,33 +48,41 @@ def _commands(data: str) -> Iterator[tuple[str, list[float]]]:
             yield {"M": "L", "m": "l"}.get(letter, letter) if i else letter, numbers
 
 
-def _sets(letter: str, text: str, position: int) -> list[list[float]]:
+def _sets(letter: str, text: str, position: int) -> Iterator[list[float]]:
     if letter in "Aa":
-        return _arc_sets(letter, text, position)
+        yield from _arc_sets(text, f"{letter} takes", position)
+        return
+    size, count, numbers = NUMBERS_OF.get(letter.upper(), 0), 0, list[float]()
     try:
-        numbers = parse_numbers(text)
+        for number in read_numbers(text):
+            count += 1
+            numbers.append(number)
+            if len(numbers) == size:
+                yield numbers
+                numbers = []
+            elif not size:
+                break
     except ValueError as error:
         raise ValueError(f"{error}, after {letter} (character {position + 1} of the path data)") from None
-    size = NUMBERS_OF.get(letter.upper(), 0)
-    if (size == 0 and numbers) or (size and (not numbers or len(numbers) % size)):
+    if numbers or bool(size) != bool(count):
         raise ValueError(
-            f"{letter} takes {size} numbers, not {len(numbers)} (character {position + 1} of the path data)"
+            f"{letter} takes {size} numbers, not {count} (character {position + 1} of the path data)"
         )
-    return [numbers[i : i + size] for i in range(0, len(numbers), size)] if size else [[]]
+    if not size:
+        yield []
 
 
-def _arc_sets(letter: str, text: str, position: int) -> list[list[float]]:
+def _arc_sets(text: str, takes: str, position: int) -> Iterator[list[float]]:
     """Arcs apart from the rest: their two flags may be written without anything between them."""
-    sets, here = [], 0
+    here = 0
     while found := _ARC.match(text, here):
-        sets.append([check_number(number) for number in found.groups()])
+        yield [check_number(number) for number in found.groups()]
         here = found.end()
-    if not sets or text[here:].strip(" \t\r\n\f,"):
+    if not here or text[here:].strip(" \t\r\n\f,"):
         raise ValueError(
-            f"{letter} takes two radii, a turn, two flags (0 or 1) and a point"
+            f"{takes} two radii, a turn, two flags (0 or 1) and a point"
             f" (character {position + 1} of the path data)"
         )
-    return sets
 
 
 class _PathDrawing:

@@ -6,6 +6,7 @@ Curves stay curves. Only where contours cross is the shape worked out anew from 
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -54,12 +55,12 @@ def find_regions(
     `as_lines` says that only lines show: then a contour drawn twice is one, where a fill would cancel out.
     """
     notes: list[str] = []
-    joined = join_ends([contour for contour in contours if _gap(contour) > CLOSING_GAP_MM])
+    joined = join_ends([contour for contour in contours if contour.gap > CLOSING_GAP_MM])
     if joined.used:
         notes.append(
             f"{joined.used} lines were joined end to end; the widest gap closed was {joined.widest_mm:.2f} mm"
         )
-    whole = [contour for contour in contours if _gap(contour) <= CLOSING_GAP_MM]
+    whole = [contour for contour in contours if contour.gap <= CLOSING_GAP_MM]
     closed = [ring for contour in [*whole, *joined.closed] if (ring := _close(contour, notes))]
     for contour in joined.left:
         _check_reach(contour)
@@ -77,7 +78,7 @@ def find_regions(
 
 def say_open(contour: Contour) -> str:
     """The note on a line that encloses nothing."""
-    return f"an open line was left out; its ends lie {_gap(contour):.1f} mm apart, and an outline is closed"
+    return f"an open line was left out; its ends lie {contour.gap:.1f} mm apart, and an outline is closed"
 
 
 def _solid(closed: list[Ring], notes: list[str], limits: Limits) -> list[Corners]:
@@ -93,17 +94,27 @@ def _solid(closed: list[Ring], notes: list[str], limits: Limits) -> list[Corners
 
 
 def _undoubled(solid: list[Corners], by_parity: bool, as_lines: bool, notes: list[str]) -> list[Corners]:
-    """The rings without those drawn a second time: as lines, or the same way round where that fills the same."""
+    """The rings without those drawn a second time: as lines, or where a fill shows the same without them."""
     doubles = {} if by_parity and not as_lines else find_doubles([points for _, points in solid])
-    dropped = {
-        later
-        for later, first in doubles.items()
-        if as_lines or solid[later][0].area_mm2 * solid[first][0].area_mm2 > 0
-    }
+    dropped = set(doubles) if as_lines or _fills_the_same(solid, doubles) else set[int]()
     if dropped:
         count = "a contour" if len(dropped) == 1 else f"{len(dropped)} contours"
         notes.append(f"{count} drawn twice, no more than {SAME_LINE_MM} mm apart, taken once")
     return [pair for i, pair in enumerate(solid) if i not in dropped]
+
+
+def _fills_the_same(solid: list[Corners], doubles: dict[int, int]) -> bool:
+    """Whether windings stay nonzero where they were, when each ring is taken once.
+
+    They do where all are drawn equally often and the same way round, or where none can cancel another out.
+    """
+    signs = [1 if ring.area_mm2 > 0 else -1 for ring, _ in solid]
+    if any(signs[later] != signs[first] for later, first in doubles.items()):
+        return False
+    often = Counter(doubles.get(i, i) for i in range(len(solid)))
+    if len(set(often.values())) == 1:
+        return True
+    return len(set(signs)) == 1 and all(shapely.Polygon(points).is_valid for _, points in solid)
 
 
 def _enclosed(
@@ -141,11 +152,6 @@ def _folds(points: NDArray[np.float64]) -> bool:
 
 def _is_line(points: NDArray[np.float64]) -> bool:
     return bool(np.linalg.svd(points - points.mean(axis=0), compute_uv=False)[1] < SAME_POINT_MM)
-
-
-def _gap(contour: Contour) -> float:
-    """How far the ends of a contour lie apart; nothing where the drawing closes it."""
-    return 0.0 if contour.closed else math.dist(contour.start, contour.segments[-1].end)
 
 
 def _close(contour: Contour, notes: list[str]) -> Ring | None:

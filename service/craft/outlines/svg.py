@@ -13,6 +13,7 @@ from service.craft.outlines.contours import Contour
 from service.craft.outlines.cuttable import say_limits
 from service.craft.outlines.drawing_walk import DrawingWalk, Drawn
 from service.craft.outlines.faults import OutlineUnreadable
+from service.craft.outlines.filled_lines import close_filled
 from service.craft.outlines.joining import SAME_LINE_MM, find_doubles
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.model import Outline, OutlineFile, flatten
@@ -33,7 +34,7 @@ def read_svg(data: bytes, name: str, *, limits: Limits = DEFAULT_LIMITS) -> Outl
     changed stands in the notes.
     """
     walk = DrawingWalk(parse_tree(data, limits), limits)
-    drawn = walk.drawn()
+    drawn = close_filled(walk.drawn(), walk.notes)
     found: list[Outline] = []
     left_open: list[tuple[Drawn, Contour]] = []
     points = 0

@@ -12,9 +12,9 @@ from service.craft.outlines.lengths import (
     Viewport,
     fit_view_box,
     parse_length,
-    parse_numbers,
     parse_transform,
     parse_view_box,
+    read_numbers,
 )
 
 
@@ -106,4 +106,4 @@ def test_a_view_box_without_a_size_is_refused(text: str) -> None:
 
 
 def test_numbers_may_run_together() -> None:
-    assert parse_numbers("1.5.5-2+3,4e1") == [1.5, 0.5, -2, 3, 40]
+    assert list(read_numbers("1.5.5-2+3,4e1")) == [1.5, 0.5, -2, 3, 40]

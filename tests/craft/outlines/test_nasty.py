@@ -29,6 +29,8 @@ DRAWINGS: dict[str, tuple[str, list[float], str]] = {
         [400],
         "drawn twice",
     ),
+    "twice one way and once the other, over half": (
+        '<path d="M3 3H10L3 10zH10L3 10zM10 3H3L10 10zH3L10 10zM10 3H3L10 10z"/>', [36.75], "crosses itself"),
     "shape drawn twice": (f'<path id="a" d="{SQUARE}"/><path id="b" d="{SQUARE}"/>', [400], '"b" is drawn over "a"'),
     "fill and stroke apart by a hair": (
         f'<path d="{SQUARE}"/><path fill="none" stroke="red" d="M0.02 0.02H20.02V20.02H.02z"/>',
@@ -47,7 +49,8 @@ DRAWINGS: dict[str, tuple[str, list[float], str]] = {
     "flags run together": ('<path d="M5 0a5 5 0 0110 0 5 5 0 01-10 0z"/>', [25 * PI], ""),
     "flags and points run together": ('<path d="M0 0a1 1 0 01.5.5l9.5 9.5h-10z"/>', [50.0], ""),
     "exponents": ('<path d="M1e-3.5.2e2.5 2e1 2e+1.001 20z"/>', [390.0], ""),
-    "compact lines": ('<path d="M0 0 20 0 20 20L0 20"/><rect y="50" width="9" height="9"/>', [81], "20.0 mm apart"),
+    "compact lines": ('<path d="M0 0 20 0 20 20L0 20"/><rect y="50" width="9" height="9"/>',
+                      [400, 81], "filled, so its ends, 20.0 mm apart"),
     "minus signs apart": ('<path d="M20-0-0-0-0 20 20 20z"/>', [400], ""),
     "relative move after close": ('<path d="M0 0h9v9h-9zm20 0h9v9h-9z"/>', [81, 81], ""),
     "hole wound the same way": (f'<path d="{SQUARE}M5 5H15V15H5z"/>', [400], "no hole"),
@@ -111,6 +114,20 @@ DRAWINGS: dict[str, tuple[str, list[float], str]] = {
     "an open end within the gap": ('<path fill="none" stroke="red" d="M0 0H20V20H0V0.4"/>', [400], "were joined"),
     "an open end too far": ('<path fill="none" stroke="red" d="M0 0H20V20H0V9"/><rect y="50" width="9" height="9"/>',
                             [81], "9.0 mm apart"),
+    "an open line with a fill": ('<path d="M0 0H20V20"/>', [200], "its ends, 28.3 mm apart, were joined"),
+    "an open curve with a fill": ('<path stroke="red" d="M0 10A10 10 0 0 1 20 10"/>', [50 * PI], "20.0 mm apart"),
+    "an open hole with a fill": (f'<path fill-rule="evenodd" d="{SQUARE}M5 5H15V15H5"/>', [300], "10.0 mm apart"),
+    "an open polyline with a fill": ('<polyline points="0,0 20,0 20,20 0,20"/>', [400], "20.0 mm apart"),
+    "an open figure of eight with a fill": ('<path d="M0 0L20 20V0L0 20"/>', [100, 100], "20.0 mm apart"),
+    "two filled half outlines that meet": (
+        '<path d="M0 0H20V20"/><path d="M0 0V20H20.3"/>', [400], "2 lines were joined end to end"),
+    "a filled line beside an open one": (
+        '<path d="M0 0H20V20"/><path fill="none" stroke="red" d="M50 0H70V20"/>',
+        [200],
+        "an open line was left out; its ends lie 28.3 mm apart",
+    ),
+    "a straight line with a fill": (
+        '<path d="M0 0H20H40"/><rect y="50" width="9" height="9"/>', [81], "an open line was left out"),
     "polyline that meets": ('<polyline points="0,0 20,0 20,20 0,20 0,0"/>', [400], ""),
     "rounded rectangle": ('<rect width="20" height="20" rx="5"/>', [400 - 25 * (4 - PI)], ""),
     "too round a rectangle": ('<rect width="20" height="20" rx="50" ry="50"/>', [100 * PI], ""),

@@ -188,7 +188,7 @@ REFUSED = {
     '<g transform-origin="3 3"/>': "transform-origin",
     '<svg viewBox="0 0 0 0"/>': "viewBox",
     '<rect x="9990" width="20" height="5"/>': "reaches to 10.0 m across",
-    '<path d="M0 0h20v20"/>': "holds no closed shape (line 1, <path>: an open line",
+    '<path fill="none" stroke="red" d="M0 0h20v20"/>': "holds no closed shape (line 1, <path>: an open line",
     '<circle r="0.2"/>': "0.40 x 0.40 mm is thinner",
     '<g transform="scale(0)"><circle r="9"/></g>': "no closed shape",
     "": "holds no closed shape",
