@@ -138,6 +138,22 @@ def test_web_is_counted_for_the_tracks_that_fuse_and_never_for_cloth_trimmed_in_
     assert plan(bed(piece("bed", "leaf"), tracks=[HOOP]))["finishing"]["fusible"] is None
 
 
+def test_turned_pieces_take_no_web_where_their_cloth_has_fused_ones_too():
+    """With a turned piece beside it, a fused one takes the web it takes alone, counted by shape and by boxes."""
+    fused, turned = piece("bed", "leaf"), piece("fold", "leaf", scale=2, at=["10", "16"], edge="turned")
+    tracks = [CUTTER, HAND]
+    alone, both = (
+        plan(bed(*pieces, tracks=tracks))["finishing"]["fusible"]["counts"]
+        for pieces in ([fused], [fused, turned])
+    )
+    assert {count["counted_by"] for count in both} == {"bounding boxes", "real shapes on the mat"}
+    assert both == alone
+    cloth = [c for c in plan(bed(fused, turned, tracks=tracks))["applique"] if c["mat"]]
+    assert [sum(r["count"] for r in c["rectangles"]) for c in cloth] == [2]
+    only = plan(bed(turned, tracks=tracks))["finishing"]["fusible"]
+    assert only is None
+
+
 def test_narrower_web_takes_more_length_and_a_piece_wider_than_it_is_laid_edge_to_edge():
     pieces = [piece(f"bed {n}", "leaf") for n in range(3)]
     narrow = plan(bed(*pieces, tracks=[HAND], fusible={"width": "9"}))["finishing"]["fusible"]

@@ -103,6 +103,24 @@ def test_a_piece_under_another_is_extended_in_template_and_cut_file_alike(job: J
     assert sides["soil"] == pytest.approx(60)
 
 
+def test_the_report_says_of_each_piece_what_is_cut_beyond_its_finished_shape(job: Job, piece: Make) -> None:
+    """3/16 in is 4.76 mm, 1/4 in 6.35 mm: what the document says, or what is usual (common practice, no source)."""
+    pieces = [
+        piece("upper bed", "leek.svg#bed", at=["6", "152.4 mm"]),
+        piece("lower bed", "leek.svg#bed", at=["6", "192.4 mm"], above=["upper bed"]),
+        piece("fold", "leek.svg#bed", at=["14", "14"], edge="turned"),
+    ]
+    report = json.loads(next(f.data for f in make_cut_files(job(*pieces)) if f.name == "cut-files.json"))
+    said = {one["name"]: one for file in report["files"] for one in file["pieces"]}
+    assert {name: one["turning_mm"] for name, one in said.items()} == {
+        "upper bed": 0,
+        "lower bed": 0,
+        "fold": pytest.approx(4.76, abs=0.01),
+    }
+    assert said["upper bed"]["reaches_under"] == [{"piece": "lower bed", "mm": pytest.approx(6.35, abs=0.03)}]
+    assert said["lower bed"]["reaches_under"] == said["fold"]["reaches_under"] == []
+
+
 def test_turned_pieces_lie_on_mats_without_web(job: Job, piece: Make) -> None:
     pieces = [piece("a", "leek.svg#bed", edge="turned"), piece("b", "leek.svg#bed")]
     names = {file.name for file in make_cut_files(job(*pieces))}

@@ -1,7 +1,8 @@
 """How much cloth the applique pieces take by themselves, and how much fusible web, counted in two ways.
 
 By bounding boxes: a rectangle for each piece, as a maker cuts them by hand. By real shapes on the mat: the room
-that the pieces take as they lie in the cut files, for tracks with a cutting machine.
+that the pieces take as they lie in the cut files, for tracks with a cutting machine. Who cannot wait for that has them
+counted by boxes in rows on the mat instead, which takes no less cloth, and is told so.
 """
 
 from __future__ import annotations
@@ -20,10 +21,12 @@ from workers.cutting.plan import common_step
 from workers.cutting.strip_problem import Problem, Size, total_length
 from workers.cutting.strip_rules import fit_rule
 from workers.outlines.cut_plan import CutSheet, plan_sheets
+from workers.outlines.layout import IN_ROWS_FOR_NOW
 from workers.outlines.mat_room import CutSettings, list_mats, read_settings
+from workers.patience import Left, endless
 from workers.recipe import CannotMake
 
-BOXES, SHAPES = "bounding boxes", "real shapes on the mat"
+BOXES, SHAPES, ROWS = "bounding boxes", "real shapes on the mat", "boxes in rows on the mat"
 
 WEB_ROOM = Fraction(1, 4)
 """Inches of web on every side of a piece that is traced on it and cut by hand: common practice, no source."""
@@ -42,7 +45,8 @@ class Rectangle:
 class PieceCloth:
     """What the pieces of one cloth take by themselves: rectangles and how often, and the length of the roll (inches).
 
-    `tracks` are those that count this way; `mat` is the label of the mat, or empty; `room` the margin counted.
+    `tracks` are those that count this way; `mat` is the label of the mat, or empty; `room` the margin counted. `webbed`
+    are the rectangles of mats whose pieces are fused: turned ones lie on others.
     """
 
     fabric: str
@@ -53,6 +57,7 @@ class PieceCloth:
     rectangles: tuple[tuple[Rectangle, int], ...]
     length: Fraction
     mat: str = ""
+    webbed: tuple[tuple[Rectangle, int], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -75,10 +80,13 @@ class AppliqueLengths:
     webs: tuple[Web, ...]
 
 
-def measure_applique(rough: Sequence[RoughPiece], project: Project) -> AppliqueLengths:
-    """Every cloth of the pieces counted by boxes, and once more for each mat that a track cuts on."""
+def measure_applique(rough: Sequence[RoughPiece], project: Project, left: Left = endless) -> AppliqueLengths:
+    """Every cloth of the pieces counted by boxes, and once more for each mat that a track cuts on.
+
+    With too little time `left` to lay them by their shapes, that is by rows of their boxes, and `counted_by` says so.
+    """
     by_boxes = list(_count_boxes(rough, project))
-    by_shapes = list(_count_shapes(rough, project))
+    by_shapes = list(_count_on_mats(rough, project, left))
     webs = [*_web_of_boxes(rough, project), *_web_of_shapes(by_shapes, project)]
     return AppliqueLengths((*by_boxes, *by_shapes), tuple(webs))
 
@@ -112,30 +120,33 @@ def _count_boxes(rough: Sequence[RoughPiece], project: Project) -> Iterable[Piec
             )
 
 
-def _count_shapes(rough: Sequence[RoughPiece], project: Project) -> Iterable[PieceCloth]:
+def _count_on_mats(rough: Sequence[RoughPiece], project: Project, left: Left) -> Iterable[PieceCloth]:
     """The rectangles to lay on the mat, by cloth and mat, in the order of the cut files."""
     settings = read_settings(project)
     try:
-        sheets = plan_sheets([one.asked for one in rough], list_mats(project), settings)
+        sheets = plan_sheets([one.asked for one in rough], list_mats(project), settings, left)
     except CannotMake:
         # a piece larger than a mat: the cut files say so, and the cloth is counted by boxes
         return
     groups: dict[tuple[str, str], list[CutSheet]] = {}
     for sheet in sheets:
         groups.setdefault((sheet.fabric.key, sheet.mat.label), []).append(sheet)
+    fused = _list_fused(project)
     for (key, mat), group in groups.items():
+        on_web = [sheet for sheet in group if not fused.isdisjoint(piece.name for piece in sheet.pieces)]
         rectangles = _gather(_room_of(sheet, project, settings) for sheet in group)
         length = measure_roll(rectangles, project.fabrics[key].usable_width)
         if length is not None:
             yield PieceCloth(
                 fabric=key,
-                counted_by=SHAPES,
+                counted_by=ROWS if any(sheet.way == IN_ROWS_FOR_NOW for sheet in group) else SHAPES,
                 tracks=group[0].mat.tracks,
                 pieces=tuple(piece.name for sheet in group for piece in sheet.pieces),
                 room=project.rules.round(Fraction(settings.margin_mm) / MM_PER_INCH),
                 rectangles=rectangles,
                 length=length,
                 mat=mat,
+                webbed=_gather(_room_of(sheet, project, settings) for sheet in on_web),
             )
 
 
@@ -170,7 +181,7 @@ def _with_web_room(one: RoughPiece, project: Project) -> Rectangle:
 
 def _web_of_shapes(cloths: Iterable[PieceCloth], project: Project) -> Iterable[Web]:
     """One for each mat: the web goes on before the mat is loaded, so it takes the same rectangles."""
-    fused = {piece.name for piece in project.pieces if project.is_fused(piece)}
+    fused = _list_fused(project)
     by_mat: dict[str, list[PieceCloth]] = {}
     for cloth in cloths:
         if fused.isdisjoint(cloth.pieces):
@@ -178,13 +189,18 @@ def _web_of_shapes(cloths: Iterable[PieceCloth], project: Project) -> Iterable[W
         by_mat.setdefault(cloth.mat, []).append(cloth)
     for mat, group in by_mat.items():
         rectangles = [
-            Rectangle(r.width, r.height)
-            for cloth in group
-            for r, count in cloth.rectangles
-            for _ in range(count)
+            Rectangle(r.width, r.height) for cloth in group for r, count in cloth.webbed for _ in range(count)
         ]
         names = tuple(name for cloth in group for name in cloth.pieces if name in fused)
-        yield _web(SHAPES, group[0].tracks, names, rectangles, project, mat)
+        yield _web(_say_how(group), group[0].tracks, names, rectangles, project, mat)
+
+
+def _list_fused(project: Project) -> set[str]:
+    return {piece.name for piece in project.pieces if project.is_fused(piece)}
+
+
+def _say_how(group: Iterable[PieceCloth]) -> str:
+    return ROWS if any(cloth.counted_by == ROWS for cloth in group) else SHAPES
 
 
 def _web(

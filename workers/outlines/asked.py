@@ -29,7 +29,8 @@ class AskedPiece:
 
     The outline's box begins at (0, 0). `cut` is the shape it is cut in, in the same place: with what reaches under
     other pieces and what is turned under. `under` are the stretches of the cut edge that lie under others, and
-    `underlaps` names what lies on those that were extended. `public` is false where a viewer must own the outline.
+    `underlaps` names what lies on those that were extended, each with how deep the extension gets, `turning_mm` is
+    what is turned under along a turned edge. `public` is false where a viewer must own the outline.
     """
 
     piece: Piece
@@ -38,7 +39,8 @@ class AskedPiece:
     public: bool
     cut: Outline
     under: tuple[Run, ...] = ()
-    underlaps: tuple[str, ...] = ()
+    underlaps: tuple[tuple[str, float], ...] = ()
+    turning_mm: float = 0.0
 
     @cached_property
     def symmetrical(self) -> bool:
@@ -94,7 +96,8 @@ def _ask(piece: Piece, outline: Outline, shape: CutShape, project: Project) -> A
         project.may_leave(piece),
         sized if shape.outline is shape.finished else shape.outline.moved(back),
         tuple(tuple(back.apply(point) for point in run) for run in shape.under),
-        tuple(name for name, _ in shape.underlaps),
+        tuple((name, found.reach_mm) for name, found in shape.underlaps),
+        project.applique.turning_mm if piece.turned_under else 0.0,
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import isfinite
 from typing import Any
 
@@ -19,7 +19,8 @@ TEST_SQUARE = "cut-test-square"
 
 NOTES = (
     f"Every piece is {MIRRORED}.",
-    "Edges are raw: there is no seam allowance.",
+    "Edges are raw: there is no seam allowance, but for `turning_mm`, which is turned under all round.",
+    "A piece with `reaches_under` is that much longer where it lies under the piece named: leave that edge flat.",
     "Cut the test square from paper first and measure 100 mm both ways.",
     f"Pieces under `thin` are narrower than {THIN_MM:g} mm somewhere: cut them slowly, and peel the cloth off them.",
     "Corners and curves are cut as drawn: none is rounded or left out. DXF has curves in straight steps,"
@@ -40,7 +41,7 @@ def build_report(
     """The report on these sheets: mats needed, and for every file its pieces, its box and the mat's use."""
     return {
         "mats": [_describe_mat(mat, sheets) for mat in mats],
-        "files": [_describe_sheet(sheet) for sheet in sheets],
+        "files": [_describe_sheet(sheet, {asked.piece.name: asked for asked in pieces}) for sheet in sheets],
         "test_square": {"svg": f"{TEST_SQUARE}.svg", "dxf": f"{TEST_SQUARE}.dxf", "side_mm": 100.0},
         "not_cut": [
             {"piece": asked.piece.name, "why": "its cloth is trimmed in place and stays off the mat"}
@@ -69,7 +70,17 @@ def _describe_mat(mat: Mat, sheets: Sequence[CutSheet]) -> dict[str, Any]:
     }
 
 
-def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
+def _describe_piece(asked: AskedPiece, count: int) -> dict[str, Any]:
+    """What is cut beyond the finished shape, in millimetres."""
+    return {
+        "name": asked.piece.name,
+        "count": count,
+        "turning_mm": round(asked.turning_mm, 3),
+        "reaches_under": [{"piece": name, "mm": round(reach, 2)} for name, reach in asked.underlaps],
+    }
+
+
+def _describe_sheet(sheet: CutSheet, asked: Mapping[str, AskedPiece]) -> dict[str, Any]:
     left, top, right, bottom = (round(side, 3) for side in sheet.box_mm)
     names = Counter(piece.name for piece in sheet.pieces)
     turns = {piece.name: find_blade_turns(piece.outline) for piece in sheet.pieces}
@@ -83,7 +94,7 @@ def _describe_sheet(sheet: CutSheet) -> dict[str, Any]:
         "mat": sheet.mat.label,
         "tracks": list(sheet.mat.tracks),
         "grain": "along the mat's height" if sheet.fabric.one_way else "any way",
-        "pieces": [{"name": name, "count": count} for name, count in names.items()],
+        "pieces": [_describe_piece(asked[name], count) for name, count in names.items()],
         "box_mm": [left, top, right, bottom],
         "longest_side_mm": round(max(right - left, bottom - top), 3),
         "used_share": round(sheet.used_share, 4),

@@ -21,8 +21,8 @@ STAYS = (
     "trimming and mitres, and the cloths stay as they are."
 )
 PIECES_TOO = (
-    "The pieces are scaled with the top; their edges stay as wide as they are sewn. A piece may now be too large for "
-    "a hoop or a mat: the check says so."
+    "The pieces are scaled with the top; their edges stay as wide as they are sewn, and as much reaches under others "
+    "and is turned under as before. A piece may now be too large for a hoop or a mat: the check says so."
 )
 ROUNDED_SIZE = "A square in a square whose inside gives its size has it written to the nearest 1/16 in."
 PLANNING_STEP = Fraction(1, 16)

@@ -89,6 +89,15 @@ def test_of_the_whole_document_only_finished_lengths_change():
     assert after.rules == before.rules and after.finish == before.finish and after.fabrics == before.fabrics
 
 
+def test_underlap_and_turning_allowance_stay_and_the_notes_say_so():
+    """They are of the hand and the cloth, as a seam allowance is: common practice, no source."""
+    raw = whole() | {"applique": {"underlap": "6 mm", "turning": "3/16"}}
+    scaled, notes = scale_document(raw, Fraction(2))
+    assert scaled["applique"] == {"underlap": "6 mm", "turning": "3/16"}
+    assert read_document(scaled).applique == read_document(raw).applique
+    assert any("turned under as before" in note for note in notes)
+
+
 @pytest.mark.parametrize("factor", [Fraction(1, 10), Fraction(7, 3), 10])
 def test_a_planning_size_beside_an_inside_stays_near_enough(factor):
     """17 5/8 for 12 1/2 in on its corner is off by 1/19 in; times ten that would be a fault."""
