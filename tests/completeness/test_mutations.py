@@ -179,6 +179,8 @@ MUTATIONS = [
         "/finish/binding",
     ),
     ("a stitch file not in the bundle", LEEK, BOTH, lose(f"{HOOP_1}.dst"), "file", "/pieces/0"),
+    ("no picture of the stitches in the bundle", LEEK, HOOP, lose(f"{HOOP_1}.png"), "file", "/pieces/0"),
+    ("no order of the threads in the bundle", LEEK, BOTH, lose(f"{HOOP_1}-colours.svg"), "file", "/pieces/0"),
     (
         "a hooping that was not released",
         LEEK,
@@ -334,7 +336,7 @@ def test_at_least_twenty_holes_are_tried_and_every_check_and_kind_of_track_is_am
 
 def test_an_incomplete_track_is_not_packed_and_every_hole_is_in_the_answer():
     files = dict(make_files(LEEK, HAND))
-    for _name, _month, _track, mutation, *_ in [MUTATIONS[0], MUTATIONS[25]]:
+    for _name, _month, _track, mutation, *_ in [MUTATIONS[0], MUTATIONS[27]]:
         mutation(files, set(), {})
     with pytest.raises(CannotMake, match="is not complete, and is not released") as refusal:
         pack_bundle(read_inputs(LEEK, HAND, files))

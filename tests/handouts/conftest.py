@@ -504,6 +504,8 @@ def files():
         stem = f"stitch-130x180-{number}"
         made[f"{stem}.dst"] = b"stitches %d" % number
         made[f"{stem}.svg"] = PREVIEW
+        made[f"{stem}.png"] = b"picture %d" % number
+        made[f"{stem}-colours.svg"] = b"<svg/>"
         made[f"{stem}.json"] = dump(report([piece], thread=thread, colour=colour))
     return made
 

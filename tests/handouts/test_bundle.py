@@ -10,6 +10,7 @@ import pytest
 from workers.handouts.recipe import make_bundle
 from workers.recipe import CannotMake
 
+STITCHES = (".dst", ".svg", ".png", "-colours.svg", ".json")
 HOOP, HAND = "hoop and cutter", "by hand"
 HOOP_FILES = {
     "manifest.json",
@@ -19,7 +20,7 @@ HOOP_FILES = {
     "cut-leaf-1.dxf",
     "cut-test-square.svg",
     "cut-test-square.dxf",
-    *(f"stitch-130x180-{n}.{ending}" for n in (1, 2) for ending in ("dst", "svg", "json")),
+    *(f"stitch-130x180-{n}{ending}" for n in (1, 2) for ending in STITCHES),
 }
 
 
@@ -99,13 +100,13 @@ def test_a_piece_whose_stitch_file_may_not_leave_stops_the_bundle(make_job, file
 
 
 def test_hoopings_of_what_viewers_must_own_stay_out(make_job, files):
-    private = {f"stitch-130x180-3.{end}": files[f"stitch-130x180-1.{end}"] for end in ("dst", "svg", "json")}
+    private = {f"stitch-130x180-3{end}": files[f"stitch-130x180-1{end}"] for end in STITCHES}
     given = change({**files, **private}, "stitch-130x180-3.json", pieces=["watering can"])
     assert unpack(pack(make_job, HOOP, inputs=given)).keys() == HOOP_FILES
 
 
 def test_hoopings_of_another_sewing_field_stay_out(make_job, files):
-    other = {f"stitch-100x100-1.{end}": files[f"stitch-130x180-1.{end}"] for end in ("dst", "svg", "json")}
+    other = {f"stitch-100x100-1{end}": files[f"stitch-130x180-1{end}"] for end in STITCHES}
     assert unpack(pack(make_job, HOOP, inputs={**files, **other})).keys() == HOOP_FILES
 
 

@@ -23,6 +23,7 @@ GOOD = [
     "inside the sewing field",
     "ties at every start and end",
     "placement line on the outline",
+    "underlay before every satin edge",
     "the finish covers the raw edge, also 0.5 mm out of place",
     "the placement line is hidden under the finish",
     "the tack-down is hidden under the finish",

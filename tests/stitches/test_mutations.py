@@ -65,7 +65,36 @@ def test_a_pass_that_is_left_out_is_found(write, name):
         left = tuple(r for n, r in enumerate(ranges) if n != number)
         hooping = replace(checked.hooping, sequence=tuple(p for n, p in enumerate(passes) if n != number))
         found = fails(replace(checked, hooping=hooping), kinds, places, left)
-        assert found or passes[number].kind == "underlay", passes[number].kind
+        assert found, passes[number].kind
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_an_underlay_that_is_left_out_is_named(write, name):
+    checked, _ = write(name)
+    passes = checked.hooping.passes
+    number = next(n for n, one in enumerate(passes) if one.kind == "underlay")
+    first, last = checked.ranges[number]
+    kinds, places, ranges = without(checked, first, last + 1)
+    left = tuple(r for n, r in enumerate(ranges) if n != number)
+    hooping = replace(checked.hooping, sequence=tuple(p for n, p in enumerate(passes) if n != number))
+    found = fails(replace(checked, hooping=hooping), kinds, places, left)
+    assert "underlay before every satin edge" in found
+
+
+def test_an_edge_that_asks_for_no_underlay_needs_none(write, settings):
+    checked, _ = write("star")
+    (sewn,) = checked.hooping.sewn
+    plain = replace(sewn, piece=replace(sewn.piece, settings=replace(settings, underlay="none")))
+    passes = checked.hooping.passes
+    number = next(n for n, one in enumerate(passes) if one.kind == "underlay")
+    hooping = replace(
+        checked.hooping, sewn=(plain,), sequence=tuple(p for n, p in enumerate(passes) if n != number)
+    )
+    kinds, places, ranges = without(checked, checked.ranges[number][0], checked.ranges[number][1] + 1)
+    left = tuple(r for n, r in enumerate(ranges) if n != number)
+    assert "underlay before every satin edge" not in fails(
+        replace(checked, hooping=hooping), kinds, places, left
+    )
 
 
 @pytest.mark.parametrize("name", SHAPES)

@@ -10,6 +10,9 @@ from service.craft.pieces import Piece
 from workers.completeness.finding import Finding
 from workers.completeness.made import Made
 
+WITH_STITCHES = (".svg", ".png", "-colours.svg", ".json")
+"""What comes with a stitch file: its picture twice, the order of threads and stops, and its report."""
+
 ALWAYS_SEWN = ("placement", "tack-down")
 RAW = "raw"
 
@@ -72,6 +75,11 @@ def _check_stitches(made: Made, piece: Piece) -> Iterator[Finding]:
         if name in made.bundled and sewn:
             for kind in sorted(needed - sewn):
                 yield _hole(piece, f"has no {kind} in {name}", f"a stitch file with its {kind}")
+            for beside in (f"{name.removesuffix('.dst')}{ending}" for ending in WITH_STITCHES):
+                if beside not in made.bundled:
+                    yield _hole(
+                        piece, f"is sewn by {name}, and the bundle leaves out {beside}", f"{beside} in it"
+                    )
             return
     yield _hole(piece, "is in no released stitch file of the bundle", "a stitch file that sews it")
 

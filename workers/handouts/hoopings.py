@@ -20,7 +20,9 @@ from workers.handouts.sizes import Shown, show_length
 from workers.recipe import CannotMake
 from workers.stitches.preview import take_drawing
 
-STITCH_ENDINGS = (".dst", ".svg", ".json")
+STITCH_ENDINGS = (".dst", ".svg", ".png", "-colours.svg", ".json")
+"""The stitches, their picture twice, the order of threads and stops, and the report."""
+
 NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
 """What tells a drawing's name; without it, drawings that look alike are alike."""
 
@@ -34,9 +36,9 @@ FINE_LINE = re.compile(rb'<path d="[^"]*" fill="none" stroke="[^"]*" stroke-widt
 
 @dataclass(frozen=True)
 class ThreadRow:
-    """One colour of a hooping: its place in the order, name, a swatch, and metres of top and bobbin thread."""
+    """One colour of a hooping: its places in the order, name, a swatch, and metres of top and bobbin thread."""
 
-    order: int
+    order: str
     name: str
     swatch: Markup
     top_m: float
@@ -114,7 +116,7 @@ def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]
 
 
 def files_of_hooping(hooping: HoopingView) -> list[str]:
-    """The stitch file, its preview and its report."""
+    """The stitch file and all that comes with it."""
     return [f"stitch-{hooping.name}{ending}" for ending in STITCH_ENDINGS]
 
 
@@ -131,7 +133,10 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         stitches=int(report.get("stitches", 0)),
         stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in report.get("at_stops", [])),
         minutes=ceil(float(report.get("minutes", 0))),
-        threads=tuple(_view_thread(i, colour) for i, colour in enumerate(report.get("colours", []), start=1)),
+        threads=tuple(
+            _view_thread(_places_in_order(colour, n, report), colour)
+            for n, colour in enumerate(report.get("colours", []), start=1)
+        ),
         across=across,
         down=down,
         turned=bool(report.get("turned", False)),
@@ -169,7 +174,14 @@ def _show_middle(report: Mapping[str, Any], inputs: Inputs) -> tuple[Shown, Show
     return across, down
 
 
-def _view_thread(order: int, colour: Mapping[str, Any]) -> ThreadRow:
+def _places_in_order(colour: Mapping[str, Any], first: int, report: Mapping[str, Any]) -> str:
+    """When a colour goes through the needle: `1, 3` for one that comes back; `first` where nothing is said of it."""
+    threads = [(thread.get("name"), thread.get("colour")) for thread in report.get("thread_order", [])]
+    own = (colour.get("name"), colour.get("colour"))
+    return ", ".join(str(n) for n, thread in enumerate(threads, start=1) if thread == own) or str(first)
+
+
+def _view_thread(order: str, colour: Mapping[str, Any]) -> ThreadRow:
     return ThreadRow(
         order=order,
         name=str(colour.get("name", "")),

@@ -101,6 +101,7 @@ def build_report(
         "caution": CAUTION,
         "at_stops": list_stops(hooping, reading),
         "colours": thread_by_colour(hooping, reading, ranges, settings),
+        "thread_order": [{"name": t.name, "colour": t.colour} for t in hooping.threads],
         "thread_changes": len(hooping.threads) - 1,
         "thread_ratio": THREAD_RATIO,
         "minutes": round(stitches / settings.stitches_a_minute, 1),
