@@ -263,7 +263,7 @@ def ring_of_strips() -> Block:
 
 
 def ring_in_a_row() -> Block:
-    """The ring with a strip beside it: one straight seam, and the rest set in."""
+    """The ring with strips beside it: two straight seams, and the rest goes round."""
     return 4, [*ring_of_strips()[1], *box(3, 0, 1, 3, BASE), *box(0, 3, 4, 1, BASE)]
 
 
@@ -285,11 +285,13 @@ STRAIGHT: dict[str, Callable[[], Block]] = {
         *(storm_at_sea_corner, road_of_squares, *MORE),
     )
 }
-SET_IN: dict[str, Callable[[], Block]] = {
-    make.__name__.replace("_", " "): make
-    for make in (arrow, attic_window, spool, ring_of_strips, ring_in_a_row)
+RINGS: dict[str, Callable[[], Block]] = {
+    make.__name__.replace("_", " "): make for make in (ring_of_strips, ring_in_a_row)
 }
-BLOCKS = STRAIGHT | SET_IN
+SET_IN: dict[str, Callable[[], Block]] = {
+    make.__name__.replace("_", " "): make for make in (arrow, attic_window, spool)
+}
+BLOCKS = STRAIGHT | RINGS | SET_IN
 
 
 def text(value: Any) -> str:

@@ -32,17 +32,18 @@ ALWAYS_SET_IN: tuple[tuple[type[Unit], str, str], ...] = (
 
 
 def check_seams(project: Project) -> tuple[list[Fault], list[Fault]]:
-    """Faults: blocks deeper than anybody sews. Warnings: patches that must be set in."""
+    """Faults: blocks deeper than anybody sews. Warnings: patches that must be set in, or go round a middle."""
     faults, warnings = [], []
     units = list(walk_once(project.top))
     for unit in units:
         if isinstance(unit, Polygons):
             try:
-                groups = unit.set_in
+                groups, rings = unit.set_in, unit.rings
             except TooDeep as why:
                 faults.append(Fault(unit.pointer, f"in this block {why}", "a block made of smaller ones"))
             else:
                 warnings += [_say_set_in(unit, groups)] if groups else []
+                warnings += [_say_ring(unit, rings)] if rings else []
     return faults, [*warnings, *_look_at_kinds(units)]
 
 
@@ -59,12 +60,31 @@ def _look_at_kinds(units: Iterable[Unit]) -> Iterator[Fault]:
 
 def _say_set_in(unit: Polygons, groups: list[tuple[int, ...]]) -> Fault:
     """Patches that no seam running straight through takes apart: sewn more slowly, and not by beginners."""
-    group, more = groups[0], len(groups) - 1
-    others = f"; so it is in {more} more place{'' if more == 1 else 's'} of the block" if more else ""
-    numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
-    rest = f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else ""
     return Fault(
-        f"{unit.pointer}/patches/{group[0]}",
-        f"no seam runs straight between the patches {numbers}{rest}: one of their seams must be set in{others}",
+        f"{unit.pointer}/patches/{groups[0][0]}",
+        f"no seam runs straight between the patches {_count_up(groups[0])}: one of their seams must be set in"
+        f"{_say_more(groups)}",
         f"{LEAVE}; or divide a patch so that a seam runs through",
     )
+
+
+def _say_ring(unit: Polygons, groups: list[tuple[int, ...]]) -> Fault:
+    """Patches that go round a middle: every seam is straight, but one is sewn in two goes."""
+    return Fault(
+        f"{unit.pointer}/patches/{groups[0][0]}",
+        f"the patches {_count_up(groups[0])} go round a middle: their first seam is sewn part of the way and finished "
+        f"last{_say_more(groups)}",
+        f"{LEAVE}; or divide a patch so that a seam runs through",
+    )
+
+
+def _count_up(group: tuple[int, ...]) -> str:
+    """The patches of a group, counted from 1 as people count them."""
+    numbers = ", ".join(str(number + 1) for number in group[:MOST_NUMBERED])
+    return numbers + (f" and {len(group) - MOST_NUMBERED} more" if len(group) > MOST_NUMBERED else "")
+
+
+def _say_more(groups: list[tuple[int, ...]]) -> str:
+    """In how many more places of the block it is so."""
+    more = len(groups) - 1
+    return f"; so it is in {more} more place{'' if more == 1 else 's'} of the block" if more else ""

@@ -69,7 +69,7 @@ def test_a_print_on_a_corner_square_turns_with_the_flip() -> None:
     assert any("flipped over its diagonal" in warning.detail for warning in ready.warnings)
 
 
-def test_bases_in_a_ring_are_sewn_before_the_ring_is_set_in() -> None:
+def test_bases_in_a_ring_are_sewn_before_the_ring_is() -> None:
     """Four strips with a slanting end round a square: four units alike, then the ring of five parts."""
     strip, shapes = clipped(2, 1, {"nw": 1}, MAIN, BASE), box(1, 1, 1, 1, DARK)
     for _ in range(4):
@@ -79,7 +79,7 @@ def test_bases_in_a_ring_are_sewn_before_the_ring_is_set_in() -> None:
     plan = plan_sewing(project)
     assert [(stage.work.kind, stage.count) for stage in plan.stages] == [
         ("corner squares", 4),
-        ("set-in parts", 1),
+        ("parts round a middle", 1),
     ]
     assert plan.stages[-1].work.facts["parts"] == "5"
     sewn = corners_of((c.fabric, [(p.real, p.imag) for p in c.corners]) for c in walk_patches(plan.top))

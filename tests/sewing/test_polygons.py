@@ -12,14 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from service.craft.document import read_document
-from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, cut_ups, document, unit
+from tests.straight_blocks import BLOCKS, RINGS, SET_IN, STRAIGHT, block, cut_ups, document, unit
 from workers.recipe import CannotMake
 from workers.sewing.assemble import assemble
 from workers.sewing.plan import SewingPlan, Stage, plan_sewing
 from workers.sewing.polygons import JOINED
 from workers.sewing.polygons import SET_IN as SET_IN_KIND
+from workers.sewing.rings import RING
 from workers.sewing.small_units import ClothNames
-from workers.sewing.works import Cut, walk_patches
+from workers.sewing.works import Cut, SeamLine, walk_patches
 
 Sewn = Callable[..., SimpleNamespace]
 WAYS = ("as it is", "turned", "mirrored", "on its corner")
@@ -80,7 +81,7 @@ def test_every_patch_is_sewn_in_once_and_n_patches_take_n_minus_one_seams(name: 
     seams = sum(stage.count * len(stage.seams) for stage in plan.stages)
     patches = sum(1 for _ in plan.project.top.patches())
     assert taken == patches
-    assert (seams == patches - 1) if name in STRAIGHT else seams > patches - 1
+    assert (seams == patches - 1) if name in STRAIGHT | RINGS else seams > patches - 1
 
 
 @pytest.mark.parametrize("name", BLOCKS)
@@ -104,13 +105,82 @@ def test_a_seam_that_is_set_in_is_a_stage_and_a_step_of_its_own(name: str, sewn:
     assert [s["id"] for s in steps if s["stage"] == stage["id"] and s["id"].endswith(".set-in")]
 
 
-def test_strips_round_a_middle_are_sewn_by_a_seam_left_open_and_mitres_by_turning(sewn: Sewn) -> None:
-    """Where every seam end meets a seam that runs on, nothing turns: the first seam is closed last. Common practice."""
+def test_strips_round_a_middle_are_sewn_by_a_partial_seam_and_mitres_by_turning(sewn: Sewn) -> None:
+    """Where every seam ends on one that runs on, nothing turns: the first seam is finished last. Common practice."""
     ring, spool = steps_of(sewn, "ring of strips"), steps_of(sewn, "spool")
-    assert "half-seam" in ring
-    assert "mark" not in ring
+    sewing = [what for what in ring if not what.startswith(("seam", "thread", "press", "strip"))]
+    assert [w for w in sewing if w in ("half-seam", "part-2", "part-3", "part-4", "close")] == [
+        *("half-seam", "part-2", "part-3", "part-4", "close")
+    ]
+    assert "set-in" not in ring and "mark" not in ring
     assert {"mark", "set-in"} <= set(spool)
     assert "half-seam" not in spool
+
+
+RING_WAYS = {
+    "alone": lambda ring: ring,
+    "in a mirror": lambda ring: {"unit": "mirrored", "inside": ring},
+    "in a grid": lambda ring: {
+        "unit": "grid",
+        "rows": [
+            [ring, {"unit": "turned", "inside": ring, "turn": 90}],
+            [{"unit": "mirrored", "inside": ring}, ring],
+        ],
+    },
+}
+
+
+@pytest.mark.parametrize("way", RING_WAYS)
+@pytest.mark.parametrize("name", RINGS)
+def test_each_whole_seam_of_a_ring_runs_along_a_straight_edge_that_is_there(name: str, way: str) -> None:
+    """What is sewn so far, middle and parts before, has one straight edge as long as the seam, and the part another."""
+    plan = plan_of(RING_WAYS[way](block(name, 6)))
+    rings = [stage.work for stage in plan.stages if stage.work.kind == RING]
+    assert rings
+    for work in rings:
+        for number, seam in list(enumerate(work.seams))[1:]:
+            for items in ([work.items[number]], [work.items[-1], work.items[number - 1]]):
+                assert abs(touching(items, seam) - abs(seam.end - seam.start)) < 1e-9
+
+
+def touching(items: Any, seam: SeamLine) -> float:
+    """How much of a seam the patches of some items lie along, all of them on one side of it."""
+    along = (seam.end - seam.start) / abs(seam.end - seam.start)
+    length, sides = 0.0, set()
+    for cut in (cut for item in items for cut in walk_patches(item)):
+        there = [(corner - seam.start) / along for corner in cut.corners]
+        sides |= {there_is.imag > 0 for there_is in there if abs(there_is.imag) > 1e-9}
+        on = [place.real for place in there if abs(place.imag) < 1e-9]
+        inside = [min(max(place, 0.0), abs(seam.end - seam.start)) for place in on]
+        length += max(inside, default=0.0) - min(inside, default=0.0)
+    assert len(sides) == 1
+    return length
+
+
+def test_the_first_go_ends_half_way_along_the_middle_and_the_rest_goes_on_to_the_edge(sewn: Sewn) -> None:
+    """A ring 6 in wide: the middle is 2 in, the first go 1 in of it, the seam 4 in long."""
+    made = sewn(document(block("ring of strips", 6)))
+    seam, *others = made.plan["seams"]
+    begun, left = (complex(*point) for point in seam["first_go"])
+    start, end = (complex(*point) for point in seam["line"])
+    assert (abs(left - begun), abs(end - start)) == (1, 4)
+    assert begun in (start, end)
+    assert not any("first_go" in other for other in others)
+    assert [stage["kind"] for stage in made.plan["stages"]] == [RING]
+
+
+def test_a_part_of_a_ring_that_is_pieced_is_sewn_first(sewn: Sewn) -> None:
+    """A middle of four squares and a strip of two pieces: stages of their own, then the ring."""
+    _, shapes = BLOCKS["ring of strips"]()
+    middle = [
+        ([(x, y), (x + h, y), (x + h, y + h), (x, y + h)], "soil")
+        for h in (Fraction(1, 2),)
+        for x in (1, 1 + h)
+        for y in (1, 1 + h)
+    ]
+    made = sewn(document(unit([*shapes[:4], *middle], 6, 6, 2)))
+    assert [stage["kind"] for stage in made.plan["stages"]][-1] == RING
+    assert len(made.plan["stages"]) > 1
 
 
 def steps_of(sewn: Sewn, name: str) -> list[str]:
@@ -179,7 +249,9 @@ def test_steps_teach_every_stage_and_templates_are_cut_before(name: str, sewn: S
     cut = [step for step in steps if step["id"].startswith("cutting.template")]
     needs = bool(read_document(document(block(name, 6))).patch_templates)
     assert bool(cut) is needs
-    assert all(step["files"] == ["templates-by-hand.pdf"] for step in cut)
+    drawn = [step for step in cut if not step["id"].endswith("-cut")]
+    assert bool(drawn) is needs
+    assert all(step["files"] == ["templates-by-hand.pdf"] for step in drawn)
     assert all(step["text"].endswith(".") and step["why"].endswith(".") for step in steps)
 
 

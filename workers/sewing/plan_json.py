@@ -10,6 +10,7 @@ from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.notes_json import notes_object, time_object, turn_object
 from workers.sewing.plan import SewingPlan, Stage, StageSize
 from workers.sewing.pressed import PressedSeam, name_seam
+from workers.sewing.rings import RING, find_first_go
 from workers.sewing.spare_triangles import spare_object
 from workers.sewing.stage_notes import add_up
 from workers.sewing.trips import Trips
@@ -118,9 +119,17 @@ def _seam(stage: Stage, number: int) -> dict[str, Any]:
         "id": seam.id,
         "stage": stage.id,
         **first,
+        **_first_go(stage, number),
         "line": [_point(seam.line.start), _point(seam.line.end)],
         "other_ways": [way if way != first else None for way in ways],
     }
+
+
+def _first_go(stage: Stage, number: int) -> dict[str, Any]:
+    """Of a seam that is sewn in two goes, how far it is sewn at first."""
+    if number or stage.work.kind != RING:
+        return {}
+    return {"first_go": [_point(end) for end in find_first_go(stage.work)]}
 
 
 def _way(seam: PressedSeam) -> dict[str, Any]:

@@ -1,23 +1,27 @@
 """Straight-seam blocks: single patches into parts, parts into the block, along the seams that run straight through.
 
 Parts that differ by a move and quarter turns alone are one work. A base with corner squares is sewn first, as the
-unit of that kind is. Where no seam runs through, the patches are one work whose seams are set in.
+unit of that kind is. Where no seam runs through, parts that go round a middle are one work with a partial seam
+(`rings`); others are patches whose seams are set in.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 
+from service.craft.planar.pinwheels import Pinwheel, find_pinwheel
 from service.craft.planar.splitting import DEEPEST, Direction, Parting, TooDeep, part
 from service.craft.units import Polygons
 from workers.sewing.clipped_corners import make_clipped
 from workers.sewing.names import composite_id, digest, listed
 from workers.sewing.polygon_groups import Group, Key, find_inner_points, find_shared_edges
+from workers.sewing.rings import RING, lay_seams
 from workers.sewing.rows import Naming, call_unnamed
 from workers.sewing.small_units import ClothNames
 from workers.sewing.works import Beside, Laid, Made, SeamLine, Work, lay, rectangle
 
 JOINED, SET_IN = "joined parts", "set-in parts"
+ENDINGS = {SET_IN: ", with a seam set in", RING: ", with a partial seam"}
 MOST_CLOTHS_NAMED = 3
 
 
@@ -75,17 +79,23 @@ class PolygonSewer:
     ) -> Work:
         if depth > DEEPEST:
             raise TooDeep
-        parting = part(group.parts.figures, prefer)
-        if parting is None:
-            items, seams, facts = self._set_in(group, naming, depth)
+        figures = group.parts.figures
+        found = part(figures, prefer) or find_pinwheel(figures)
+        if found is None:
+            kind, (items, seams, facts) = SET_IN, self._set_in(group, naming, depth)
         else:
-            items, seams = self._join(group, parting, naming, depth)
-            facts = {"parts": str(len(parting.parts))}
+            kind = RING if isinstance(found, Pinwheel) else JOINED
+            items, seams = (
+                self._go_round(group, found, naming, depth)
+                if isinstance(found, Pinwheel)
+                else self._join(group, found, naming, depth)
+            )
+            facts = {"parts": str(len(items))}
         width, height = group.size
         return Work(
             id=naming.base,
-            kind=JOINED if parting is not None else SET_IN,
-            title=self._title(group, naming, whole=whole) + ("" if parting else ", with a seam set in"),
+            kind=kind,
+            title=self._title(group, naming, whole=whole) + ENDINGS.get(kind, ""),
             one=naming.called if whole else _count_words(group, many=False),
             many=f"blocks ({naming.called})" if whole else _count_words(group, many=True),
             width=width,
@@ -122,6 +132,15 @@ class PolygonSewer:
             left_side, right_side = (_beside(parts[i], items[i], self._names) for i in (number, number + 1))
             seams.append(SeamLine(group.place(start), group.place(end), left_side, right_side))
         return tuple(items), tuple(seams)
+
+    def _go_round(
+        self, group: Group, pinwheel: Pinwheel, naming: Naming, depth: int
+    ) -> tuple[tuple[Laid, ...], tuple[SeamLine, ...]]:
+        """The parts round a middle and the middle, laid in the group's picture, and the seams of those round it."""
+        parts = [group.pick_parts(numbers) for numbers in pinwheel.parts]
+        items = tuple(self._lay_in(group, inner, naming, None, depth) for inner in parts)
+        sides = [_beside(inner, item, self._names) for inner, item in zip(parts, items, strict=True)]
+        return items, tuple(lay_seams(pinwheel, parts, group, sides))
 
     def _lay_in(
         self, group: Group, inner: Group, naming: Naming, prefer: Direction | None, depth: int

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from service.craft.planar.figures import Figure, GridPoint
 from service.craft.planar.shapes import Form, recognise
-from service.craft.planar.splitting import TooDeep, set_in_groups, split
+from service.craft.planar.splitting import TooDeep, ring_groups, set_in_groups, split
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,8 @@ def choose_clipped(figures: Sequence[Figure]) -> list[ClippedRectangle]:
 
 def _list_set_in(parts: Parts) -> list[set[int]]:
     """The numbers of the figures in each group that no straight seam takes apart."""
-    groups = set_in_groups(split(parts.figures))
+    assembly = split(parts.figures)
+    groups = [*set_in_groups(assembly), *ring_groups(assembly)]
     return [{number for part in group for number in parts.members[part]} for group in groups]
 
 

@@ -1,7 +1,8 @@
 """Straight seams: a block taken apart along lines that no patch crosses, down to single patches.
 
-Read backwards it is the order of sewing. Where no such line is left, the patches meet so that a seam must be
-set in (stopped at a point and turned), and that is named.
+Read backwards it is the order of sewing. Where no such line is left, the patches go round a middle and a seam is
+sewn in two goes (`pinwheels`), or they meet so that a seam must be set in (stopped at a point and turned); either is
+named.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from service.craft.planar.figures import Figure, Line
+from service.craft.planar.pinwheels import Pinwheel, find_pinwheel
 
 Direction = tuple[int, int]
 """(a, b) of all the lines a·x + b·y = c that run side by side."""
@@ -38,6 +40,13 @@ class Seam:
 
 
 @dataclass(frozen=True)
+class Ring:
+    """Parts that go round a middle, which comes last: the first one's seam is sewn in two goes."""
+
+    parts: tuple[Assembly, ...]
+
+
+@dataclass(frozen=True)
 class SetIn:
     """Parts that no straight seam takes apart: each is sewn up to a point, turned there, and sewn on."""
 
@@ -55,8 +64,8 @@ class TooDeep(ValueError):
         super().__init__(f"more than {DEEPEST} seams lie one outside the other")
 
 
-Assembly = int | Seam | SetIn
-"""A single figure by its number, a seam between two parts, or parts to be set in."""
+Assembly = int | Seam | Ring | SetIn
+"""A single figure by its number, a seam between two parts, parts round a middle, or parts to be set in."""
 
 
 def part(figures: Sequence[Figure], prefer: Direction | None = None) -> Parting | None:
@@ -101,12 +110,13 @@ def split(figures: Sequence[Figure]) -> Assembly:
     # a node is a group of figures; children are put after their parents, so that going backwards finds them made
     groups: list[tuple[int, ...]] = [tuple(range(len(figures)))]
     depths = [0]
-    partings: list[tuple[Parting, int] | None] = []
+    partings: list[tuple[Parting | Pinwheel, int] | None] = []
     while len(partings) < len(groups):
         group, depth = groups[len(partings)], depths[len(partings)]
         if depth > DEEPEST:
             raise TooDeep
-        parting = part([figures[i] for i in group]) if len(group) > 1 else None
+        here = [figures[i] for i in group]
+        parting = (part(here) or find_pinwheel(here)) if len(group) > 1 else None
         partings.append(None if parting is None else (parting, len(groups)))
         if parting:
             groups += [tuple(group[i] for i in members) for members in parting.parts]
@@ -119,7 +129,7 @@ def split(figures: Sequence[Figure]) -> Assembly:
         else:
             parting, begin = found
             parts = [made.pop(begin + i) for i in range(len(parting.parts))]
-            made[number] = _join(parting.lines, parts)
+            made[number] = _join(parting.lines, parts) if isinstance(parting, Parting) else Ring(tuple(parts))
     return made[0]
 
 
@@ -132,14 +142,17 @@ def _join(lines: Sequence[Line], parts: Sequence[Assembly]) -> Assembly:
     return Seam(lines[half - 1], first, second)
 
 
-def walk_seams(assembly: Assembly) -> Iterator[Seam | SetIn]:
-    """Every seam, the last one sewn first."""
+def walk_seams(assembly: Assembly) -> Iterator[Seam | Ring | SetIn]:
+    """Every seam, and what has more than one at once, the last one sewn first."""
     waiting = [assembly]
     while waiting:
         here = waiting.pop()
         if isinstance(here, Seam):
             yield here
             waiting += [here.second, here.first]
+        elif isinstance(here, Ring):
+            yield here
+            waiting += here.parts[::-1]
         elif isinstance(here, SetIn):
             yield here
 
@@ -147,3 +160,21 @@ def walk_seams(assembly: Assembly) -> Iterator[Seam | SetIn]:
 def set_in_groups(assembly: Assembly) -> list[tuple[int, ...]]:
     """The groups of figures that meet so that a seam must be set in."""
     return [found.figures for found in walk_seams(assembly) if isinstance(found, SetIn)]
+
+
+def ring_groups(assembly: Assembly) -> list[tuple[int, ...]]:
+    """The groups of figures that go round a middle, so that one seam is sewn in two goes."""
+    return [tuple(sorted(_leaves(found))) for found in walk_seams(assembly) if isinstance(found, Ring)]
+
+
+def _leaves(ring: Ring) -> Iterator[int]:
+    """The figures in a ring."""
+    waiting: list[Assembly] = [ring]
+    while waiting:
+        here = waiting.pop()
+        if isinstance(here, int):
+            yield here
+        elif isinstance(here, SetIn):
+            yield from here.figures
+        else:
+            waiting += here.parts if isinstance(here, Ring) else (here.first, here.second)

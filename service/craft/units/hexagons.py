@@ -45,6 +45,11 @@ class Hexagons(Polygons):
         """Nothing to be warned of: three hexagons meet at every point, so every field of them is set in."""
         return []
 
+    @cached_property
+    def rings(self) -> list[tuple[int, ...]]:
+        """None: all of its seams are set in."""
+        return []
+
     def own_patches(self) -> list[Patch]:
         """Row by row from the left, with the halves at its ends; then the triangles along the edges."""
         return [replace(patch, pointer=self.pointer) for patch in super().own_patches()]

@@ -18,7 +18,7 @@ from service.craft.planar.clipped import Parts, find_clipped, gather
 from service.craft.planar.figures import Figure
 from service.craft.planar.naming import PatchTemplate, in_inches
 from service.craft.planar.shapes import Form, Shape, recognise
-from service.craft.planar.splitting import set_in_groups, split
+from service.craft.planar.splitting import ring_groups, set_in_groups, split
 from service.craft.planar.templates import cut_outline, measure_box
 from service.craft.reading import at
 from service.craft.units.base import ONCE, TWICE, CuttingRules, Need, Patch, Unit
@@ -79,8 +79,17 @@ class Polygons(Unit):
 
     @cached_property
     def set_in(self) -> list[tuple[int, ...]]:
-        """The groups of patches, by their number, that no straight seam takes apart."""
-        members, groups = self.parts.members, set_in_groups(split(self.parts.figures))
+        """The groups of patches, by their number, that meet so that a seam must be set in."""
+        return self._number(set_in_groups(split(self.parts.figures)))
+
+    @cached_property
+    def rings(self) -> list[tuple[int, ...]]:
+        """The groups of patches, by their number, that go round a middle: one seam is sewn in two goes."""
+        return self._number(ring_groups(split(self.parts.figures)))
+
+    def _number(self, groups: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+        """Groups of patches from groups of parts."""
+        members = self.parts.members
         return [tuple(sorted(number for part in group for number in members[part])) for group in groups]
 
     def own_patches(self) -> list[Patch]:

@@ -8,7 +8,7 @@ import pytest
 
 from service.craft.planar.clipped import choose_clipped, find_clipped, gather
 from service.craft.planar.figures import Figure, make_figure
-from service.craft.planar.splitting import set_in_groups, split
+from service.craft.planar.splitting import ring_groups, set_in_groups, split
 from tests.block_shapes import Shape, box
 from tests.more_blocks import at, clipped
 from tests.straight_blocks import BLOCKS
@@ -70,8 +70,8 @@ def test_other_slants_and_shapes_are_left_to_a_template(points: list[tuple[int, 
     assert find_clipped([make_figure(points)]) == []
 
 
-def test_in_a_ring_that_is_set_in_anyway_bases_are_sewn_first() -> None:
-    """Four strips round a square, each with a slanting end: the ring is set in whether they are cut whole or not."""
+def test_in_a_ring_that_is_one_anyway_bases_are_sewn_first() -> None:
+    """Four strips round a square, each with a slanting end: it is a ring whether they are cut whole or not."""
     strip = clipped(2, 1, {"nw": 1}, "leaf", "frost")
     turned_strips: list[Shape] = []
     for _ in range(4):
@@ -83,7 +83,7 @@ def test_in_a_ring_that_is_set_in_anyway_bases_are_sewn_first() -> None:
     chosen = choose_clipped(figures)
     assert len(chosen) == len(find_clipped(figures)) == 5
     parts = gather(figures, chosen)
-    [ring] = set_in_groups(split(parts.figures))
+    [ring] = ring_groups(split(parts.figures))
     assert [parts.figures[part].doubled_area for part in ring] == [4, 4, 4, 4, 2]
 
 
@@ -103,7 +103,7 @@ def test_a_diagonal_that_runs_through_the_block_is_not_given_up_for_a_base() -> 
         *box(0, 1, 1, 2, "soil"),
     ]
     figures = figures_of(shapes)
-    assert set_in_groups(split(figures)) == []
+    assert set_in_groups(split(figures)) == ring_groups(split(figures)) == []
     assert len(find_clipped(figures)) == 2
     assert choose_clipped(figures) == []
 

@@ -14,7 +14,7 @@ from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
 from service.craft.readiness import check_readiness
 from service.craft.units import Need, Polygons
-from tests.straight_blocks import BLOCKS, SET_IN, STRAIGHT, block, cut_ups, document, unit
+from tests.straight_blocks import BLOCKS, RINGS, SET_IN, STRAIGHT, block, cut_ups, document, unit
 
 SQUARE = [["0", "0"], ["6", "0"], ["6", "6"], ["0", "6"]]
 
@@ -61,6 +61,13 @@ def test_what_must_be_set_in_is_a_warning_and_no_fault(name: str) -> None:
     assert ready.ready
     assert warning.pointer.startswith("/blocks/b/patches/")
     assert warning.right
+
+
+@pytest.mark.parametrize("name", RINGS)
+def test_a_ring_of_patches_is_said_to_take_a_seam_in_two_goes_and_nothing_is_set_in(name: str) -> None:
+    ready = check_readiness(read("b", blocks={"b": block(name)}), {})
+    (warning,) = [w for w in ready.warnings if w.pointer.startswith("/blocks/b/patches/")]
+    assert "part of the way" in warning.detail and "set in" not in warning.detail
 
 
 def test_straight_seams_give_no_such_warning() -> None:

@@ -22,6 +22,7 @@ from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.panels import PANELS
 from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
+from workers.sewing.rings import RING
 from workers.sewing.steps import (
     care,
     diamonds,
@@ -31,6 +32,7 @@ from workers.sewing.steps import (
     panels,
     polygons,
     quarter_squares,
+    rings,
     small_units,
     squares_in_squares,
     stars,
@@ -56,6 +58,7 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     SquareInASquare.kind: squares_in_squares.teach_square_in_square,
     JOINED: polygons.teach_joined_parts,
     SET_IN: polygons.teach_set_in_parts,
+    RING: rings.teach_ring,
     "row": joins.teach_row,
     "rows": joins.teach_rows,
     "border pair": joins.teach_border_pair,

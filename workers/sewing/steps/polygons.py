@@ -46,54 +46,26 @@ def _lay_out(stage: Stage) -> Step:
 
 
 def teach_set_in_parts(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Patches that no straight seam parts: a seam left open half-way, or one that stops at a point and turns."""
+    """Patches that no straight seam parts and that go round no middle: seams that stop at a point and turn."""
     turning = int(stage.work.facts["turning"])
-    way = (
-        _turn_at_points(stage, turning, lesson.allowance) if turning else _leave_open(stage, lesson.allowance)
-    )
-    return [_lay_out(stage), *way, *press_step(stage, measured=True)]
-
-
-def _leave_open(stage: Stage, s: str) -> list[Step]:
-    """Patches that go round: the first seam is closed last."""
     return [
-        step_of(
-            stage,
-            "half-seam",
-            f"Begin with two neighbours of which one is longer than the other. Sew their seam with {s} allowance only "
-            "half-way, and leave the rest open.",
-            "The patches go round in a ring, so no seam runs straight through. One of them has to wait.",
-            hazards=(NEEDLE,),
-            tools=PINNED,
-        ),
-        step_of(
-            stage,
-            "set-in",
-            "Go on round the ring: sew each next patch along the whole edge that has become straight.",
-            "With every patch a new straight edge comes about, and the last one lies under the open half.",
-            hazards=(NEEDLE,),
-            tools=PINNED,
-        ),
-        step_of(
-            stage,
-            "close",
-            "Sew the half that was left open.",
-            "Its two edges lie level now, and the ring is closed.",
-            hazards=(NEEDLE,),
-            tools=PINNED,
-        ),
+        _lay_out(stage),
+        *_turn_at_points(stage, turning, lesson.allowance),
+        *press_step(stage, measured=True),
     ]
 
 
 def _turn_at_points(stage: Stage, turning: int, s: str) -> list[Step]:
-    """Seams that stop at a point where three patches meet."""
-    where = "the point" if turning == 1 else f"each of the {turning} points"
+    """Seams that stop at a point where three patches meet. None of them turns of itself where every seam ends on one
+    that runs on: then the order of sewing decides which do, and all are marked."""
+    where = "the point" if turning == 1 else f"each of the {turning} points" if turning else "each point"
     return [
         step_of(
             stage,
             "mark",
-            f"On the back of the patches mark {where} where the seam turns, {s} from both edges.",
-            "Three patches meet there, and no seam runs straight through.",
+            f"On the back of the patches mark {where} where {'the seam turns' if turning else 'three patches meet'}, "
+            f"{s} from both edges.",
+            "There a seam stops and turns: none runs straight through.",
             tools=MARKER,
         ),
         step_of(
@@ -111,7 +83,7 @@ def _turn_at_points(stage: Stage, turning: int, s: str) -> list[Step]:
             "Set in the patch that is left: sew one edge up to the mark, turn there with the needle down and the foot "
             "up, and sew on with the next two edges level.",
             "Sewn in one go, the corner closes without a hole or a fold.",
-            more=f"This makes {plural(turning, 'set-in corner')} in each.",
+            more=f"This makes {plural(turning, 'set-in corner')} in each." if turning else "",
             hazards=(NEEDLE,),
             tools=PINNED,
         ),

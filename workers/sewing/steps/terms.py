@@ -74,6 +74,10 @@ EXPLANATIONS = {
         r"(?:setting|side|corner) triangles?",
         "A triangle that fills the edge beside blocks that stand on their corners.",
     ),
+    "partial seam": (
+        r"partial seam",
+        "A seam sewn in two goes: part of the way at first, the rest when all others are sewn.",
+    ),
     "set in": (
         r"set(?:ting)?[- ]in",
         "To sew a patch into a corner between others; the seam turns at a point.",

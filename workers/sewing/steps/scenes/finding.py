@@ -15,7 +15,7 @@ from service.craft.units.flying_geese import CORNERS
 from service.craft.units.half_square_triangle import TRIANGLES
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.plan import Stage
-from workers.sewing.steps.scenes import of_pairs, of_stage
+from workers.sewing.steps.scenes import of_pairs, of_rings, of_stage
 from workers.sewing.steps.scenes.of_table import find_table_scene
 from workers.sewing.steps.step import Lesson, Step
 
@@ -34,6 +34,7 @@ def find_scene(step: Step, lesson: Lesson) -> Scene:
         return find_table_scene(step, lesson)
     what, stage = step.id.rpartition(".")[2], step.stage
     own = _of_corners(what, stage, lesson) or _of_pairs(what, stage, lesson) or _of_halves(what, stage)
+    own = of_rings.show_ring(what, stage) or own
     return own or _by_name(what, stage, lesson) or _by_tools(step, stage, lesson)
 
 
