@@ -6,7 +6,7 @@ environment and no storage, and gives the same bytes for the same input.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -37,8 +37,9 @@ class JobInput:
     `document` is the project document as it was submitted (plain JSON); `outlines` maps an outline
     file's name to its stored outlines (see `service.craft.outline`); `inputs` holds the files made by
     the jobs this one waited for, by name; `track` is a track's name for jobs made once a track;
-    `release` is an ISO date or empty; `wording` is the maker's own text by track and step id; `left` tells the
-    seconds until the job must have answered.
+    `release` is an ISO date or empty; `wording` is the maker's own text by track and step id; `tips` are the
+    maker's tips (`track`, empty for every one, `step`, `place`: before or after, `text`), `materials` what the studio
+    owns, each for the jobs that look at it; `left` tells the seconds until the job must have answered.
     """
 
     kind: str
@@ -48,6 +49,8 @@ class JobInput:
     track: str | None = None
     release: str = ""
     wording: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    tips: Sequence[Mapping[str, str]] = ()
+    materials: Sequence[Mapping[str, Any]] = ()
     progress: Progress = _say_nothing
     left: Left = endless
 

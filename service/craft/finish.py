@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from service.craft.cutting_choices import ACROSS, ALONG, DIAGONAL_JOIN, LEAST_CLOTH, STRAIGHT_JOIN
+from service.craft.fabric import Fabric
 from service.craft.measure import Exact, Number, exact
 
 STRAIGHT, BIAS, CONTINUOUS = BINDING_CUTS = ("straight", "bias", "continuous bias")
@@ -133,8 +134,19 @@ CHAPTERS = ("cutting", "piecing", "applique", "finishing")
 
 @dataclass(frozen=True)
 class Colourway:
-    """Other cloths for the same project: new colours (and names) by fabric key."""
+    """Other cloths for the same project: new colours and names by fabric key.
+
+    `cloths` are those of which another width, shrinkage, direction or form of sale is said; `same_as` names the cloth
+    that one is cut from here, in place of a cloth of its own.
+    """
 
     name: str
     colours: dict[str, str]
     names: dict[str, str]
+    cloths: dict[str, Fabric] = field(default_factory=dict)
+    same_as: dict[str, str] = field(default_factory=dict)
+
+    @property
+    def changes_quantities(self) -> bool:
+        """Whether other lengths are bought for it than for the design."""
+        return bool(self.cloths or self.same_as)

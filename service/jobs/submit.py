@@ -17,11 +17,13 @@ from service.storage.models import (
     Job,
     JobEdge,
     JobState,
+    Material,
     Outline,
     Project,
     Reason,
     Series,
     Snapshot,
+    Tip,
     Wording,
 )
 from service.storage.recovery import NotFound
@@ -151,7 +153,7 @@ def _add_jobs(
 def take_snapshot(
     session: Session, batch_id: str, project: Project, plan: Sequence[PlannedJob], now: datetime
 ) -> Snapshot:
-    """Keep a project as it is now, with its outlines and the maker's own wording."""
+    """Keep a project as it is now, with its outlines, the maker's own wording and tips, and what the studio owns."""
     outlines = session.scalars(select(Outline).where(Outline.project_id == project.id).order_by(Outline.name))
     texts = session.scalars(select(Wording).where(Wording.project_id == project.id))
     wording: dict[str, dict[str, str]] = {}
@@ -166,12 +168,30 @@ def take_snapshot(
         document=project.document,
         outlines={outline.name: outline.stored for outline in outlines},
         wording=wording,
+        tips=_list_tips(session, project.id),
+        materials=_list_materials(session),
         plan=[[planned.name.kind, planned.name.track] for planned in plan],
         created_at=now,
     )
     session.add(snapshot)
     session.flush()
     return snapshot
+
+
+def _list_tips(session: Session, project_id: str) -> list[dict[str, Any]]:
+    """A project's tips; `track` is empty for those of every track."""
+    query = select(Tip).where(Tip.project_id == project_id)
+    tips = session.scalars(query.order_by(Tip.track, Tip.step_id, Tip.place))
+    return [{"track": tip.track, "step": tip.step_id, "place": tip.place, "text": tip.text} for tip in tips]
+
+
+def _list_materials(session: Session) -> list[dict[str, Any]]:
+    """What the studio owns, oldest entry first; notes are for people."""
+    materials = session.scalars(select(Material).order_by(Material.id))
+    return [
+        {"name": one.name, "kind": one.kind, **{k: v for k, v in one.data.items() if k != "notes"}}
+        for one in materials
+    ]
 
 
 def _new_job(

@@ -66,6 +66,7 @@ class Base(DeclarativeBase):
         datetime: UtcDateTime,
         dict[str, Any]: JSON(none_as_null=True),
         list[str]: JSON(none_as_null=True),
+        list[dict[str, Any]]: JSON(none_as_null=True),
         list[list[str | None]]: JSON(none_as_null=True),
     }
 
@@ -144,6 +145,23 @@ class Wording(Base):
     updated_at: Mapped[datetime]
 
 
+class Tip(Base):
+    """The maker's tip before or after a step, and the computed text of the step it was written for.
+
+    `track` is empty for a tip that stands in every track which has the step.
+    """
+
+    __tablename__ = "tip"
+
+    project_id: Mapped[str] = mapped_column(ForeignKey("project.id", ondelete="CASCADE"), primary_key=True)
+    track: Mapped[str] = mapped_column(Text, primary_key=True)
+    step_id: Mapped[str] = mapped_column(Text, primary_key=True)
+    place: Mapped[str] = mapped_column(String(8), primary_key=True)
+    text: Mapped[str] = mapped_column(Text)
+    computed_text: Mapped[str] = mapped_column(Text, default="")
+    updated_at: Mapped[datetime]
+
+
 class Batch(Base):
     """Projects submitted together. Its state is derived from its jobs (`service.jobs.status`)."""
 
@@ -177,6 +195,8 @@ class Snapshot(Base):
     document: Mapped[dict[str, Any]]
     outlines: Mapped[dict[str, Any]] = mapped_column(default=dict)
     wording: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    tips: Mapped[list[dict[str, Any]]] = mapped_column(default=list)
+    materials: Mapped[list[dict[str, Any]]] = mapped_column(default=list)
     plan: Mapped[list[list[str | None]]] = mapped_column(default=list)
     created_at: Mapped[datetime]
 

@@ -8,7 +8,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import inspect, text
 
 from service.storage.migrate import migrate
-from service.storage.models import Base
+from service.storage.models import Base, Snapshot
 from service.storage.session import Database
 
 
@@ -58,3 +58,26 @@ def test_migrating_again_keeps_what_is_stored(database, add_project):
     migrate(database)
     with database.reading() as session:
         assert session.execute(text("SELECT id FROM project")).scalars().all() == [id_]
+
+
+def test_what_was_submitted_before_tips_were_kept_has_none(settings):
+    """A snapshot from before the second step reads as one without tips and materials after it."""
+    database = Database(settings.database_url)
+    migrate(database)
+    with database.writing() as session:
+        for words in (
+            "DROP TABLE tip",
+            "ALTER TABLE snapshot DROP COLUMN tips",
+            "ALTER TABLE snapshot DROP COLUMN materials",
+            "UPDATE alembic_version SET version_num = '0001'",
+            "INSERT INTO batch (id, project_ids, kinds, priority, last_event, cancel_requested, created_at)"
+            " VALUES ('b', '[]', '[]', 5, 0, false, '2026-01-01 00:00:00')",
+            "INSERT INTO snapshot (id, batch_id, project_id, revision, document, outlines, wording, plan, created_at)"
+            " VALUES ('s', 'b', 'p', 1, '{}', '{}', '{}', '[]', '2026-01-01 00:00:00')",
+        ):
+            session.connection().exec_driver_sql(words)
+    migrate(database)
+    with database.reading() as session:
+        kept = session.get_one(Snapshot, "s")
+        assert (kept.tips, kept.materials) == ([], [])
+    database.close_idle()

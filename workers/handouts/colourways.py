@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -12,8 +12,10 @@ from shapely.geometry import Polygon
 from service.craft.document import Project
 from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
 from service.craft.drawing.lettering import write_words
+from service.craft.finish import Colourway
 from service.look.colour_vision import KINDS, measure_difference
 from service.look.palette import compute_lightness
+from workers.handouts.colourway_notes import ClothNotes
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
 
@@ -46,23 +48,24 @@ class ColourwayView:
 def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
     """The top as designed, then in each colourway in the document's order."""
     neighbours = list(find_neighbours(top))
-    tops = [(BASE_NAME, top)]
-    for colourway in project.colourways:
-        cloths = {
-            key: replace(
-                cloth,
-                colour=colourway.colours.get(key, cloth.colour),
-                name=colourway.names.get(key) or cloth.name,
-            )
-            for key, cloth in top.cloths.items()
-        }
-        tops.append((colourway.name, replace(top, title=f"{top.title}: {colourway.name}", cloths=cloths)))
+    designed = _judge(BASE_NAME, top, neighbours)
     return [
-        ColourwayView(
-            name, view, tuple(_list_close(view, neighbours)), tuple(_list_merging(view, neighbours))
-        )
-        for name, view in tops
+        designed,
+        *(_judge(one.name, _show_in(top, one), _merge(neighbours, one)) for one in project.colourways),
     ]
+
+
+def _judge(name: str, top: TopView, neighbours: Sequence[tuple[str, str]]) -> ColourwayView:
+    return ColourwayView(
+        name, top, tuple(_list_close(top, neighbours)), tuple(_list_merging(top, neighbours))
+    )
+
+
+def _merge(neighbours: Sequence[tuple[str, str]], colourway: Colourway) -> list[tuple[str, str]]:
+    """The neighbours where one cloth may stand for another: two that are the same are none."""
+    same = colourway.same_as
+    pairs = {tuple(sorted((same.get(one, one), same.get(other, other)))) for one, other in neighbours}
+    return sorted((one, other) for one, other in pairs if one != other)
 
 
 def find_neighbours(top: TopView) -> Iterable[tuple[str, str]]:
@@ -96,13 +99,18 @@ def draw_colourways(colourways: Iterable[ColourwayView], title: str) -> str:
     return sheet.to_svg(embed_fonts=True)
 
 
-def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> bytes:
-    """The colourway sheet as PDF: each in colour and in greys, with a word on neighbours close in value."""
+def print_colourways(
+    inputs: Inputs, colourways: Iterable[ColourwayView], notes: Sequence[ClothNotes]
+) -> bytes:
+    """The colourway sheet as PDF: each in colour and in greys, with a word on neighbours close in value, on what is
+    bought otherwise and on cloth at home that comes near.
+    """
     views = [
         {
             "name": colourway.name,
             "close": colourway.close,
             "merging": colourway.merging,
+            "cloth": note,
             "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=SHOWN_MM)),
             "greys": _as_markup(
                 draw_top(
@@ -115,7 +123,7 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
                 )
             ),
         }
-        for colourway in colourways
+        for colourway, note in zip(colourways, notes, strict=True)
     ]
     title = inputs.project.title
     fields = {
@@ -125,6 +133,27 @@ def print_colourways(inputs: Inputs, colourways: Iterable[ColourwayView]) -> byt
         "least_step": f"{LEAST_STEP:g}",
     }
     return print_page("colourways.html", f"colourways {title}", fields)
+
+
+def _show_in(top: TopView, colourway: Colourway) -> TopView:
+    """The top in a colourway: a cloth that is the same as another one there is drawn and listed as that one."""
+    same = colourway.same_as
+    cloths = {
+        key: replace(
+            cloth,
+            colour=colourway.colours.get(key, cloth.colour),
+            name=colourway.names.get(key) or cloth.name,
+        )
+        for key, cloth in top.cloths.items()
+        if key not in same
+    }
+    return replace(
+        top,
+        title=f"{top.title}: {colourway.name}",
+        cloths=cloths,
+        patches=tuple(replace(patch, cloth=same.get(patch.cloth, patch.cloth)) for patch in top.patches),
+        pieces=tuple(replace(piece, cloth=same.get(piece.cloth, piece.cloth)) for piece in top.pieces),
+    )
 
 
 def _share_seam(one: Polygon, other: Polygon) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from workers.handouts.bundle import pack_bundle
+from workers.handouts.colourway_notes import note_cloths
 from workers.handouts.colourways import draw_colourways, print_colourways, view_colourways
 from workers.handouts.handout import plan_handout, print_handout
 from workers.handouts.inputs import Inputs
@@ -50,8 +51,10 @@ def make_colourways(job: JobInput) -> list[MadeFile]:
     job.progress(0.1, "Drawing the colourways")
     views = view_colourways(inputs.project, inputs.top)
     drawing = draw_colourways(views, inputs.project.title).encode()
-    job.progress(0.5, "Setting the colourway sheet")
-    data = print_colourways(inputs, views)
+    job.progress(0.3, "Working out what each colourway takes")
+    notes = note_cloths(inputs, [dict(view.top.cloths) for view in views])
+    job.progress(0.6, "Setting the colourway sheet")
+    data = print_colourways(inputs, views, notes)
     job.progress(1.0, "The colourway sheet is printed")
     return [
         MadeFile("colourways.svg", SVG, drawing, "colourway sheet", public=False),

@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from service.jobs.plan import COLOURWAYS, HANDOUT
 from service.storage.batches import StoredFile
 from service.storage.canonical import digest
 from service.storage.files import FileStore
@@ -26,6 +27,8 @@ class Gathered:
     document: dict[str, Any]
     outlines: dict[str, Any]
     wording: dict[str, Any]
+    tips: list[dict[str, Any]]
+    materials: list[dict[str, Any]]
     release: str
     inputs: dict[str, str]
 
@@ -44,6 +47,8 @@ class Gathered:
             track=self.track,
             release=self.release,
             wording=self.wording,
+            tips=self.tips,
+            materials=self.materials,
             progress=progress,
             left=left,
         )
@@ -64,6 +69,9 @@ def gather(session: Session, job: Moved) -> Gathered:
         document=snapshot.document,
         outlines=snapshot.outlines,
         wording=snapshot.wording,
+        # only for the jobs that look at them: a new reel of thread makes no handout anew
+        tips=snapshot.tips if job.kind == HANDOUT else [],
+        materials=snapshot.materials if job.kind == COLOURWAYS else [],
         release=snapshot.release.isoformat() if snapshot.release else "",
         inputs={file.name: file.sha256 for file in session.execute(files)},
     )

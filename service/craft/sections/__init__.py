@@ -4,12 +4,12 @@ publishing."""
 from service.craft.sections.accuracy import read_accuracy, read_pace
 from service.craft.sections.applique import read_applique
 from service.craft.sections.cloth import read_fabrics
+from service.craft.sections.colourways import read_colourways
 from service.craft.sections.cutting import read_cutting
 from service.craft.sections.finish import read_finish
 from service.craft.sections.fusible import read_fusible
 from service.craft.sections.pieces import read_pieces
 from service.craft.sections.publishing import (
-    read_colourways,
     read_page,
     read_parts,
     read_sources,

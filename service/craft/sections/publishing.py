@@ -1,4 +1,4 @@
-"""Reads what a project is published with: colourways, tracks, parts, sources."""
+"""Reads what a project is published with: tracks, parts, sources."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import Any
 
 from service.craft.accuracy import BEGINNERS_TIMES, Accuracy
 from service.craft.faults import show, suggest
-from service.craft.finish import CHAPTERS, RIGHTS, Colourway, Part, Source
+from service.craft.finish import CHAPTERS, RIGHTS, Part, Source
 from service.craft.reading import Reader, at
 from service.craft.sections.accuracy import read_track_accuracy
 from service.craft.tracks import PAPERS, PRINTS, Track, parse_equipment
@@ -25,32 +25,6 @@ PAGE = re.compile(
 
 BY_HAND = Track("by hand", ())
 """The one track of a document that names none."""
-
-
-def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, ...]:
-    """Other colours for the same cloths."""
-    found = []
-    for i, entry in enumerate(
-        reader.sequence(raw.get("colourways", []), "/colourways", 'the list "colourways"') or []
-    ):
-        where = at("/colourways", i)
-        fields = reader.mapping(entry, where, "a colourway")
-        if fields is None:
-            continue
-        name = reader.name(fields, "name", where)
-        changes = (
-            reader.mapping(fields.get("fabrics"), at(where, "fabrics"), "the cloths of the colourway") or {}
-        )
-        colours, names = {}, {}
-        for key, value in changes.items():
-            inside = at(where, "fabrics", key)
-            change = reader.mapping(value, inside, "the changed cloth")
-            if reader.fabric_name(key, inside, "the colourway") and change is not None:
-                colours[key] = reader.colour(change, inside)
-                names[key] = reader.text(change, "name", inside, default="") or ""
-        if name:
-            found.append(Colourway(name, colours, names))
-    return tuple(found)
 
 
 def read_page(raw: Mapping[str, Any], reader: Reader) -> str:

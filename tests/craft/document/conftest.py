@@ -41,6 +41,7 @@ def whole() -> Raw:
         "series": "Garden year",
         "release": "2027-01-20",
         "title": "Leek row",
+        "page": "https://studio.example/leek-row",
         "summary": "A runner for January.",
         "measure": "in",
         "seam_allowance": "1/4",
