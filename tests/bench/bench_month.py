@@ -1,7 +1,7 @@
-"""A month of the demo series with its four tracks, every job made twice: CPU seconds of each, and whether the bytes agree.
+"""A month of the demo series with its four tracks, every job made twice: CPU seconds, and whether the bytes agree.
 
-Run by hand: python tests/bench/bench_month.py [MONTH]. Seconds are of one core (`time.process_time`), so two cores need
-about half; the second run has what a process keeps by then.
+Run by hand: python tests/bench/bench_month.py [MONTH]. Seconds are of one core (`time.process_time`); the
+second run has what a process keeps by then.
 """
 
 from __future__ import annotations
