@@ -14,6 +14,11 @@ def endless() -> float:
     return inf
 
 
+def nothing_left() -> float:
+    """What is left where somebody waits for the answer: only what is quick is done."""
+    return 0.0
+
+
 def share(left: Left, part: float) -> Left:
     """A part of what is left now (0 to 1), which runs down from now on.
 

@@ -39,6 +39,8 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     rough = rough_out(read_pieces(job, project), project)
     beside = [*finishing_cuts(finishing, project), *applique_cuts(rough, project)]
     cuts = list_all_cuts(project, beside, share(job.left, 0.25))
+    job.progress(0.3, "Laying applique pieces on mats")
+    pieces = measure_applique(rough, project, share(job.left, 0.6))
     job.progress(0.4, "Laying pieces in strips")
     plans = plan_cloths(project, cuts, share(job.left, 0.6))
     job.progress(0.6, "Looking what the stash gives")
@@ -51,7 +53,7 @@ def make_cutting_plan(job: JobInput) -> list[MadeFile]:
     if wrong:
         raise CannotMake("the cutting plan does not stand its own check: " + "; ".join(wrong[:5]))
     text = json.dumps(
-        answer(project, cuts, plans, finishing, measure_applique(rough, project), stocks, stacks),
+        answer(project, cuts, plans, finishing, pieces, stocks, stacks),
         ensure_ascii=False,
         indent=1,
     )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.nesting.mats import Shape, nest
+from workers.outlines.nesting.strip import TookTooLong
 from workers.outlines.shelves import BoxItem, lay_boxes
 from workers.patience import Left, endless
 
@@ -20,6 +21,7 @@ ANY_TURN: tuple[float, ...] = ()
 """Where the maker does not mind the bias: felt, or cloth stiffened by web."""
 
 BY_SHAPE, IN_ROWS = "by shape", "in rows"
+IN_ROWS_FOR_NOW = "in rows, because laying by shape took too long"
 
 WORTH_MM2 = 100.0
 """Rows are simpler to cut, so shapes must save a square of 10 mm at least."""
@@ -31,8 +33,8 @@ in rows cover 0.785, and any other order of a few circles saves nothing worth th
 """
 
 
-MOST_CORNERS = 100_000
-"""Shapes with more corners and curves altogether go in rows: no hand drew them, and nesting them would take minutes."""
+MOST_CORNERS = 2_000_000
+"""Shapes with more corners and curves altogether go in rows: no hand drew them, and reading them takes minutes."""
 
 
 @dataclass(frozen=True)
@@ -69,13 +71,17 @@ def lay_on_mats(
     """The layout that takes fewer mats, or where these are equal less cloth; rows where they take no more.
 
     `turns` is `AS_PLACED`, `QUARTER_TURNS` or `ANY_TURN`. Every outline fits the room, which the caller has checked.
-    A layout by shape that the check finds fault with is not used.
+    A layout by shape that the check finds fault with is not used. Nor is one that was not done in time: then the way
+    of the layout says so, for on another day it may be done.
     """
     rows = _lay_rows(outlines, turns, room)
     corners = sum(len(ring.segments) for outline in outlines for ring in outline.rings)
     if len(outlines) == 1 or corners > MOST_CORNERS or _fill(outlines, rows, room) > FULL_ENOUGH:
         return rows
-    shapes = _lay_shapes(outlines, turns, room, left)
+    try:
+        shapes = _lay_shapes(outlines, turns, room, left)
+    except TookTooLong:
+        return replace(rows, way=IN_ROWS_FOR_NOW)
     if shapes is None:
         return rows
     saved = rows.cloth_mm2 - shapes.cloth_mm2

@@ -14,6 +14,7 @@ from service.craft.outlines.model import Ring
 from workers.cutting.applique_lengths import Web, measure_applique
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.outlines.asked import AskedPiece
+from workers.patience import nothing_left
 from workers.shopping.needs import Needs
 from workers.stitches.choosing import choose_settings
 from workers.stitches.settings import StitchSettings
@@ -58,8 +59,16 @@ def list_batting(needs: Sequence[Needs]) -> list[BattingNeed]:
 
 
 def list_webs(needs: Sequence[Needs]) -> list[FusibleWeb]:
-    """The web of every project, a line for each way of counting it that its tracks use."""
-    return [FusibleWeb(one, web) for one in needs for web in measure_applique(one.rough, one.project).webs]
+    """The web of every project, a line for each way of counting it that its tracks use.
+
+    Somebody waits for the list, and it may be of many projects: pieces for a cutting machine are counted in rows of
+    boxes, which takes no less web than by their shapes.
+    """
+    return [
+        FusibleWeb(one, web)
+        for one in needs
+        for web in measure_applique(one.rough, one.project, nothing_left).webs
+    ]
 
 
 def list_threads(needs: Sequence[Needs]) -> list[ThreadNeed]:

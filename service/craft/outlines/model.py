@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -72,9 +73,12 @@ class Ring:
         if here != self.start:
             yield here, Line(self.start)
 
-    @property
+    @cached_property
     def box_mm(self) -> Box:
-        """The smallest upright box, exact for curves too (not the box of their control points)."""
+        """The smallest upright box, exact for curves too (not the box of their control points).
+
+        Kept once found: shapes are sorted and compared by it again and again, and a traced one has thousands of nodes.
+        """
         xs, ys = [self.start[0]], [self.start[1]]
         for here, segment in self.pairs():
             for axis, found in ((0, xs), (1, ys)):

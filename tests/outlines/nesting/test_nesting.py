@@ -10,11 +10,21 @@ from service.craft.outlines import Outline, flatten
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.model import Line, Ring
 from workers.outlines import layout
-from workers.outlines.layout import AS_PLACED, BY_SHAPE, IN_ROWS, QUARTER_TURNS, Layout, Room, lay_on_mats
-from workers.outlines.nesting import strip
+from workers.outlines.layout import (
+    ANY_TURN,
+    AS_PLACED,
+    BY_SHAPE,
+    IN_ROWS,
+    IN_ROWS_FOR_NOW,
+    QUARTER_TURNS,
+    Layout,
+    Room,
+    lay_on_mats,
+)
+from workers.outlines.nesting import mats, strip
 from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.nesting.mats import Nested, nest
-from workers.outlines.nesting.strip import StripItem, StripPlace, solve_strip
+from workers.outlines.nesting.strip import StripItem, StripPlace, StripProblem, TookTooLong, solve_strip
 
 ROOM = Room(190.0, 190.0, 5.0)
 
@@ -65,16 +75,27 @@ def test_cloth_with_a_direction_lies_as_placed() -> None:
         assert shape.symmetric_difference(moved).area < 0.1
 
 
+HOOKS = tuple(
+    StripItem(((0, 0), (60, 0), (60, 15 + n), (15, 15), (15, 60), (0, 60)), QUARTER_TURNS) for n in range(5)
+)
+
+
 def test_the_same_shapes_lie_in_the_same_places_when_solved_again() -> None:
     """Two processes of the solver, neither knowing of the other."""
-    items = tuple(
-        StripItem(((0, 0), (60, 0), (60, 15 + n), (15, 15), (15, 60), (0, 60)), QUARTER_TURNS)
-        for n in range(5)
-    )
-    first = solve_strip(items, 190.0, 5.0)
+    first = solve_strip(StripProblem(HOOKS, 190.0))
     solve_strip.cache_clear()
     assert first is not None
-    assert solve_strip(items, 190.0, 5.0) == first
+    assert solve_strip(StripProblem(HOOKS, 190.0)) == first
+
+
+def test_who_waits_longer_gets_the_same_places_and_who_cannot_wait_gets_none() -> None:
+    """A hundredth of a second starts no process; what was given up is tried again by whoever has more time."""
+    solve_strip.cache_clear()
+    with pytest.raises(TookTooLong):
+        solve_strip(StripProblem(HOOKS, 190.0, seconds=0.01))
+    patient = solve_strip(StripProblem(HOOKS, 190.0, seconds=600.0))
+    solve_strip.cache_clear()
+    assert patient == solve_strip(StripProblem(HOOKS, 190.0))
 
 
 def test_what_no_mat_is_left_for_by_shape_goes_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -88,11 +109,35 @@ def test_what_no_mat_is_left_for_by_shape_goes_in_rows(monkeypatch: pytest.Monke
     assert layout.list_faults(lay, given, QUARTER_TURNS, ROOM) == []
 
 
-def test_a_solver_that_gives_up_leaves_rows(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(strip, "CPU_SECONDS", 0)
-    solve_strip.cache_clear()
-    given = [hook(n, 81) for n in range(6)]
-    assert lay_on_mats(given, QUARTER_TURNS, ROOM).way == IN_ROWS
+def test_a_solver_that_finds_nothing_leaves_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(mats, "solve_strip", lambda _problem: None)
+    assert lay_on_mats([hook(n) for n in range(6)], QUARTER_TURNS, ROOM).way == IN_ROWS
+
+
+def test_what_is_not_done_in_time_goes_in_the_same_rows_and_the_layout_says_so() -> None:
+    given = [hook(n) for n in range(6)]
+    lay = lay_on_mats(given, QUARTER_TURNS, ROOM, lambda: 5.0)
+    assert lay.way == IN_ROWS_FOR_NOW
+    assert lay.places == layout._lay_rows(given, QUARTER_TURNS, ROOM).places
+
+
+def test_a_second_mat_that_is_not_done_in_time_puts_all_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Half by shape and half in rows would lie otherwise on another day."""
+    clock = iter([600.0, 5.0, *[5.0] * 100])
+    monkeypatch.setattr(mats, "MOST_AT_ONCE", 5)
+    monkeypatch.setattr(mats, "_fill_gaps", lambda *_: {})
+    given = [hook(n) for n in range(20)]
+    assert lay_on_mats(given, QUARTER_TURNS, ROOM, lambda: next(clock)).way == IN_ROWS_FOR_NOW
+
+
+def test_a_piece_as_wide_as_the_mat_is_nested_with_others() -> None:
+    """Source: shapely's distance, by way of the check; a bed across the whole mat, and hooks round it."""
+    bed = polygon("bed", (0, 0), (190, 0), (190, 30), (20, 30), (20, 40), (0, 40))
+    given = [bed, *(hook(n, 70) for n in range(3))]
+    for turns in (AS_PLACED, QUARTER_TURNS, ANY_TURN):
+        lay = layout._lay_shapes(given, turns, ROOM)
+        assert lay is not None
+        assert (lay.way, layout.list_faults(lay, given, turns, ROOM)) == (BY_SHAPE, [])
 
 
 def test_a_layout_with_a_fault_is_not_used(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -105,7 +150,7 @@ def test_a_layout_with_a_fault_is_not_used(monkeypatch: pytest.MonkeyPatch) -> N
 
 def test_a_strip_without_a_place_for_each_item_counts_as_unsolved() -> None:
     answer = [{"item": 0, "turn": 0.0, "x": 1.0, "y": 2.0}]
-    assert strip._read_places(answer, 1) == [StripPlace(0.0, (1.0, 2.0))]
+    assert strip._read_places(answer, 1) == (StripPlace(0.0, (1.0, 2.0)),)
     assert strip._read_places(answer, 2) is None
 
 
@@ -150,11 +195,6 @@ def test_the_check_finds_a_turn_that_is_not_allowed(turn: float) -> None:
 def test_shapes_with_endless_corners_go_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(layout, "MOST_CORNERS", 20)
     assert lay_on_mats([hook(n) for n in range(6)], QUARTER_TURNS, ROOM).way == IN_ROWS
-
-
-def test_with_little_time_left_nothing_is_nested() -> None:
-    given = [hook(n) for n in range(6)]
-    assert lay_on_mats(given, QUARTER_TURNS, ROOM, lambda: 5.0).way == IN_ROWS
 
 
 def test_the_check_finds_a_shape_that_is_not_the_one_it_was() -> None:

@@ -7,31 +7,32 @@ from dataclasses import dataclass
 from math import inf
 
 import numpy as np
-import shapely
 
 from service.craft.outlines import Outline
-from service.craft.outlines.affine import Affine, Point
+from service.craft.outlines.affine import Affine
 from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.gaps import SOME_TURNS, Gaps
-from workers.outlines.nesting.strip import StripItem, solve_strip
+from workers.outlines.nesting.strip import StripItem, StripProblem, TookTooLong, solve_strip
+from workers.outlines.nesting.taken import OVERREACH_MM, find_room_taken
+from workers.outlines.shelves import BoxItem, lay_boxes
 from workers.patience import Left, endless
-
-SIMPLER_BY_MM = 0.15
-"""The solver sees outlines with fewer corners, off by no more than this; it keeps more spacing by twice that."""
 
 MOST_AT_ONCE = 48
 """So many shapes are solved at once; a mat that would hold more small ones is filled as far as these go."""
 
-LEAST_SECONDS = 30.0
-"""With less time left by the clock of who asked, what is not laid yet goes in rows: the rest is for check and files."""
+LEAST_SECONDS = 20.0
+"""By the clock of who asked, for check and files: with less left nothing is nested."""
 
-MOST_SECONDS = 30.0
-"""By the clock, for one strip where somebody waits: more than the solver may compute on an idle machine."""
+ENOUGH = 2 / 3
+"""A strip so much shorter than rows of the boxes is short enough: the search for the last per cent takes longest."""
 
 MOST_STRIPS = 6
 """So many strips are solved for one cloth and mat; what is left then is for the caller to lay in another way."""
 
 CLOSE_MM = 1e-6
+
+EASE_MM = 0.01
+"""The strip is wider by this, so that a shape as wide as the mat has room for the last digit."""
 
 
 @dataclass(frozen=True)
@@ -55,16 +56,16 @@ def nest(
 ) -> tuple[dict[int, Nested], list[int]]:
     """Places by the shape's number, and the numbers of those that were left out, on mats of this usable room.
 
-    Every shape must fit the room in one of its turns at least. The same shapes give the same places, unless so little
-    time is `left` that the search ends early.
+    Every shape must fit the room in one of its turns at least. The same shapes give the same places; `TookTooLong`
+    where what is `left` does not last for that.
     """
     rest = list(range(len(shapes)))
     placed: dict[int, Nested] = {}
     for mat in range(MOST_STRIPS):
-        if not rest or left() < LEAST_SECONDS:
+        if not rest:
             break
         chosen = _choose(shapes, rest, width_mm * height_mm)
-        seconds = min((left() - LEAST_SECONDS) / 2, MOST_SECONDS)
+        seconds = _count_seconds(left)
         laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm, seconds)
         if laid is None:
             break
@@ -74,6 +75,14 @@ def nest(
         placed |= {i: Nested(mat, outline) for i, outline in on_mat.items()}
         rest = [i for i in rest if i not in on_mat]
     return placed, rest
+
+
+def _count_seconds(left: Left) -> float:
+    """What may be waited now, by the clock of who asked."""
+    seconds = left() - LEAST_SECONDS
+    if seconds <= 0:
+        raise TookTooLong
+    return seconds
 
 
 def _fill_gaps(
@@ -91,8 +100,9 @@ def _fill_gaps(
     refused: set[tuple[object, ...]] = set()
     for i in sorted(others, key=lambda i: (-_area(shapes[i].outline), i)):
         area, alike = _area(shapes[i].outline), (shapes[i].outline.rings, shapes[i].turns)
-        if area > free or alike in refused or left() < LEAST_SECONDS:
+        if area > free or alike in refused:
             continue
+        _count_seconds(left)
         place = gaps.place(shapes[i].outline, shapes[i].turns)
         if place is None:
             refused.add(alike)
@@ -121,17 +131,24 @@ def _lay_strip(
 ) -> list[Outline | None] | None:
     """The outlines where they lie on the first mat, None for those beyond it; None if the strip was not solved.
 
-    The strip runs down the mat: its x is the mat's y, so shapes go to the solver a quarter turn back.
+    The strip runs down the mat: its x is the mat's y, so rooms go to the solver a quarter turn back. They lie within
+    half the spacing of the mat's sides, which the strip is wider by.
     """
-    kept_mm = spacing_mm + 2 * SIMPLER_BY_MM
-    items = tuple(StripItem(_corners(s.outline), _fitting_turns(s, width_mm, height_mm)) for s in shapes)
-    places = solve_strip(items, width_mm + spacing_mm, kept_mm, seconds)
+    items = tuple(
+        StripItem(
+            tuple((y, -x) for x, y in find_room_taken(shape.outline, spacing_mm / 2)),
+            _fitting_turns(shape, width_mm, height_mm),
+        )
+        for shape in shapes
+    )
+    enough_mm = ENOUGH * (_measure_rows(shapes, width_mm, spacing_mm) + spacing_mm)
+    places = solve_strip(StripProblem(items, width_mm + spacing_mm + EASE_MM, enough_mm, seconds))
     if places is None:
         return None
     laid = []
     for shape, place in zip(shapes, places, strict=True):
         along, across = place.move
-        move = Affine.moving(round(width_mm + spacing_mm / 2 - across, 2), round(along, 2))
+        move = Affine.moving(round(width_mm + (spacing_mm + EASE_MM) / 2 - across, 2), round(along, 2))
         laid.append(shape.outline.moved(move @ Affine.turning(place.turn)))
     start = min(outline.box_mm[1] for outline in laid)
     to_edge = Affine.moving(0, -start)
@@ -139,21 +156,26 @@ def _lay_strip(
     return [outline if outline.box_mm[3] <= height_mm + CLOSE_MM else None for outline in moved]
 
 
-def _corners(outline: Outline) -> tuple[Point, ...]:
-    """The outer ring with few corners, as the strip has it: (x, y) on the mat is (y, -x) there."""
-    ring = shapely.get_exterior_ring(to_polygon(outline).simplify(SIMPLER_BY_MM))
-    return tuple((y, -x) for x, y in shapely.get_coordinates(ring)[:-1].tolist())
+def _measure_rows(shapes: Sequence[Shape], width_mm: float, spacing_mm: float) -> float:
+    """The length of a strip on which the boxes of the shapes lie in rows."""
+    boxes = [BoxItem(s.outline.width_mm, s.outline.height_mm, may_turn=s.turns != (0.0,)) for s in shapes]
+    long_enough = sum(max(box.width, box.height) + spacing_mm for box in boxes)
+    spots = lay_boxes(boxes, width_mm, long_enough, spacing=spacing_mm)
+    sides = [box.width if spot.turned else box.height for box, spot in zip(boxes, spots, strict=True)]
+    return max(spot.y + side for spot, side in zip(spots, sides, strict=True))
 
 
 def _fitting_turns(shape: Shape, width_mm: float, height_mm: float) -> tuple[float, ...]:
     """The turns in which the shape fits the mat at all. A shape free to turn gets a list where some would not."""
-    room = width_mm + CLOSE_MM, height_mm + CLOSE_MM
     box = shape.outline
-    if not shape.turns and float(np.hypot(box.width_mm, box.height_mm)) <= min(room):
+    across = float(np.hypot(box.width_mm, box.height_mm))
+    if not shape.turns and across + 2 * OVERREACH_MM <= min(width_mm, height_mm):
         return ()
+    room = width_mm + CLOSE_MM, height_mm + CLOSE_MM
     return tuple(turn for turn in shape.turns or SOME_TURNS if _fits(shape.outline, turn, room))
 
 
 def _fits(outline: Outline, turn: float, room: tuple[float, float]) -> bool:
     box = outline.moved(Affine.turning(turn)) if turn else outline
-    return box.width_mm <= room[0] and box.height_mm <= room[1]
+    over = 2 * OVERREACH_MM if turn % 90 else 0.0
+    return box.width_mm + over <= room[0] and box.height_mm + over <= room[1]

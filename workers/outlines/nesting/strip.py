@@ -2,7 +2,8 @@
 
 The solver stops by the clock, and what it has found by then depends on how busy the machine is. What it finds one step
 after another does not, with one thread and one seed. So it runs in a process of its own (`strip_process`), which is
-ended after a fixed number of steps: the same shapes lie in the same places every time.
+ended after a fixed number of steps: the same shapes lie in the same places every time. A process that takes too long
+for its steps answers nothing at all.
 """
 
 from __future__ import annotations
@@ -11,23 +12,29 @@ import json
 import subprocess
 import sys
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
-from math import inf, sqrt
+from math import inf
 from typing import Any
 
 from service.craft.outlines.affine import Point
 
-STEPS = 400
-STEADY_CORNERS = 1000
-"""So many steps for shapes with so many corners altogether; fewer for more, whose steps take longer."""
+STEPS = 360
+"""The first hundreds are done in a second or two, and reach most of what can be reached."""
 
-IN_VAIN = 2
-"""So many attempts at a shorter strip that fail end the search, whatever steps are left: the rest is mostly waiting."""
+STUCK = 1.4
+"""So many steps for every shape that were the third or a later one in a row without a shorter strip end the search:
+such steps take longest by far, and gain least."""
 
-CPU_SECONDS = 25
-"""A process that computes this long answers with what it has. Computing time, not the clock: a busy machine changes
-nothing, and no ordinary month comes near it."""
+IN_VAIN = 1
+"""So many attempts at a shorter strip that fail end the search as well."""
+
+CPU_SECONDS = 60
+"""A process that computes this long is given up, whatever it has found. Ten times what an ordinary month takes."""
+
+
+class TookTooLong(Exception):
+    """The solver was not done with its steps in time. What it had by then would differ from run to run."""
 
 
 @dataclass(frozen=True)
@@ -46,47 +53,56 @@ class StripPlace:
     move: Point
 
 
-@lru_cache(maxsize=64)
-def solve_strip(
-    items: tuple[StripItem, ...], width_mm: float, spacing_mm: float, seconds: float = inf
-) -> list[StripPlace] | None:
-    """A place for every item on a strip `width_mm` wide, in the items' order; None where the solver gave up.
+@dataclass(frozen=True)
+class StripProblem:
+    """Shapes that may touch but not overlap, on a strip `width_mm` wide.
 
-    Shapes lie at least `spacing_mm` apart and half of it inside both edges of the strip and its start. The places are
-    those of the shortest strip found in `count_steps` steps, or before `IN_VAIN` attempts failed. Who cannot wait for
-    that states after how many `seconds` by the clock the best so far will do.
+    A strip of `enough_mm` is short enough: the search ends with the first that is. `seconds` by the clock are what
+    who asks can wait, which changes nothing of the answer but whether there is one.
+    """
+
+    items: tuple[StripItem, ...]
+    width_mm: float
+    enough_mm: float = 0.0
+    seconds: float = field(default=inf, compare=False)
+
+
+@lru_cache(maxsize=64)
+def solve_strip(problem: StripProblem) -> tuple[StripPlace, ...] | None:
+    """A place for every item on the strip, in the items' order; None where the solver found none.
+
+    The places are those of the shortest strip found before `STEPS`, `STUCK` or `IN_VAIN` ends the search.
+    `TookTooLong` where that took more than `CPU_SECONDS` of computing, or the seconds of the problem.
     """
     asked = {
-        "width": width_mm,
-        "spacing": spacing_mm,
-        "steps": count_steps(sum(len(item.corners) for item in items)),
+        "width": problem.width_mm,
+        "enough": problem.enough_mm,
+        "steps": STEPS,
+        "stuck": round(STUCK * len(problem.items)),
         "vain": IN_VAIN,
         "cpu_seconds": CPU_SECONDS,
-        "seconds": None if seconds == inf else seconds,
-        "items": [{"corners": item.corners, "turns": item.turns or None} for item in items],
+        "items": [{"corners": item.corners, "turns": item.turns or None} for item in problem.items],
     }
-    done = subprocess.run(
-        [sys.executable, "-m", "workers.outlines.nesting.strip_process"],
-        input=json.dumps(asked),
-        capture_output=True,
-        text=True,
-        check=False,
-    )
+    try:
+        done = subprocess.run(
+            [sys.executable, "-m", "workers.outlines.nesting.strip_process"],
+            input=json.dumps(asked),
+            capture_output=True,
+            text=True,
+            check=False,
+            timeout=None if problem.seconds == inf else problem.seconds,
+        )
+    except subprocess.TimeoutExpired:
+        raise TookTooLong from None
+    if done.returncode < 0:
+        # ended by a signal: by the limit of computing time
+        raise TookTooLong
     if done.returncode != 0 or not done.stdout:
         return None
-    return _read_places(json.loads(done.stdout), len(items))
+    return _read_places(json.loads(done.stdout), len(problem.items))
 
 
-def count_steps(corners: int) -> int:
-    """How many steps are worth their time for shapes with so many corners altogether.
-
-    >>> count_steps(340), count_steps(1000), count_steps(4000)
-    (400, 400, 200)
-    """
-    return round(STEPS * min(1.0, sqrt(STEADY_CORNERS / max(corners, 1))))
-
-
-def _read_places(answer: Sequence[dict[str, Any]], count: int) -> list[StripPlace] | None:
+def _read_places(answer: Sequence[dict[str, Any]], count: int) -> tuple[StripPlace, ...] | None:
     """None unless there is one place for each item."""
     places = {int(place["item"]): StripPlace(place["turn"], (place["x"], place["y"])) for place in answer}
-    return [places[i] for i in range(count)] if sorted(places) == list(range(count)) else None
+    return tuple(places[i] for i in range(count)) if sorted(places) == list(range(count)) else None

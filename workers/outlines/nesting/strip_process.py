@@ -1,7 +1,8 @@
 """The process that `strip` starts: a problem in JSON on standard input, places in JSON on standard output.
 
 It imports nothing but the solver, so that it starts at once. The solver keeps to its order of steps with one thread and
-one seed; it runs beside, and the whole process ends as soon as the asked number of steps has been reported.
+one seed; it runs beside, and the whole process ends as soon as the asked number of steps has been reported. Nothing
+here looks at a clock; the system ends a process that has computed too long.
 """
 
 from __future__ import annotations
@@ -11,7 +12,6 @@ import resource
 import sys
 import threading
 from collections.abc import Sequence
-from math import inf
 from typing import Any
 
 import spyrrow
@@ -21,6 +21,9 @@ LONGEST_S = 3600
 """The solver wants a limit by the clock; the limits of steps and of computing time end it long before."""
 
 LOOK_EVERY_S = 0.02
+
+STUCK_AT = 3
+"""One or two steps on the way to a shorter strip are quick."""
 
 
 def build_instance(asked: dict[str, Any]) -> Any:
@@ -42,43 +45,47 @@ def solve(asked: dict[str, Any]) -> Any | None:
         compression_time=0,
         num_workers=1,
         seed=SEED,
-        min_items_separation=asked["spacing"],
     )
     queue = spyrrow.ProgressQueue()
     solver = threading.Thread(target=instance.solve, args=(config, queue), daemon=True)
     solver.start()
-    reports: list[Any] = []
+    reports: list[tuple[Any, Any]] = []
     running, end = True, None
-    looks, most_looks = 0, inf if asked["seconds"] is None else asked["seconds"] / LOOK_EVERY_S
-    while running and end is None and looks < most_looks and count_seconds() < asked["cpu_seconds"]:
-        looks += 1
+    while running and end is None:
         solver.join(LOOK_EVERY_S)
         running = solver.is_alive()
         reports += queue.drain()
-        end = find_end([kind for kind, _ in reports], asked["steps"], asked["vain"])
-    legal = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.Final)
-    found = [solution for kind, solution in reports[:end] if any(kind == one for one in legal)]
+        end = find_end([(kind, solution.width) for kind, solution in reports], asked)
+    found = [solution for kind, solution in reports[:end] if is_legal(kind)]
     return min(found, key=lambda solution: solution.width, default=None)
 
 
-def count_seconds() -> float:
-    """The seconds that this process has computed."""
-    used = resource.getrusage(resource.RUSAGE_SELF)
-    return used.ru_utime + used.ru_stime
+def find_end(reports: Sequence[tuple[Any, float]], asked: dict[str, Any]) -> int | None:
+    """How many reports (kind, length) count; None while there are too few to say.
+
+    They count up to so many `steps`, so many attempts in `vain`, the first strip that is short `enough`, or so many
+    steps that were `stuck`: the third or a later one in a row without a shorter strip.
+    """
+    failed = stuck = since = 0
+    for i, (kind, length) in enumerate(reports[: asked["steps"]]):
+        legal = is_legal(kind)
+        since = 0 if legal else since + 1
+        stuck += since >= STUCK_AT
+        failed += kind == spyrrow.ReportType.ExplInfeas
+        if failed >= asked["vain"] or stuck >= asked["stuck"] or (legal and length <= asked["enough"]):
+            return i + 1
+    return asked["steps"] if len(reports) >= asked["steps"] else None
 
 
-def find_end(kinds: Sequence[Any], steps: int, vain: int) -> int | None:
-    """How many reports count: up to so many steps, or to so many attempts in vain; None while there are fewer."""
-    failed = [i for i, kind in enumerate(kinds[:steps]) if kind == spyrrow.ReportType.ExplInfeas]
-    if len(failed) >= vain:
-        return failed[vain - 1] + 1
-    return steps if len(kinds) >= steps else None
+def is_legal(kind: Any) -> bool:
+    """Whether a report comes with shapes that do not overlap."""
+    return any(kind == one for one in (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.Final))
 
 
 def main() -> None:
     """Reads a problem, writes its places."""
     asked = json.load(sys.stdin)
-    resource.setrlimit(resource.RLIMIT_CPU, (asked["cpu_seconds"] + 5, asked["cpu_seconds"] + 10))
+    resource.setrlimit(resource.RLIMIT_CPU, (asked["cpu_seconds"], asked["cpu_seconds"] + 1))
     solution = solve(asked)
     if solution is None:
         return
