@@ -183,6 +183,19 @@ def test_more_ways_than_two_are_said_and_each_copy_has_its_place(
     assert most > 2
 
 
+@pytest.mark.parametrize("seed", [26, 58])
+def test_parts_of_one_name_are_told_apart_by_the_titles_of_their_stages(
+    units: SimpleNamespace, sewn: Callable[..., SimpleNamespace], seed: int
+) -> None:
+    """A step that says which piles the parts come from never lists one name twice: rows of 2 are rows of something."""
+    made = sewn(random_top(units, seed) | {"tracks": [{"name": "by hand", "has": []}]})
+    (steps,) = made.steps.values()
+    lists = [s["text"].partition("This is about ")[2] for s in steps if s["id"].endswith(".in-turn")]
+    names = [re.findall(r"the rows of \d+(?: \([^)]*\))?", said) for said in lists]
+    assert any(len(listed) > 1 for listed in names)
+    assert all(len(set(listed)) == len(listed) for listed in names)
+
+
 def test_what_takes_no_part_in_a_conflict_stays_alike(units: SimpleNamespace) -> None:
     """Adding a border to a row of odd blocks adds no pile."""
 

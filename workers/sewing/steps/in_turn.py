@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from workers.sewing.names import listed
@@ -22,7 +23,7 @@ REASON = (
 
 def lay_in_turn(stage: Stage, parts: Sequence[Stage]) -> Step:
     """Which piles the parts of each copy of a stage are taken from; the piles have the numbers of their drawings."""
-    what = listed(f"the {part.work.many}" for part in parts)
+    what = listed(_tell_apart(parts))
     piles = sorted({len(part.piles) for part in parts})
     count = f"{piles[0]} piles" if len(piles) == 1 else f"{piles[0]} to {piles[-1]} piles"
     ways = [_say_places(stage, pile) for pile in stage.piles]
@@ -35,6 +36,19 @@ def lay_in_turn(stage: Stage, parts: Sequence[Stage]) -> Step:
             for n, (count, way) in enumerate(zip(copies, ways, strict=True), start=1)
         )
     return step_of(stage, "in-turn", f"{said}. This is about {what}, which lie in {count}.", REASON)
+
+
+def _tell_apart(parts: Sequence[Stage]) -> list[str]:
+    """What the parts are called; with the titles of their stages, no two of which are alike, where names are."""
+    names = Counter(part.work.many for part in parts)
+    return [
+        f"the {part.work.many}" + (f" ({_in_sentence(part.work.title)})" if names[part.work.many] > 1 else "")
+        for part in parts
+    ]
+
+
+def _in_sentence(title: str) -> str:
+    return title[0].lower() + title[1:]
 
 
 def _say_places(stage: Stage, pile: Pile) -> str:
