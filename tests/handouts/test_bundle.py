@@ -144,3 +144,11 @@ def test_an_outline_that_nobody_says_the_rights_of_stops_the_bundle_with_its_pla
     with pytest.raises(CannotMake, match=r'whose outline "leek\.svg" is') as refusal:
         pack(make_job, HOOP, document=document)
     assert refusal.value.pointer == "/pieces/0/outline" and "rights" in refusal.value.right
+
+
+def test_a_motif_that_one_file_sews_in_two_places_comes_with_one_file(make_job, files):
+    """The second hooping keeps its place in the handout; of its own files the bundle has none."""
+    same = {"hooping": "130x180-1", "centre_mm": [50.0, 60.0], "top_turned_degrees": 30.0}
+    given = change(files, "stitch-130x180-2.json", same_as=same)
+    left_out = {f"stitch-130x180-2{ending}" for ending in STITCHES}
+    assert unpack(pack(make_job, HOOP, inputs=given)).keys() == HOOP_FILES - left_out

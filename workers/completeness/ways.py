@@ -67,10 +67,17 @@ def _check_piece(made: Made, piece: Piece) -> Iterator[Finding]:
             yield _hole(piece, f"has no template in {made.templates_name}", "templates with its shape")
 
 
+def _file_of(name: str, report: Any) -> str:
+    """The stitch file that a hooping is sewn with: its own, or that of the hooping that sews the same motif."""
+    same = report.get("same_as")
+    return f"stitch-{same['hooping']}.dst" if same else name
+
+
 def _check_stitches(made: Made, piece: Piece) -> Iterator[Finding]:
     """One released hooping sews all of its passes, and its file is in the bundle."""
     needed = {*ALWAYS_SEWN, *(() if piece.edge == RAW else ("finish",))}
-    for name, report in made.hoopings.items():
+    for own, report in made.hoopings.items():
+        name = _file_of(own, report)
         sewn = {str(one.get("kind")) for one in report.get("passes", []) if one.get("piece") == piece.name}
         if name in made.bundled and sewn:
             for kind in sorted(needed - sewn):
@@ -104,9 +111,9 @@ def _check_owned(made: Made, piece: Piece) -> Iterator[Finding]:
             piece, "belongs to somebody else, and no step says to bring it", "a step that says what to bring"
         )
     held = [
-        n
+        _file_of(n, r)
         for n, r in made.hoopings.items()
-        if n in made.bundled and piece.name in map(str, r.get("pieces", []))
+        if _file_of(n, r) in made.bundled and piece.name in map(str, r.get("pieces", []))
     ]
     held += _cut_files(made, piece)
     for name in held:
@@ -125,7 +132,9 @@ def _is_bundled(made: Made, pattern: str, step: Any) -> bool:
     about = [
         p for p in made.project.pieces if p.name in (step.get("pieces") or []) and made.project.may_leave(p)
     ]
-    held = {n: set(map(str, r.get("pieces", []))) for n, r in made.hoopings.items()}
+    held: dict[str, set[str]] = {}
+    for name, report in made.hoopings.items():
+        held.setdefault(_file_of(name, report), set()).update(map(str, report.get("pieces", [])))
     return bool(matching) and all(
         any(piece.name in held.get(name, ()) for name in matching) or matching & set(_cut_files(made, piece))
         for piece in about

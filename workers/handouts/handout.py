@@ -9,7 +9,14 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
-from service.craft.drawing import draw_cloth_legend, draw_cloth_swatch, draw_key, draw_top, used_cloths
+from service.craft.drawing import (
+    CrossView,
+    draw_cloth_legend,
+    draw_cloth_swatch,
+    draw_key,
+    draw_top,
+    used_cloths,
+)
 from service.craft.finish import OWN, SHARED, Source
 from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
@@ -103,7 +110,7 @@ def plan_handout(inputs: Inputs) -> Handout:
         "key": Markup(draw_key()),  # noqa: S704 - our own drawing
         "legend_chapter": PIECING,
         "trips": list_trips(inputs.sewing),
-        "placement": _draw_placement(inputs),
+        "placement": _draw_placement(inputs, hoopings),
         "placement_chapter": APPLIQUE,
         "cutting_cautions": CUTTING_CAUTIONS,
         "chapter_cautions": _list_cautions(track, steps),
@@ -207,8 +214,11 @@ def _list_files(
         yield FileNote(sheet.names, f"one cut file in two forms, for {_count_pieces(sheet)}")
     if cut_files.test_square:
         yield FileNote(cut_files.test_square, "a square to cut first and measure")
+    sewn: dict[str, list[str]] = {}
     for hooping in hoopings:
-        yield FileNote((hooping.file_name,), f"stitch file for {', '.join(hooping.pieces)}")
+        sewn.setdefault(hooping.file_name, []).extend(hooping.pieces)
+    for name, pieces in sewn.items():
+        yield FileNote((name,), f"stitch file for {', '.join(pieces)}")
 
 
 def _count_pieces(sheet: CutFileView) -> str:
@@ -225,8 +235,13 @@ def _draw_legend(inputs: Inputs) -> Markup:
     return Markup(draw_cloth_legend(cloths, max_width_mm=172.0))  # noqa: S704 - our own drawing
 
 
-def _draw_placement(inputs: Inputs) -> Markup:
-    drawing = draw_top(inputs.top, max_height_mm=95.0, legend=False, numbered=True)
+def _draw_placement(inputs: Inputs, hoopings: Iterable[HoopingView] = ()) -> Markup:
+    crosses = [
+        CrossView(hooping.centre_mm, hooping.top_turned_degrees, f"H{n}")
+        for n, hooping in enumerate(hoopings, start=1)
+        if hooping.centre_mm
+    ]
+    drawing = draw_top(inputs.top, max_height_mm=95.0, legend=False, numbered=True, crosses=crosses)
     return Markup(drawing)  # noqa: S704 - our own drawing, escaped by the sheet
 
 

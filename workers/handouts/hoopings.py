@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -49,7 +49,9 @@ class ThreadRow:
 class HoopingView:
     """One hooping: its file, size, pieces, threads in order, what to do at each stop, its drawing without words.
 
-    `across` and `down` say where its middle lies, from the left and the upper cut edge of the sewn top.
+    `across` and `down` say where its middle lies, from the left and the upper cut edge of the sewn top; `centre_mm`
+    says the same from the finished corner, empty where the report does not. The top lies in the hoop turned clockwise
+    by `top_turned_degrees`. One that is `sewn_again` takes the file of an earlier hooping.
     """
 
     name: str
@@ -63,7 +65,9 @@ class HoopingView:
     threads: tuple[ThreadRow, ...]
     across: Shown
     down: Shown
-    turned: bool
+    centre_mm: tuple[float, float] | tuple[()]
+    top_turned_degrees: float
+    sewn_again: bool
     drawing: bytes
     released: bool
 
@@ -116,22 +120,28 @@ def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]
 
 
 def files_of_hooping(hooping: HoopingView) -> list[str]:
-    """The stitch file and all that comes with it."""
-    return [f"stitch-{hooping.name}{ending}" for ending in STITCH_ENDINGS]
+    """The stitch file that the hooping is sewn with, and all that comes with it."""
+    return [f"{hooping.file_name.removesuffix('.dst')}{ending}" for ending in STITCH_ENDINGS]
 
 
 def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> HoopingView:
-    passes = report.get("passes", [])
-    pieces = report.get("pieces") or list(dict.fromkeys(p.get("piece", "") for p in passes))
-    across, down = _show_middle(report, inputs)
+    same = report.get("same_as") or {}
+    own, stem_drawn = report, stem
+    if same:
+        stem_drawn = f"stitch-{same['hooping']}"
+        report = inputs.read(f"{stem_drawn}.json")
+    passes = own.get("passes", [])
+    pieces = own.get("pieces") or list(dict.fromkeys(p.get("piece", "") for p in passes))
+    centre = (same or own).get("centre_mm", [])
+    across, down = _show_middle(centre, inputs)
     return HoopingView(
         name=stem.removeprefix("stitch-"),
-        file_name=f"{stem}.dst",
+        file_name=f"{stem_drawn}.dst",
         field=_show_mm(report.get("field_mm", [])),
         extents=_show_mm(report.get("extents_mm", [])),
         pieces=tuple(str(piece) for piece in pieces if piece),
         stitches=int(report.get("stitches", 0)),
-        stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in report.get("at_stops", [])),
+        stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in own.get("at_stops", [])),
         minutes=ceil(float(report.get("minutes", 0))),
         threads=tuple(
             _view_thread(_places_in_order(colour, n, report), colour)
@@ -139,9 +149,13 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         ),
         across=across,
         down=down,
-        turned=bool(report.get("turned", False)),
-        drawing=_draw_alone(stem, report, inputs),
-        released=bool(report.get("released", False)),
+        centre_mm=(float(centre[0]), float(centre[1])) if len(centre) == 2 else (),
+        top_turned_degrees=float(same["top_turned_degrees"])
+        if same
+        else 90.0 * bool(own.get("turned", False)),
+        sewn_again=bool(same),
+        drawing=_draw_alone(stem_drawn, report, inputs),
+        released=bool(report.get("released", False)) and bool(own.get("released", False)),
     )
 
 
@@ -156,8 +170,7 @@ def _draw_alone(stem: str, report: Mapping[str, Any], inputs: Inputs) -> bytes:
     return FINE_LINE.sub(b"", NAMED.sub(b"", drawing))
 
 
-def _show_middle(report: Mapping[str, Any], inputs: Inputs) -> tuple[Shown, Shown]:
-    centre = report.get("centre_mm", [])
+def _show_middle(centre: Sequence[float], inputs: Inputs) -> tuple[Shown, Shown]:
     if len(centre) != 2:
         return Shown(), Shown()
     project = inputs.project

@@ -103,12 +103,13 @@ def name_files(
         ((hooping.file_name,), set(hooping.pieces)) for hooping in hoopings
     ]
     held += [(sheet.names, set(sheet.piece_names)) for sheet in cut_files.sheets]
-    return [
+    named = (
         name
         for names, inside in held
         for name in names
         if fnmatchcase(name, pattern) and (not about or about & inside)
-    ]
+    )
+    return list(dict.fromkeys(named))
 
 
 def _pieces_of(entry: Mapping[str, Any]) -> set[str]:

@@ -11,7 +11,8 @@ from service.craft.stacking import find_circle, stack
 from workers.recipe import CannotMake
 from workers.stitches.colour_order import lies_above, sequence_passes
 from workers.stitches.grouping import Grouping, Laid, group_boxes
-from workers.stitches.pieces import Hooping, Points, SewnPiece, StitchPiece, box_of
+from workers.stitches.marks import Ruler, middle_elsewhere, middles
+from workers.stitches.pieces import Again, Hooping, Points, SewnPiece, StitchPiece, box_of
 from workers.stitches.settings import Field, StitchSettings
 
 
@@ -86,11 +87,29 @@ def lay_piece(piece: StitchPiece, lay: Callable[[Points], Points]) -> StitchPiec
     return replace(piece, rings=tuple(lay(ring) for ring in piece.rings), details=details)
 
 
-def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: StitchSettings) -> Hooping:
-    """The group centred on the field, turned a quarter clockwise where it only fits so."""
+def choose_middle(
+    group: list[SewnPiece], field: Field, settings: StitchSettings, ruler: Ruler | None
+) -> tuple[Points, bool]:
+    """Where the middle of the field lies on the top, and whether the design is turned a quarter in it."""
     x0, y0, x1, y1 = common_box(group)
-    centre = np.array([(x0 + x1) / 2, (y0 + y1) / 2])
     turned = fits((x0, y0, x1, y1), field, settings) == "turned"
+    *wished, centre = middles(group, ruler)
+    for middle in wished:
+        reach = 2 * np.abs(np.array([[x0, y0], [x1, y1]]) - middle).max(axis=0)
+        way = fits((0.0, 0.0, float(reach[0]), float(reach[1])), field, settings)
+        if way and (way == "turned") == turned:
+            return middle, turned
+    return centre, turned
+
+
+def lay_in_field(
+    group: list[SewnPiece], number: int, field: Field, settings: StitchSettings, ruler: Ruler | None = None
+) -> Hooping:
+    """The group in the middle of the field, turned a quarter clockwise where it only fits so.
+
+    The middle is moved onto a mark of the ruler, where the field has room for that.
+    """
+    centre, turned = choose_middle(group, field, settings, ruler)
 
     def lay(points: Points) -> Points:
         moved = points - centre
@@ -108,17 +127,34 @@ def lay_in_field(group: list[SewnPiece], number: int, field: Field, settings: St
     return Hooping(number, field, laid, turned, middle, sequence_passes(laid))
 
 
-def plan_hoopings(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> list[Hooping]:
+def plan_hoopings(
+    sewn: list[SewnPiece], field: Field, settings: StitchSettings, ruler: Ruler | None = None
+) -> list[Hooping]:
     """Every hooping for one field, numbered from 1 in sewing order; `CannotMake` where a piece is too large."""
     for one in sewn:
         check_fits(one, field, settings)
     grouping = group_pieces(sewn, field, settings)
     groups = [[sewn[n] for n in group] for group in grouping.groups]
     laid = [
-        replace(lay_in_field(group, n, field, settings), of=len(groups), at_least=grouping.at_least)
+        replace(lay_in_field(group, n, field, settings, ruler), of=len(groups), at_least=grouping.at_least)
         for n, group in enumerate(groups, start=1)
     ]
-    return [point_to_same(hooping, laid[:n]) for n, hooping in enumerate(laid)]
+    found = [point_to_same(hooping, laid[:n]) for n, hooping in enumerate(laid)]
+    return [replace(hooping, again=list_again(hooping, found)) for hooping in found]
+
+
+def list_again(hooping: Hooping, others: list[Hooping]) -> tuple[Again, ...]:
+    """The later hoopings whose motif this one's file sews too."""
+    return tuple(
+        Again(
+            other.name,
+            tuple(s.piece.name for s in other.sewn),
+            other.same_centre_mm,
+            other.top_turned_degrees,
+        )
+        for other in others
+        if other.same_as == hooping.name
+    )
 
 
 def point_to_same(hooping: Hooping, earlier: list[Hooping]) -> Hooping:
@@ -129,7 +165,8 @@ def point_to_same(hooping: Hooping, earlier: list[Hooping]) -> Hooping:
         ):
             in_field = other.sewn[0].piece.turn_degrees + (90 if other.turned else 0)
             turned = (in_field - hooping.sewn[0].piece.turn_degrees) % 360
-            return replace(hooping, same_as=other.name, top_turned_degrees=turned)
+            centre = middle_elsewhere(other.centre_mm, other.sewn[0], hooping.sewn[0])
+            return replace(hooping, same_as=other.name, top_turned_degrees=turned, same_centre_mm=centre)
     return hooping
 
 

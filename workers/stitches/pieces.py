@@ -40,7 +40,8 @@ class StitchPiece:
     Rings are closed polylines in millimetres without the repeated last point. `above` names the pieces this
     one lies on top of; `private` is true where a source lets the outline be sewn, not passed on; `turned` where the
     edge is a fold.
-    Pieces of one `motif` are the same shape, turned clockwise by `turn_degrees` from how it is drawn.
+    Pieces of one `motif` are the same shape, turned clockwise by `turn_degrees` from how it is drawn about the
+    place `at_mm` on the top.
     """
 
     name: str
@@ -56,6 +57,17 @@ class StitchPiece:
     motif: str = ""
     turn_degrees: float = 0.0
     turned: bool = False
+    at_mm: tuple[float, float] = (0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Again:
+    """Another place that one file sews: the hooping there, its pieces, its middle on the top, how the top lies."""
+
+    hooping: str
+    pieces: tuple[str, ...]
+    centre_mm: tuple[float, float]
+    top_turned_degrees: float
 
 
 @dataclass(frozen=True)
@@ -95,7 +107,8 @@ class Hooping:
 
     `turned` says that the design lies a quarter turn clockwise in the field; `centre_mm` is where the middle
     of the field lies on the top. `sequence` are the passes in sewing order; without it the pieces follow each other.
-    The file `same_as` of an earlier hooping sews the same where the top is hooped turned by so much clockwise.
+    The file `same_as` of an earlier hooping sews the same where the top is hooped turned by so much clockwise, with
+    the middle of the field on `same_centre_mm`; `again` are the later hoopings that the file of this one sews.
     `of` hoopings serve the field, and no plan needs fewer than `at_least`.
     """
 
@@ -107,6 +120,8 @@ class Hooping:
     sequence: tuple[Pass, ...] = ()
     same_as: str = ""
     top_turned_degrees: float = 0.0
+    same_centre_mm: tuple[float, float] = (0.0, 0.0)
+    again: tuple[Again, ...] = ()
     of: int = 1
     at_least: int = 1
 

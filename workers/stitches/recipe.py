@@ -8,6 +8,8 @@ import numpy as np
 
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
+from service.craft.measure import MM_PER_INCH
+from service.craft.measure.lengths import RULER_MARKS
 from service.craft.outlines import Outline, OutlineNotFound, find_outline, find_placing, flatten, place
 from service.craft.outlines.laid_pieces import lay_pieces
 from service.craft.pieces import Piece
@@ -20,6 +22,7 @@ from workers.stitches.colour_order import sequence_passes
 from workers.stitches.colour_sheet import draw_colour_sheet
 from workers.stitches.findings import Check, Checked
 from workers.stitches.hooping import plan_hoopings, stacking_order
+from workers.stitches.marks import Ruler
 from workers.stitches.passes import sew_piece
 from workers.stitches.pieces import DetailLine, Hooping, StitchPiece
 from workers.stitches.preview import draw_preview
@@ -49,7 +52,8 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
     for done, piece in enumerate(pieces):
         job.progress(0.5 * done / len(pieces), f"Laying stitches round {piece.name}")
         sewn.append(sew_piece(piece, piece.settings))
-    hoopings = [h for field in fields_of(project) for h in plan_hoopings(sewn, field, settings)]
+    ruler = Ruler(in_mm(RULER_MARKS[project.measure], 1.0), in_mm(project.seam_allowance, 0.0))
+    hoopings = [h for field in fields_of(project) for h in plan_hoopings(sewn, field, settings, ruler)]
     made: list[MadeFile] = []
     for done, hooping in enumerate(hoopings):
         job.progress(0.5 + 0.5 * done / len(hoopings), f"Writing and checking {hooping.name}")
@@ -108,6 +112,7 @@ def read_piece(job: JobInput, project: Project, piece: Piece, outline: Outline) 
         details=details,
         motif=name_motif(piece),
         turn_degrees=float(piece.turn),
+        at_mm=(float(piece.at[0] * MM_PER_INCH), float(piece.at[1] * MM_PER_INCH)),
         turned=piece.turned_under,
     )
 
@@ -170,15 +175,25 @@ def sew_again(hooping: Hooping, checks: list[Check]) -> Hooping:
 
 
 def say_same(hooping: Hooping) -> list[str]:
-    """That one file serves twice, and how the top lies in the hoop then."""
-    if not hooping.same_as:
-        return []
-    way = (
-        f"turned {hooping.top_turned_degrees:g} degrees clockwise"
-        if hooping.top_turned_degrees
-        else "upright"
-    )
-    return [f"hooping {hooping.same_as} sews the same: its file serves here too, with the top hooped {way}"]
+    """That one file serves more than once, and where its middle comes and how the top lies in the hoop each time."""
+    said = []
+    if hooping.again:
+        places = "; ".join(
+            f"for {', '.join(one.pieces)} {say_place(one.centre_mm, one.top_turned_degrees)}"
+            for one in hooping.again
+        )
+        said.append(f"sew this file {1 + len(hooping.again)} times: once as it is, then {places}")
+    if hooping.same_as:
+        where = say_place(hooping.same_centre_mm, hooping.top_turned_degrees)
+        said.append(f"hooping {hooping.same_as} sews the same: its file serves here too, {where}")
+    return said
+
+
+def say_place(centre_mm: tuple[float, float], turned: float) -> str:
+    """Where the middle of the field comes on the top, and how the top lies in the hoop."""
+    way = f"turned {turned:g} degrees clockwise" if turned else "upright"
+    x, y = centre_mm
+    return f"its middle at {x:.1f}, {y:.1f} mm of the finished top, with the top hooped {way}"
 
 
 def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:

@@ -90,9 +90,7 @@ def build_report(
             "at_least": hooping.at_least,
             "proved": hooping.of == hooping.at_least,
         },
-        "same_as": {"hooping": hooping.same_as, "top_turned_degrees": round(hooping.top_turned_degrees, 2)}
-        if hooping.same_as
-        else None,
+        **say_repeats(hooping),
         "centre_mm": [round(place, 2) for place in hooping.centre_mm],
         "pieces": [sewn.piece.name for sewn in hooping.sewn],
         "stitches": stitches,
@@ -118,6 +116,26 @@ def build_report(
             **asdict(settings),
             "spacing": "between needle points on the same, longer side of the band",
         },
+    }
+
+
+def say_repeats(hooping: Hooping) -> dict[str, Any]:
+    """`same_as` names the hooping whose file serves here too; `also_sews` are those that this one's file serves."""
+
+    def place(centre: tuple[float, float], turned: float) -> dict[str, Any]:
+        return {"centre_mm": [round(one, 2) for one in centre], "top_turned_degrees": round(turned, 2)}
+
+    same = {"hooping": hooping.same_as, **place(hooping.same_centre_mm, hooping.top_turned_degrees)}
+    return {
+        "same_as": same if hooping.same_as else None,
+        "also_sews": [
+            {
+                "hooping": one.hooping,
+                "pieces": list(one.pieces),
+                **place(one.centre_mm, one.top_turned_degrees),
+            }
+            for one in hooping.again
+        ],
     }
 
 

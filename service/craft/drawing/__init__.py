@@ -1,6 +1,7 @@
 """Everything drawn, as SVG, in one style (see `styles` for the lines and `cloth` for colour and hatch)."""
 
 from service.craft.drawing.cloth import draw_cloth_legend, draw_cloth_swatch, draw_swatch, used_cloths
+from service.craft.drawing.crosses import CrossView
 from service.craft.drawing.cut_diagram import draw_cuts
 from service.craft.drawing.cut_views import CutView, view_cuts
 from service.craft.drawing.exploding import draw_exploded, take_apart
@@ -30,6 +31,7 @@ from service.craft.drawing.views import (
 __all__ = [
     "ClothView",
     "ColumnInStrip",
+    "CrossView",
     "CutInStrip",
     "CutView",
     "PatchView",

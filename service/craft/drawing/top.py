@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -14,6 +15,7 @@ from service.craft.drawing.cloth import (
     legend_height_mm,
     used_cloths,
 )
+from service.craft.drawing.crosses import CrossView, draw_cross
 from service.craft.drawing.lettering import measure_words
 from service.craft.drawing.sheet import Sheet, trace_ring
 from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_number, draw_tag, draw_width
@@ -92,13 +94,23 @@ def lay_out_top(
 
 
 def put_top(
-    sheet: Sheet, view: TopView, layout: TopLayout, *, public: bool = True, numbered: bool = False
+    sheet: Sheet,
+    view: TopView,
+    layout: TopLayout,
+    *,
+    public: bool = True,
+    numbered: bool = False,
+    crosses: Sequence[CrossView] = (),
 ) -> None:
-    """Draw a top that was laid out: patches, pieces (`numbered` in laying order), overall dimensions, legend."""
+    """Draw a top that was laid out: patches, pieces (`numbered` in laying order), the middles of hoopings, overall
+    dimensions, legend.
+    """
     fit = layout.fit
     draw_patches(sheet, [(p.place(fit.point), p.cloth) for p in view.patches], view.cloths)
     for piece in view.pieces:
         draw_piece(sheet, piece, view, fit, public=public)
+    for cross in crosses:
+        draw_cross(sheet, fit.from_mm.apply(cross.at_mm), cross)
     for number, piece in enumerate(view.pieces if numbered else (), start=1):
         left, top, right, bottom = piece.box_mm
         hidden = piece.bring_own and public  # its words stand in the middle of the box
@@ -119,6 +131,7 @@ def draw_top(
     legend: bool = True,
     dimensions: bool = True,
     numbered: bool = False,
+    crosses: Sequence[CrossView] = (),
 ) -> str:
     """The top as SVG: patches, pieces, overall dimensions outside, legend below.
 
@@ -130,7 +143,7 @@ def draw_top(
     sheet = Sheet(
         layout.width_mm, layout.height_mm, title=view.title, description=describe(view, public=public)
     )
-    put_top(sheet, view, layout, public=public, numbered=numbered)
+    put_top(sheet, view, layout, public=public, numbered=numbered, crosses=crosses)
     return sheet.to_svg()
 
 
