@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from flask import jsonify
@@ -29,6 +30,7 @@ from service.studio.steps import (
     read_computed,
     show_steps,
 )
+from service.studio.tips import find_strange, keep_tips
 
 WAIT_SECONDS = 8.0
 LOOK_EVERY_SECONDS = 0.2
@@ -72,7 +74,8 @@ def put_steps(query: dict[str, Any], body: dict[str, Any], id_: str) -> Any:
     """Keep the maker's own words for steps, beside the computed text.
 
     Steps that are not named keep the words they have; null takes own words away. Own words stay through
-    later batches, and are flagged when the computed text under them has changed.
+    later batches, and are flagged when the computed text under them has changed. Tips stand before or after a
+    step and are kept the same way; null takes one away.
     """
     with parts().database.writing() as session:
         project, track = _project_and_track(session, id_, query["track"])
@@ -86,7 +89,11 @@ def put_steps(query: dict[str, Any], body: dict[str, Any], id_: str) -> Any:
         try:
             keep_wording(session, project, track, computed, body["steps"], now=now())
         except NoSuchStep as why:
-            raise _unknown_steps(why, computed) from why
+            raise _unknown_steps(why.places, computed, "/steps/{}/id") from why
+        strange = find_strange(session, project, track, body["tips"], computed.texts)
+        if strange:
+            raise _unknown_steps(strange, computed, "/tips/{}/step")
+        keep_tips(session, project, track, body["tips"], computed.texts, now=now())
         return jsonify(show_steps(session, project, track, computed))
 
 
@@ -143,11 +150,11 @@ def _computed(session: Session, job: Job, track: Track) -> Computed:
     raise Problem(409, detail, name="not-made-yet", errors=[failed])
 
 
-def _unknown_steps(why: NoSuchStep, computed: Computed) -> Problem:
+def _unknown_steps(places: Sequence[tuple[int, str]], computed: Computed, pointer: str) -> Problem:
     right = "one of: " + ", ".join(step["id"] for step in computed.steps)
     errors = [
-        fault(f'the track has no step "{step_id[:80]}"', right, pointer=f"/steps/{place}/id")
-        for place, step_id in why.places
+        fault(f'the track has no step "{step_id[:80]}"', right, pointer=pointer.format(place))
+        for place, step_id in places
     ]
     return Problem(
         422, f"The track does not have {len(errors)} of these steps.", name="faults", errors=errors

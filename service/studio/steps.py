@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
@@ -19,6 +19,7 @@ from service.storage.batch_state import OPEN
 from service.storage.files import FileStore
 from service.storage.models import Artifact, Batch, Job, JobState, Project, Snapshot, Wording
 from service.studio.projects import is_present
+from service.studio.tips import show_tips
 
 LOOKED_BACK = 20
 """So many sewing jobs of a project are looked at for one that fits its present state."""
@@ -43,11 +44,17 @@ class NoSuchStep(LookupError):
 
 @dataclass(frozen=True)
 class Computed:
-    """The computed steps of one track."""
+    """The computed steps of one track; `everywhere` are the texts of every track's steps by their ids."""
 
     steps: list[dict[str, Any]]
     batch_id: str
     revision: int
+    everywhere: dict[str, list[str]] = field(default_factory=dict)
+
+    @property
+    def texts(self) -> dict[str, list[str]]:
+        """The texts of this track's steps by their ids."""
+        return {step["id"]: [step["text"]] for step in self.steps}
 
 
 def find_track(project: Project, name: str) -> Track:
@@ -81,13 +88,16 @@ def order_steps(session: Session, project: Project, *, now: datetime) -> Batch:
 
 def read_computed(session: Session, store: FileStore, job: Job, track: Track) -> Computed | None:
     """What a completed sewing job made for a track; None where it made no steps for it."""
-    query = select(Artifact).where(Artifact.job_id == job.id, Artifact.name == f"steps-{track.slug}.json")
-    artifact = session.scalar(query)
-    if artifact is None:
+    query = select(Artifact).where(Artifact.job_id == job.id, Artifact.name.startswith("steps-"))
+    made = {one.name: json.loads(store.read(one.sha256))["steps"] for one in session.scalars(query)}
+    steps = made.get(f"steps-{track.slug}.json")
+    if steps is None:
         return None
-    made = json.loads(store.read(artifact.sha256))
+    everywhere: dict[str, list[str]] = {}
+    for step in (step for steps_of_one in made.values() for step in steps_of_one):
+        everywhere.setdefault(step["id"], []).append(step["text"])
     snapshot = session.get_one(Snapshot, job.snapshot_id)
-    return Computed(made["steps"], job.batch_id, snapshot.revision)
+    return Computed(steps, job.batch_id, snapshot.revision, everywhere)
 
 
 def show_steps(session: Session, project: Project, track: Track, computed: Computed) -> dict[str, Any]:
@@ -100,6 +110,7 @@ def show_steps(session: Session, project: Project, track: Track, computed: Compu
         "computed_from": {"batch": computed.batch_id, "revision": computed.revision},
         "steps": steps,
         "left_over": left,
+        "tips": show_tips(session, project, track, computed.texts, computed.everywhere),
     }
 
 

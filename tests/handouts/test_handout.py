@@ -322,3 +322,29 @@ def test_drawings_are_lifted_out_of_the_page_once_each():
     html, drawings = lift_drawings(f"<p>{one}</p><p>{one}</p>")
     assert len(drawings) == 1
     assert html.count("<img ") == 2 and "<svg" not in html
+
+
+def test_a_makers_tips_stand_before_and_after_their_step_on_their_tracks_alone(make_job):
+    """In the order of the page: the tip before, the step, the tips after it, those of every track first."""
+    tips = [
+        {"track": HAND, "step": "hst-draw", "place": "after", "text": "Chalk brushes off by hand."},
+        {"track": "", "step": "hst-draw", "place": "after", "text": "Chalk is for everybody."},
+        {"track": HAND, "step": "hst-draw", "place": "before", "text": "Find a soft brush."},
+        {"track": HOOP, "step": "hst-draw", "place": "before", "text": "Only with a hoop."},
+        {"track": "", "step": "long-gone", "place": "before", "text": "Nobody sees this."},
+    ]
+    pages = pypdfium2.PdfDocument(make_handout(make_job("handout", HAND, tips=tips))[0].data)
+    text = " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
+    pages.close()
+    order = [
+        "Find a soft brush.",
+        "Lay a frost square",
+        "Chalk is for everybody.",
+        "Chalk brushes off by hand.",
+    ]
+    places = [text.index("Find a soft brush.")]
+    for words in order[1:]:
+        places.append(text.index(words, places[-1]))
+    assert places == sorted(places)
+    assert "Only with a hoop" not in text
+    assert "Nobody sees this" not in text

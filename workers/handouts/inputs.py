@@ -65,7 +65,23 @@ class Inputs:
         """A track's steps in order, with the maker's own wording where there is some."""
         own = self.job.wording.get(track.name, {})
         steps = self.read(f"steps-{track.slug}.json").get("steps", [])
-        return [{**step, "text": own.get(step.get("id", "")) or step.get("text", "")} for step in steps]
+        tips = self._tips(track)
+        return [
+            {
+                **step,
+                "text": own.get(step.get("id", "")) or step.get("text", ""),
+                **tips.get(str(step.get("id")), {}),
+            }
+            for step in steps
+        ]
+
+    def _tips(self, track: Track) -> dict[str, dict[str, list[str]]]:
+        """The maker's tips by step: what stands before and after it. Those of every track come first."""
+        found: dict[str, dict[str, list[str]]] = {}
+        for tip in sorted(self.job.tips, key=lambda tip: tip["track"]):
+            if tip["track"] in ("", track.name):
+                found.setdefault(tip["step"], {}).setdefault(f"tips_{tip['place']}", []).append(tip["text"])
+        return found
 
     def read(self, name: str) -> Mapping[str, Any]:
         """One of the JSON files made earlier."""

@@ -41,7 +41,7 @@ class SizeCheck:
 class StepView:
     """One step: the action, the reason after it, the check, the caution, the files it names, the words it explains.
 
-    `if_not` says what to look at where the size does not come out.
+    `if_not` says what to look at where the size does not come out; the maker's tips stand before and after it.
     """
 
     number: int
@@ -53,6 +53,8 @@ class StepView:
     terms: tuple[tuple[str, str], ...]
     if_not: str = ""
     picture: Markup = NO_PICTURE
+    tips_before: tuple[str, ...] = ()
+    tips_after: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -183,6 +185,8 @@ def _view_step(number: int, step: Mapping[str, Any], measure: str) -> StepView:
         terms=tuple((str(t.get("term", "")), str(t.get("explanation", ""))) for t in step.get("terms") or ()),
         if_not=str(step.get("if_not") or ""),
         picture=Markup((step.get("picture") or {}).get("svg", "")),  # noqa: S704 - drawn by the sewing job
+        tips_before=tuple(step.get("tips_before") or ()),
+        tips_after=tuple(step.get("tips_after") or ()),
     )
 
 

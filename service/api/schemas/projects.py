@@ -169,6 +169,22 @@ class LeftOver(Schema):
     written_beside = fields.String(required=True)
 
 
+class TipSchema(Schema):
+    """A maker's tip before or after a step."""
+
+    step = fields.String(required=True)
+    place = fields.String(required=True)
+    text = fields.String(required=True)
+    every_track = fields.Boolean(required=True)
+    written_beside = fields.String(
+        required=True, metadata={"description": "the computed text of the step then"}
+    )
+    changed_since = fields.Boolean(required=True)
+    gone = fields.Boolean(
+        required=True, metadata={"description": "its step is not there any more; not printed"}
+    )
+
+
 class StepList(Schema):
     """The steps of one track."""
 
@@ -176,6 +192,7 @@ class StepList(Schema):
     computed_from = fields.Nested(ComputedFrom, required=True)
     steps = fields.List(fields.Nested(StepSchema), required=True)
     left_over = fields.List(fields.Nested(LeftOver), required=True)
+    tips = fields.List(fields.Nested(TipSchema), required=True)
 
 
 class StepsLater(Schema):
