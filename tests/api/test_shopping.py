@@ -155,8 +155,9 @@ def test_the_most_kits_are_reckoned(studio):
 
 
 def test_a_project_that_cannot_be_cut_is_422_with_the_place(studio):
-    """A patch wider than its cloth: the project, the pointer into its document, what would be right."""
-    top = {"unit": "grid", "rows": [[{"unit": "patch", "size": ["60", "60"], "fabric": "cream"}]]}
+    """Triangles wider than their cloth: the project, the pointer into its document, what would be right."""
+    triangles = {"unit": "half-square triangle", "size": ["60", "60"], "fabrics": ["cream", "cream"]}
+    top = {"unit": "grid", "rows": [[triangles]]}
     project = studio.add(top=top, pieces=None, sources=None)
     answer = studio.maker.get(f"/api/v1/projects/{project}/shopping")
     assert answer.status_code == 422

@@ -111,8 +111,8 @@ def test_another_cloth_is_another_line():
 
 
 def test_a_project_that_cannot_be_cut_is_named_with_every_fault():
-    """Two projects with a patch wider than their cloth, one without a fault: both are named, with their pointers."""
-    wide = {"unit": "patch", "size": ["60", "60"], "fabric": "ground"}
+    """Two projects with triangles wider than their cloth, one without a fault: both are named, with their pointers."""
+    wide = {"unit": "half-square triangle", "size": ["60", "60"], "fabrics": ["ground", "ground"]}
     bad = [{**BED, "title": title, "top": {"unit": "grid", "rows": [[wide]]}} for title in ("A", "B")]
     with pytest.raises(CannotShop) as why:
         shop(bad[0], ROW, bad[1])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -49,13 +50,30 @@ class Needs:
         return rough_out(self.pieces, self.project)
 
     def on_cloths(self, fabrics: Mapping[str, Fabric]) -> Needs:
-        """The same with other cloths under the same keys: a narrower one is cut differently. `CannotMake`."""
+        """The same with other cloths under the same keys: a narrower one is cut differently.
+
+        `CannotMake` where that cannot be, or where a patch would get a seam that the project's steps do not know.
+        """
         if all(lies(fabric) == lies(fabrics[key]) for key, fabric in self.project.fabrics.items()):
             return replace(self, project=replace(self.project, fabrics=dict(fabrics)))
         project = replace(self.project, fabrics=dict(fabrics))
         pieces = tuple(replace(piece, fabric=fabrics[piece.fabric.key]) for piece in self.pieces)
         cuts, ahead = list_everything(project, pieces), _list_ahead(project, self.step_outs)
+        if _panels(cuts) != _panels(self.cuts):
+            raise CannotMake(
+                "pieces would be sewn of other panels than its steps say", right="a line of its own"
+            )
         return replace(self, project=project, pieces=pieces, cuts=cuts, ahead=ahead)
+
+
+def _panels(cuts: Iterable[Cut]) -> Counter[tuple[str, int]]:
+    """How many panels each cloth gives, and how many of them come to one piece: backs are joined as the cloth asks."""
+    return Counter(
+        (cut.fabric, cut.joined.pieces)
+        for cut in cuts
+        if cut.joined is not None and cut.joined.in_panels and not cut.finishing
+        for _ in range(cut.count)
+    )
 
 
 def lies(fabric: Fabric) -> tuple[object, ...]:
