@@ -149,3 +149,22 @@ def encode(values, form="PNG", **how):
     out = io.BytesIO()
     Image.fromarray(np.asarray(values)).save(out, form, **how)
     return out.getvalue()
+
+
+def paint_flat(layers, *, dpi, size, flaws=Flaws(), seed=1):  # frozen
+    """A picture in colours (uint8, three a pixel) of shapes that do not overlap: (shape, (red, green, blue))."""
+    scale = dpi / 25.4
+    wide, high = (round(side * scale) for side in size)
+    covered = [
+        coverage(shapely.affinity.scale(shape, scale, scale, origin=(0, 0)), wide, high)
+        for shape, _ in layers
+    ]
+    random = np.random.default_rng(seed)
+    y, x = np.mgrid[0:high, 0:wide]
+    light = 1 - flaws.light[0] * x / wide - flaws.light[1] * y / high
+    bands = []
+    for band in range(3):
+        inked = [(ink[band] - PAPER) * part for (_, ink), part in zip(layers, covered, strict=True)]
+        values = blurred(PAPER + sum(inked), flaws.blur) * light
+        bands.append(values + random.normal(0, flaws.noise, values.shape))
+    return np.clip(np.round(np.stack(bands, axis=-1)), 0, 255).astype(np.uint8)

@@ -108,6 +108,15 @@ def test_true_corners_are_corners_and_round_ones_are_not():
     assert [type(segment).__name__ for segment in star_.rings[0].segments] == ["Line"] * 10
 
 
+@pytest.mark.parametrize("seed", [1, 2, 3])
+def test_a_straight_side_is_one_line_from_corner_to_corner(seed):
+    """A box scanned at 200 dots an inch has four nodes, whatever the grain of the scan."""
+    box = skewed(shapely.box(15, 15, 95, 65), 2, (110, 80))
+    data = encode(paint([box], dpi=200, size=(110, 80), seed=seed))
+    [shape] = trace_picture(TracingAsked(data, "box.png", dpi=200)).file.shapes
+    assert [type(segment).__name__ for segment in shape.rings[0].segments] == ["Line"] * 4
+
+
 def test_a_hole_stays_a_hole():
     """The ring has two rings of curves, and the area of a ring."""
     file, painted = traced_sheet(300)

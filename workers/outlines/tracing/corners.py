@@ -76,18 +76,33 @@ class Traced:
         return found
 
 
-def trace_corners(points: Points, *, blur_mm: float, step: float = STEP_MM) -> Traced:
-    """The edge in even steps, smoothed, with every true corner put back. `points` in mm, closed."""
+def trace_corners(
+    points: Points,
+    *,
+    blur_mm: float,
+    step: float = STEP_MM,
+    joints: Points | None = None,
+    unread_mm: float = 0.0,
+) -> Traced:
+    """The edge in even steps, smoothed, with every true corner put back. `points` in mm, closed.
+
+    At `joints` other tones meet on the edge, which was not read nearer to them than `unread_mm`.
+    """
     rough = resample(points, step)
     smoothed = smooth(rough, SMOOTHING_MM / step)
     places = _find_turns(smooth(rough, 2.5 * SMOOTHING_MM / step), step, max(CHORD_MM, 5 * blur_mm))
     corners = []
     for nth, place in enumerate(places):
         room = _room(places, nth, len(rough)) * step
-        corner = _restore(rough, place, step, blur_mm, room)
+        at_joint = _is_near(rough[place], joints, 2 * unread_mm)
+        corner = _restore(rough, place, step, blur_mm, room, (unread_mm + 2 * step) * at_joint)
         if corner is not None:
             corners.append(corner)
     return Traced(smoothed, step, tuple(corners))
+
+
+def _is_near(place: Points, joints: Points | None, within: float) -> bool:
+    return joints is not None and bool((np.hypot(*(joints - place).T) < within).any())
 
 
 def _find_turns(points: Points, step: float, chord: float) -> list[int]:
@@ -113,12 +128,14 @@ def _room(places: list[int], nth: int, count: int) -> NDArray[np.float64]:
 
 
 def _restore(
-    points: Points, place: int, step: float, blur: float, room: NDArray[np.float64]
+    points: Points, place: int, step: float, blur: float, room: NDArray[np.float64], unread: float
 ) -> Corner | None:
     """The corner near a place, or None where the edge is only bent there."""
     wedge, found = 90.0, None
     for _ in range(3):
-        clear = max(0.3 * blur, BLUR_REACH * blur / math.sin(math.radians(min(90.0, max(20.0, wedge)))))
+        clear = max(
+            unread, 0.3 * blur, BLUR_REACH * blur / math.sin(math.radians(min(90.0, max(20.0, wedge))))
+        )
         found = _sides(points, place, step, clear, room)
         if found is None:
             return None
@@ -136,7 +153,7 @@ def _restore(
     around = points[np.arange(start, end + 1) % len(points)]
     drawn_back = float(np.hypot(*(around - tip).T).min())
     expected = recess(180 - turned) * blur
-    if abs(drawn_back - expected) > SLACK_SHARE * expected + SLACK_MM:
+    if abs(drawn_back - expected) > SLACK_SHARE * expected + SLACK_MM + unread:
         return None
     return Corner(start, end, tip, into.towards(tip, step), out_of.towards(tip, step)[::-1])
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
 
 from service.craft.faults import Fault
 from service.craft.tracing import SPECK_MM, CannotTrace
-from workers.outlines.tracing.ink import first_level, settle_edge, soften
+from workers.outlines.tracing.counting import count_of
+from workers.outlines.tracing.ink import settle_edge
 from workers.outlines.tracing.iso_lines import TooManyEdges, find_iso_lines
-from workers.outlines.tracing.paper import even_out
 from workers.outlines.tracing.picture import Picture
 from workers.outlines.tracing.plane import Plane
 from workers.outlines.tracing.points import Points, resample, signed_area
@@ -28,26 +28,26 @@ RESAMPLED_PX = 0.7
 
 @dataclass(frozen=True)
 class PaperEdge:
-    """A closed edge in mm (clockwise round ink) and the sigma of its blur in mm."""
+    """A closed edge in mm (clockwise round ink), the sigma of its blur in mm, and where other tones meet on it.
+
+    So near to such a joint (`unread_mm`) the edge was not read.
+    """
 
     points: Points
     blur_mm: float
+    joints: Points = field(default_factory=lambda: np.zeros((0, 2)))
+    unread_mm: float = 0.0
 
 
-def find_iso_edges(picture: Picture) -> tuple[np.ndarray, list[Points]]:
-    """The evened field and all closed lines in it, in its pixels (0, 0 the middle of the first)."""
-    field = soften(even_out(picture.grey))
-    level = first_level(field)
-    if level is None:
-        right = "dark shapes on light paper: more contrast, or an even light"
-        raise CannotTrace([Fault("/file", "nothing in the picture is clearly darker than its paper", right)])
+def find_iso_lines_of(field: np.ndarray, level: float) -> list[Points]:
+    """All closed lines in an evened field, in its pixels (0, 0 the middle of the first)."""
     rimmed = np.pad(field, 1, constant_values=1.0)
     try:
         lines = find_iso_lines(rimmed, level, most_points=MOST_EDGE_POINTS)
     except TooManyEdges as why:
         right = "plain shapes on plain paper, without hatching, screen dots or cloth"
         raise CannotTrace([Fault("/file", f"the picture has {why.count:,} points on edges", right)]) from why
-    return field, [line - 1.0 for line in lines]
+    return [line - 1.0 for line in lines]
 
 
 def find_edges(
@@ -57,16 +57,16 @@ def find_edges(
     large, specks = _without_specks(lines, picture, plane)
     kept, cut = _inside_the_rim(large, picture)
     if specks:
-        notes.append(f"{_count(specks, 'speck')} smaller than {SPECK_MM:g} mm left out")
+        notes.append(f"{count_of(specks, 'speck')} smaller than {SPECK_MM:g} mm left out")
     if cut:
-        notes.append(f"left out: {_count(cut, 'dark patch')} that runs out of the picture")
+        notes.append(f"left out: {count_of(cut, 'dark patch')} that runs out of the picture")
     if len(kept) > MOST_EDGES:
         detail = f"the picture has {len(kept):,} edges of shapes and holes"
         raise CannotTrace([Fault("/file", detail, f"at most {MOST_EDGES}: a sheet for each group of shapes")])
     settled = [settle_edge(field, resample(line, RESAMPLED_PX)) for line in kept]
     faint = sum(edge is None for edge in settled)
     if faint:
-        notes.append(f"{_count(faint, 'faint patch')} left out")
+        notes.append(f"{count_of(faint, 'faint patch')} left out")
     found = []
     for edge in settled:
         if edge is not None:
@@ -105,8 +105,3 @@ def _inside_the_rim(lines: list[Points], picture: Picture) -> tuple[list[Points]
         if signed_area(line) > 0 or any(shapely.contains_xy(p, line[0, 0], line[0, 1]) for p in round_ink)
     ]
     return kept, cut
-
-
-def _count(number: int, word: str) -> str:
-    plural = f"{word}es" if word.endswith("ch") else f"{word}s"
-    return f"1 {word}" if number == 1 else f"{number:,} {plural}"

@@ -21,6 +21,11 @@ FEW = 40
 STRAIGHT_SHARE = 0.8
 """A run that leaves its chord by no more than this share of the tolerance is a straight line."""
 
+LEAST_GRAINED = 12
+GRAIN_MOST, GRAIN_MEAN, GRAIN_BOW = 2.0, 0.7, 0.6
+"""How far single points, the mean square and the bow of a straight run of many points may leave its chord, in
+tolerances."""
+
 
 def fit_run(points: Points, start: Vector, end: Vector, tolerance: float) -> list[Points]:
     """Cubics (4, 2), or one line (2, 2), in order, nowhere further than `tolerance` from the points.
@@ -49,7 +54,7 @@ def _longest_from(
     """The longest curve from a point on, and where it ends: a longer one is tried, or half of what is left."""
     good, bad = first, last + 1
     best = points[[first, min(first + 1, last)]]
-    at = last if last - first <= 1.5 * before else first + max(4, before)
+    at = last if last - first <= 1.5 * before else min(last, first + max(4, before))
     while bad - good > max(1, (good - first) // 24):
         stop = end if at == last else -tangent_at(points, at)
         run = points[first : at + 1]
@@ -94,9 +99,22 @@ def _is_straight(points: Points, tolerance: float) -> bool:
     if length < 1e-9:
         return False
     apart = points - points[0]
-    off = np.abs(apart[:, 0] * chord[1] - apart[:, 1] * chord[0]) / length
+    off = (apart[:, 0] * chord[1] - apart[:, 1] * chord[0]) / length
     along = apart @ chord / length
-    return bool(off.max() <= tolerance and along.min() >= -tolerance and along.max() <= length + tolerance)
+    if along.min() < -tolerance or along.max() > length + tolerance:
+        return False
+    return bool(np.abs(off).max() <= tolerance) or _is_grain(off, along / length, tolerance)
+
+
+def _is_grain(off: Vector, share: Vector, tolerance: float) -> bool:
+    """Whether points leave their chord as grain in the picture makes them, here and there and not in one bow."""
+    if len(off) < LEAST_GRAINED or np.abs(off).max() > GRAIN_MOST * tolerance:
+        return False
+    bow = 4 * share * (1 - share)
+    sagitta = float(off @ bow / (bow @ bow))
+    return (
+        abs(sagitta) <= GRAIN_BOW * tolerance and float(np.sqrt((off * off).mean())) <= GRAIN_MEAN * tolerance
+    )
 
 
 def fit_one(points: Points, start: Vector, end: Vector, tolerance: float) -> Points | None:

@@ -65,20 +65,25 @@ def settle_edge(field: Grey, points: Points) -> Edge | None:
     """The edge moved to halfway between its own ink and the paper beside it; None where the two are alike."""
     out = normals(points)
     offsets = np.arange(-REACH_PX, REACH_PX + STEP_PX, STEP_PX)
-    profile = _sample(field, points[:, None, :] + offsets[None, :, None] * out[:, None, :])
+    profile = sample(field, points[:, None, :] + offsets[None, :, None] * out[:, None, :])
     middle = len(offsets) // 2
     ink = float(np.median(profile[:, : middle + 1].min(axis=1)))
     paper = float(np.median(profile[:, middle:].max(axis=1)))
     if paper - ink < LEAST_CONTRAST:
         return None
-    moved = _crossing(profile, offsets, (ink + paper) / 2)
-    slope = np.gradient(profile, STEP_PX, axis=1)[:, middle]
+    moved = crossing(profile, offsets, (ink + paper) / 2)
+    return Edge(points + moved[:, None] * out, blur_of(profile, ink, paper))
+
+
+def blur_of(profile: NDArray[np.float64], ink: float, paper: float) -> float:
+    """The sigma of the blur of an edge in pixels, from how steep its profiles are in the middle."""
+    slope = np.gradient(profile, STEP_PX, axis=1)[:, profile.shape[1] // 2]
     steepest = float(np.median(slope))
     blur = (paper - ink) / (max(steepest, 1e-6) * math.sqrt(2 * math.pi))
-    return Edge(points + moved[:, None] * out, float(np.clip(blur, OWN_BLUR_PX, REACH_PX)))
+    return float(np.clip(blur, OWN_BLUR_PX, REACH_PX))
 
 
-def _crossing(profile: NDArray[np.float64], offsets: NDArray[np.float64], level: float) -> Points:
+def crossing(profile: NDArray[np.float64], offsets: NDArray[np.float64], level: float) -> Points:
     """How far out along its normal each point must move; 0 where the level is not passed nearby."""
     rising = (profile[:, :-1] < level) & (profile[:, 1:] >= level)
     distance = np.where(rising, np.abs(offsets[:-1] + STEP_PX / 2)[None, :], np.inf)
@@ -90,7 +95,7 @@ def _crossing(profile: NDArray[np.float64], offsets: NDArray[np.float64], level:
     return np.where(np.isfinite(distance[rows, at]), found, 0.0)
 
 
-def _sample(field: Grey, at: NDArray[np.float64]) -> NDArray[np.float64]:
+def sample(field: Grey, at: NDArray[np.float64]) -> NDArray[np.float64]:
     """The field between its pixels (bilinear); at the rim its last pixel goes on."""
     x = np.clip(at[..., 0], 0, field.shape[1] - 1.001)
     y = np.clip(at[..., 1], 0, field.shape[0] - 1.001)

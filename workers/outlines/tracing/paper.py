@@ -21,27 +21,52 @@ CLOSED_TILES = 2
 STILL_PAPER = 0.85
 """A tile this light against the light all round is paper; a darker one lies inside a shape."""
 
+LIGHTEST = 0.95
+"""So near to the lightest tiles all is paper."""
 
-def even_out(grey: Grey) -> Grey:
+STEADY = 0.06
+"""The light of two tiles side by side differs by less."""
+
+
+def even_out(grey: Grey, light: Tiles) -> Grey:
     """The picture divided by its paper: paper is about 1 everywhere, ink as much less as it reflects less."""
-    map_ = paper_map(grey).astype(np.float32)
+    map_ = light.astype(np.float32)
     rows, columns = grey.shape
     # The map's values stand in the middle of tiles, and the last tiles may reach over the rim.
     tall, wide = map_.shape[0] * TILE_PX, map_.shape[1] * TILE_PX
     full = Image.fromarray(map_).resize((wide, tall), Image.Resampling.BILINEAR)
-    light = np.asarray(full, dtype=np.float32)[:rows, :columns]
-    return np.divide(grey, light, dtype=np.float32)
+    return np.divide(grey, np.asarray(full, dtype=np.float32)[:rows, :columns], dtype=np.float32)
 
 
-def paper_map(grey: Grey) -> Tiles:
+def paper_map(tiles: Tiles) -> Tiles:
     """The grey of the paper, tile by tile; inside shapes as the light round them lets expect."""
-    seen = _close(_light_of_tiles(grey))
+    seen = _close(tiles)
     expected = _fit_light(seen)
     paper = np.where(seen > STILL_PAPER * expected, seen, expected)
     return np.maximum(_average(paper), 1.0)
 
 
-def _light_of_tiles(grey: Grey) -> Tiles:
+def spread_paper(tiles: Tiles) -> Tiles:
+    """The grey of the paper where shapes cover much of it: paper is what hangs together with the lightest tiles.
+
+    From one tile to the next light changes little; to a shape, however light, it changes at once.
+    """
+    is_paper = tiles >= LIGHTEST * np.percentile(tiles, 98)
+    for _ in range(sum(tiles.shape)):
+        padded = np.pad(np.where(is_paper, tiles, 0.0), 1)
+        near = [padded[1:-1, :-2], padded[1:-1, 2:], padded[:-2, 1:-1], padded[2:, 1:-1]]
+        again = is_paper | np.any(
+            [np.abs(tiles / np.maximum(one, 1e-6) - 1) < STEADY for one in near], axis=0
+        )
+        if (again == is_paper).all():
+            break
+        is_paper = again
+    expected = _surface(tiles, is_paper)
+    return np.maximum(_average(np.where(is_paper, tiles, expected)), 1.0)
+
+
+def light_of_tiles(grey: Grey) -> Tiles:
+    """How light the lightest tenth of each tile is."""
     thin = grey[::4, ::4]
     side = TILE_PX // 4
     over = [(-n) % side for n in thin.shape]
@@ -66,20 +91,32 @@ def _largest(tiles: Tiles) -> Tiles:
 
 def _fit_light(tiles: Tiles) -> Tiles:
     """A quadratic surface through the tiles that are paper, found by leaving out what lies well below it."""
-    y, x = np.meshgrid(*(np.linspace(-1, 1, n) if n > 1 else np.zeros(1) for n in tiles.shape), indexing="ij")
-    terms = np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1).reshape(-1, 6)
-    values = tiles.ravel()
+    terms, values = _terms(tiles), tiles.ravel()
     kept = values > 0.6 * np.percentile(values, 95)
     fitted = values
     for _ in range(8):
-        # a hair of weight on small coefficients: few tiles must not swing the surface
-        left = terms[kept].T @ terms[kept] + 1e-3 * np.eye(6)
-        fitted = terms @ np.linalg.solve(left, terms[kept].T @ values[kept])
+        fitted = _fit(terms, values, kept)
         again = values > STILL_PAPER * fitted
         if not again.any() or (again == kept).all():
             break
         kept = again
     return np.clip(fitted, 1.0, 255.0).reshape(tiles.shape)
+
+
+def _surface(tiles: Tiles, kept: NDArray[np.bool_]) -> Tiles:
+    fitted = _fit(_terms(tiles), tiles.ravel(), kept.ravel())
+    return np.clip(fitted, 1.0, 255.0).reshape(tiles.shape)
+
+
+def _terms(tiles: Tiles) -> Tiles:
+    y, x = np.meshgrid(*(np.linspace(-1, 1, n) if n > 1 else np.zeros(1) for n in tiles.shape), indexing="ij")
+    return np.stack([np.ones_like(x), x, y, x * x, x * y, y * y], axis=-1).reshape(-1, 6)
+
+
+def _fit(terms: Tiles, values: Tiles, kept: NDArray[np.bool_]) -> Tiles:
+    # a hair of weight on small coefficients: few tiles must not swing the surface
+    left = terms[kept].T @ terms[kept] + 1e-3 * np.eye(6)
+    return np.asarray(terms @ np.linalg.solve(left, terms[kept].T @ values[kept]))
 
 
 def _average(tiles: Tiles) -> Tiles:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image, ImageOps, UnidentifiedImageError
+from PIL import Image, ImageFile, ImageOps, UnidentifiedImageError
 
 from service.craft.faults import Fault
 from service.craft.tracing import MOST_PIXELS, CannotTrace
@@ -30,6 +30,7 @@ class Picture:
     """Grey from 0 (black) to 255, upright. One pixel of it is `reduced` pixels of the file both ways.
 
     `width` and `height` are those of the file, upright. `dpi` is what the picture itself is known to have.
+    `colour` is the picture in red, green and blue, as large as `grey`, where it has colours.
     """
 
     grey: Grey
@@ -38,6 +39,7 @@ class Picture:
     reduced: int = 1
     notes: tuple[str, ...] = ()
     dpi: float | None = None
+    colour: Image.Image | None = None
 
 
 def open_picture(data: bytes) -> Picture:
@@ -48,15 +50,17 @@ def open_picture(data: bytes) -> Picture:
             image.load()
             turned = ImageOps.exif_transpose(image)
         notes = ["the picture was turned upright as its camera noted"] if turned.size != image.size else []
-        return picture_of(_grey(turned), notes)
+        return picture_of(_on_paper(turned), notes)
 
 
-def picture_of(grey: Image.Image, notes: list[str], dpi: float | None = None) -> Picture:
-    """The picture of a grey image, halved where it is larger than tracing needs."""
-    width, height = grey.size
+def picture_of(image: Image.Image, notes: list[str], dpi: float | None = None) -> Picture:
+    """The picture of an image in grey or in colours, halved where it is larger than tracing needs."""
+    width, height = image.size
+    grey = image.convert("L")
     reduced = 2 if width * height > COMFORTABLE_PIXELS else 1
     small = grey.reduce(reduced) if reduced > 1 else grey
-    return Picture(np.asarray(small, dtype=np.float32), width, height, reduced, tuple(notes), dpi)
+    colour = image.reduce(reduced) if image.mode == "RGB" else None
+    return Picture(np.asarray(small, dtype=np.float32), width, height, reduced, tuple(notes), dpi, colour)
 
 
 def check_size(width: int, height: int) -> None:
@@ -68,16 +72,16 @@ def check_size(width: int, height: int) -> None:
         raise CannotTrace([Fault("/file", size, f"at least {LEAST_SIDE_PX} pixels each way")])
 
 
-def _grey(image: Image.Image) -> Image.Image:
-    """Eight bits of grey; what is transparent shows white paper."""
+def _on_paper(image: Image.Image) -> Image.Image:
+    """Eight bits of grey, or of each colour; what is transparent shows white paper."""
     if image.mode.startswith("I"):
         deep = np.asarray(image, dtype=np.float64)
         return Image.fromarray(np.clip(deep / 257.0, 0, 255).astype(np.uint8))
     if "A" in image.mode or "transparency" in image.info:
         clear = image.convert("RGBA")
         paper = Image.new("RGBA", clear.size, "white")
-        return Image.alpha_composite(paper, clear).convert("L")
-    return image.convert("L")
+        return Image.alpha_composite(paper, clear).convert("RGB")
+    return image.convert("L" if image.mode in ("L", "1") else "RGB")
 
 
 @contextmanager
@@ -85,6 +89,8 @@ def _faults_of_pictures() -> Iterator[None]:
     """Whatever Pillow finds wrong with a file, as a fault."""
     Image.MAX_IMAGE_PIXELS = MOST_PIXELS
     right = "a whole PNG or JPEG picture"
+    # Another library in this process may have told Pillow to be content with half a picture.
+    lenient, ImageFile.LOAD_TRUNCATED_IMAGES = ImageFile.LOAD_TRUNCATED_IMAGES, False
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)
@@ -96,3 +102,5 @@ def _faults_of_pictures() -> Iterator[None]:
     except (OSError, SyntaxError, ValueError, EOFError, IndexError, KeyError) as why:
         detail = "the picture is damaged or cut short"
         raise CannotTrace([Fault("/file", detail, right)]) from why
+    finally:
+        ImageFile.LOAD_TRUNCATED_IMAGES = lenient

@@ -21,9 +21,10 @@ SETTLED_BLUR_MM = 0.01
 
 @dataclass(frozen=True)
 class Found:
-    """One shape: its outer edge and its holes, with their corners."""
+    """One shape: its outer edge and its holes, with their corners; the tone of a flat patch in words."""
 
     rings: tuple[Traced, ...]
+    tone: str = ""
 
 
 def find_shapes(edges: Sequence[PaperEdge], notes: list[str]) -> list[Found]:
@@ -85,12 +86,12 @@ def _from_line(outer: PaperEdge, holes: list[PaperEdge], width: float, notes: li
         notes.append(
             f"lines part a shape into {len(faces)} faces: each is a shape, up to the middle of its lines"
         )
-        edges = [grow_face(_corrected(face), width) for face in faces]
+        edges = [grow_face(corrected(face), width) for face in faces]
     else:
-        edges = [middle_of_line(_corrected(outer), width)]
+        edges = [middle_of_line(corrected(outer), width)]
     return [Found((trace_corners(edge, blur_mm=SETTLED_BLUR_MM),)) for edge in edges if edge is not None]
 
 
-def _corrected(edge: PaperEdge) -> Points:
+def corrected(edge: PaperEdge) -> Points:
     """The edge with its corners put back: an offset would carry their loss on."""
     return trace_corners(edge.points, blur_mm=edge.blur_mm).polyline()

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 
 from service.craft.faults import Fault
-from service.craft.outlines import Outline, OutlineFile, OutlineUnreadable
+from service.craft.outlines import Outline, OutlineFile, OutlineUnreadable, Ring
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.regions import find_regions
 from service.craft.tracing import CannotTrace, TracedPicture, TracingAsked
 from workers.outlines.tracing.curves import draw_contour
-from workers.outlines.tracing.edges import find_edges, find_iso_edges
+from workers.outlines.tracing.edges import find_edges, find_iso_lines_of
+from workers.outlines.tracing.flat_tones import find_tones
+from workers.outlines.tracing.ink import first_level, soften
+from workers.outlines.tracing.layer_shapes import find_layer_shapes
+from workers.outlines.tracing.layers import Layer, part_layers
 from workers.outlines.tracing.overlay import draw_overlay
+from workers.outlines.tracing.paper import even_out, light_of_tiles, paper_map, spread_paper
 from workers.outlines.tracing.pdf_page import open_pdf_page
 from workers.outlines.tracing.picture import Picture, open_picture
 from workers.outlines.tracing.places import name_by_place
@@ -19,22 +25,39 @@ from workers.outlines.tracing.plane import MM_PER_INCH, Plane, no_scale, scaled,
 from workers.outlines.tracing.points import Points
 from workers.outlines.tracing.shapes import Found, find_shapes
 from workers.outlines.tracing.sheet_field import measured_square, part_by_field, say_square
-from workers.outlines.tracing.sheet_marks import find_marks, find_sheet
+from workers.outlines.tracing.sheet_marks import FoundSheet, find_marks, find_sheet
 from workers.outlines.tracing.thin_parts import say_thin_parts
+from workers.outlines.tracing.tone_words import say_tones
 
 LIMITS = Limits()
+
+Laid = tuple[Plane, FoundSheet | None, list[Points]]
 
 
 def trace_picture(asked: TracingAsked) -> TracedPicture:
     """The shapes in a picture; `CannotTrace` says what is wrong, at which field, and what would be right."""
     picture = _open(asked)
     plane = stated_plane(asked, picture.width, picture.height)
-    field, lines = find_iso_edges(picture)
+    tiles = light_of_tiles(picture.grey)
+    light, spread = paper_map(tiles), spread_paper(tiles)
+    field = soften(even_out(picture.grey, light))
+    level = first_level(field)
     notes = list(picture.notes)
+    tones = find_tones(picture, spread, level, notes)
+    if level is None and tones is None:
+        right = "dark shapes on light paper: more contrast, or an even light"
+        raise CannotTrace([Fault("/file", "nothing in the picture is clearly darker than its paper", right)])
+    lines = [] if level is None else find_iso_lines_of(field, level)
+    sheet = None
     if plane is None:
-        plane, lines = _laid_on_the_sheet(picture, lines, notes)
+        plane, sheet, lines = _laid_on_the_sheet(picture, lines, notes)
+    found: list[Found] = []
+    if tones is not None:
+        parted = part_layers(picture, spread, tones, level, plane, notes)
+        lines = parted.others(lines)
+        found = find_layer_shapes(_in_the_field(parted.layers, sheet, plane), notes)
     edges = find_edges(field, lines, picture, plane, notes)
-    shapes = _outlines(find_shapes(edges, notes), notes)
+    shapes = _outlines(found + find_shapes(edges, notes), notes)
     file = OutlineFile(
         asked.name, hashlib.sha256(asked.data).hexdigest(), shapes, tuple(dict.fromkeys(notes))
     )
@@ -52,8 +75,8 @@ def _open(asked: TracingAsked) -> Picture:
     return open_pdf_page(asked.data, asked.page)
 
 
-def _laid_on_the_sheet(picture: Picture, lines: list[Points], notes: list[str]) -> tuple[Plane, list[Points]]:
-    """The plane of the calibration sheet in the picture, and the lines within its field."""
+def _laid_on_the_sheet(picture: Picture, lines: list[Points], notes: list[str]) -> Laid:
+    """The plane of the calibration sheet in the picture, the sheet, and the lines within its field."""
     in_file = [(line + 0.5) * picture.reduced for line in lines]
     marks = find_marks(in_file)
     # A page of known size needs no sheet: fewer rings than marks on it are shapes.
@@ -61,18 +84,27 @@ def _laid_on_the_sheet(picture: Picture, lines: list[Points], notes: list[str]) 
     if found is None:
         if picture.dpi is None:
             raise no_scale()
-        return scaled(MM_PER_INCH / picture.dpi), lines
+        return scaled(MM_PER_INCH / picture.dpi), None, lines
     notes += found.plane.notes
     notes += say_square(measured_square(found, in_file))
     inside, crossing = part_by_field(found, in_file)
     if crossing:
         notes.append(f"left out: {crossing} that lie over the border of the sheet's field")
-    return found.plane, [lines[i] for i in inside]
+    return found.plane, found, [lines[i] for i in inside]
+
+
+def _in_the_field(layers: Sequence[Layer], sheet: FoundSheet | None, plane: Plane) -> list[Layer]:
+    """The layers that lie in the field of the calibration sheet, where there is one."""
+    if sheet is None:
+        return list(layers)
+    inside, _ = part_by_field(sheet, [plane.to_pixels(layer.edges[0].points) for layer in layers])
+    return [layers[i] for i in inside]
 
 
 def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
     """The shapes as outlines of our own model, named; notes on what was put right and what is too thin."""
     found: list[Outline] = []
+    tones: dict[tuple[Ring, ...], str] = {}
     for shape in shapes:
         try:
             regions = find_regions(
@@ -82,6 +114,7 @@ def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
             raise CannotTrace([Fault("/file", why.detail, why.right)]) from why
         notes += regions.notes
         found += [Outline("", rings) for rings in regions.rings]
+        tones |= dict.fromkeys(regions.rings, shape.tone)
     thick = [one for one in found if min(one.width_mm, one.height_mm) >= SMALLEST_SIDE_MM]
     if len(thick) < len(found):
         notes.append(f"{len(found) - len(thick)} thinner than {SMALLEST_SIDE_MM} mm left out")
@@ -90,5 +123,6 @@ def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
         right = "at least one dark shape that lies wholly in the picture"
         raise CannotTrace([Fault("/file", f"no shape was found{listed}", right)])
     named = name_by_place(thick)
+    notes += say_tones([(outline.name, tones[outline.rings]) for outline in named])
     notes += [note for outline in named for note in say_thin_parts(outline)]
     return named
