@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import time
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
@@ -31,8 +32,12 @@ def read_icons(paths: Iterable[Path]) -> tuple[list[OutlineFile], dict[str, str]
     return read, refused
 
 
-def cut_all(files: Sequence[OutlineFile]) -> list[str]:
-    """The pieces that the report of the cut files has, one for each shape of the files, named "file shape"."""
+def cut_all(files: Sequence[OutlineFile], seconds: float = 60.0) -> list[str]:
+    """The pieces that the report of the cut files has, one for each shape of the files, named "file shape".
+
+    Laying them closely ends after about so many seconds; what is not laid by then goes in rows.
+    """
+    end = time.monotonic() + seconds
     pieces = [
         {
             "name": f"{file.name} {shape.name}",
@@ -55,7 +60,10 @@ def cut_all(files: Sequence[OutlineFile]) -> list[str]:
     }
     outlines = {file.name: to_json(file) for file in files}
     made = {
-        one.name: one.data for one in make_cut_files(JobInput(kind="", document=document, outlines=outlines))
+        one.name: one.data
+        for one in make_cut_files(
+            JobInput(kind="", document=document, outlines=outlines, left=lambda: end - time.monotonic())
+        )
     }
     mats = json.loads(made["cut-files.json"])["files"]
     missing = [mat[kind] for mat in mats for kind in ("svg", "dxf") if not made.get(mat[kind])]
