@@ -116,7 +116,7 @@ def test_halves_out_of_pairs_are_as_large_as_squares_for_half_square_triangles(
     said = texts(
         sewn(units.document(units.quarters("frost", "soil", "frost", "soil"))), "quarter-square-triangle"
     )
-    assert "measures 3 7/8 in" in said["press-halves"]
+    assert "to 3 7/8 in" in said["trim-halves"]
     assert "You need 1 pair for 1 unit" in said["pair"]
 
 

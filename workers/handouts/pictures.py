@@ -39,12 +39,12 @@ def _draw_ways(
         counts[int(pile["way"])] = counts.get(int(pile["way"]), 0) + int(pile["copies"])
     if len(counts) < 2:
         return draw_stage(view)
-    count, many = int(stage.get("count") or 0), len(counts) > 2
-    drawn = draw_stage(view, note=f"{'1: ' if many else ''}{counts[1]} of the {count} are pressed so")
+    count = int(stage.get("count") or 0)
+    drawn = draw_stage(view, note=f"1: {counts[1]} of the {count} are pressed so")
     for way in sorted(counts)[1:]:
         seams = tuple(_list_seams(stage, sewing, _corner(patches), way=way))
         other = replace(view, seams=seams, width_text="", height_text="")
-        note = f"{way}: {counts[way]} so" if many else f"and {counts[way]} so"
+        note = f"{way}: {counts[way]} so"
         drawn += draw_stage(other, max_height_mm=OTHER_WAY_MM, note=note)
     return drawn
 

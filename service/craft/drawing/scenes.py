@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from shapely import Polygon
+from shapely import Polygon, STRtree
 
 from service.craft.drawing.cloth import UNKNOWN_CLOTH, draw_patches
 from service.craft.drawing.lettering import measure_words, write_words
@@ -124,25 +124,30 @@ def _view_cloth(piece: Piece, cloths: Mapping[str, ClothView], *, plain: bool) -
 
 def _part_layers(pieces: Sequence[Piece]) -> list[list[Piece]]:
     """Pieces in their order, a new layer where one covers part of those before it."""
+    shapes = [Polygon(piece.points) for piece in pieces]
+    lower = _find_covered(shapes)
     layers: list[list[Piece]] = []
-    below: list[Polygon] = []
-    for piece in pieces:
-        shape = Polygon(piece.points)
-        if not layers or any(_covers(shape, other) for other in below):
+    first = 0
+    for place, piece in enumerate(pieces):
+        if not layers or lower[place] >= first:
             layers.append([])
-            below = []
+            first = place
         layers[-1].append(piece)
-        below.append(shape)
     return layers
 
 
-def _covers(shape: Polygon, other: Polygon) -> bool:
-    """Whether two shapes have more in common than an edge (mm)."""
-    left, top, right, bottom = shape.bounds
-    x0, y0, x1, y1 = other.bounds
-    if min(right, x1) - max(left, x0) < TOUCHING_MM or min(bottom, y1) - max(top, y0) < TOUCHING_MM:
-        return False
-    return bool(shape.intersection(other).area > TOUCHING_MM**2)
+def _find_covered(shapes: Sequence[Polygon]) -> list[int]:
+    """By shape, the last one below it that it covers part of; -1 where it covers none.
+
+    Shapes are held against those only whose boxes they meet, so that thousands of patches take no longer than their
+    number.
+    """
+    lower = [-1] * len(shapes)
+    over, under = STRtree(shapes).query(shapes, predicate="intersects")
+    for one, other in zip(over.tolist(), under.tolist(), strict=True):
+        if lower[one] < other < one and shapes[one].intersection(shapes[other]).area > TOUCHING_MM**2:
+            lower[one] = other
+    return lower
 
 
 def _draw_lines(sheet: Sheet, lines: Sequence[tuple[str, Line]]) -> None:

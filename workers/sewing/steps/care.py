@@ -42,6 +42,13 @@ def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
     ]
 
 
+def insert_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
+    """The steps of a stage with the one about bias edges before the seam that it is about."""
+    pinned = pin_bias(stage, lesson, steps)
+    place = next((i for i, step in enumerate(steps) if step.id.endswith(".corners")), 0)
+    return [*steps[:place], *pinned, *steps[place:]]
+
+
 def joins_points(stage: Stage, lesson: Lesson) -> bool:
     """Whether a stage sews parts to each other that bring points to the seam."""
     return stage.work.kind in JOINED and any(lesson.plan.notes[need].points for need in stage.needs)
@@ -109,7 +116,7 @@ def _keep_edges(stage: Stage, edges: list[BiasEdge]) -> Step:
         "keep-edges",
         f"Leave {name} lying flat until it is sewn on, and do not pull its {sides} {one}.",
         f"The {one} {'is' if one == 'edge' else 'are'} on the bias and would grow wavy. Where it waits for days, spray "
-        "starch or a line of stitches inside the allowance holds the length.",
+        "starch holds the length, or staystitch it inside the allowance.",
     )
 
 

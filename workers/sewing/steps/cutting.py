@@ -69,7 +69,7 @@ def _prepare() -> Iterator[Step]:
         "cutting.prepare",
         CUTTING,
         "Iron every cloth flat.",
-        "A crease under the ruler makes a crooked strip.",
+        "A fold under the ruler makes a crooked strip.",
         hazards=(IRON,),
         tools=("iron",),
     )

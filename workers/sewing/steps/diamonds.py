@@ -32,7 +32,7 @@ def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "press-two",
-            "Press these two open.",
+            "Press the two triangles flat, turned outwards over their seams.",
             "The next seams run across them.",
             hazards=(IRON,),
             tools=PRESSING,

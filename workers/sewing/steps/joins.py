@@ -8,6 +8,7 @@ from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step
+from workers.sewing.works import Work
 
 PINNED = (*MACHINE, "pins")
 
@@ -39,6 +40,7 @@ def teach_row(stage: Stage, lesson: Lesson) -> list[Step]:
 
 def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
     """Lay out, pin where seams cross, sew row to row, press."""
+    order, reason = _order_of_rows(sum(isinstance(item.piece, Work) for item in stage.work.items))
     return [
         step_of(
             stage,
@@ -56,8 +58,8 @@ def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "sew",
-            f"Sew the rows to each other with {lesson.allowance} allowance, two by two, then the pairs.",
-            "Joined in pairs, the pieces under the needle stay small for longest.",
+            f"Sew {order} with {lesson.allowance} allowance.",
+            reason,
             more="Where many seams cross, sew from the middle outwards: a small difference then does not add "
             "up at one end.",
             hazards=(NEEDLE,),
@@ -65,6 +67,24 @@ def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         *press_step(stage, measured=True),
     ]
+
+
+def _order_of_rows(rows: int) -> tuple[str, str]:
+    """Which rows are sewn to which first, and why."""
+    if rows == 2:
+        return (
+            "the two rows to each other",
+            "Pinned at the crossings, they cannot slide apart under the needle.",
+        )
+    if rows == 3:
+        return (
+            "row 2 to row 1, then row 3 to row 2,",
+            "One after the other, every row meets its own neighbour.",
+        )
+    return (
+        "the rows to each other, two by two, then the pairs,",
+        "Joined in pairs, the pieces under the needle stay small for longest.",
+    )
 
 
 def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:

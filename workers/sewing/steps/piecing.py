@@ -86,8 +86,7 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
             yield lay_in_turn(stage, [in_turn[need] for need in stage.needs if need in in_turn])
         if stage.id in failing:
             yield _turn_seams(stage, failing[stage.id], lesson)
-        steps = WAYS[stage.work.kind](stage, lesson)
-        yield from care.pin_bias(stage, lesson, steps)
+        steps = care.insert_bias(stage, lesson, WAYS[stage.work.kind](stage, lesson))
         yield from care.insert_keeping(steps, stage, lesson) if stage is first else steps
         yield from care.watch_stage(stage, lesson, steps)
 

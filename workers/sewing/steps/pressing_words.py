@@ -24,7 +24,10 @@ ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
 OPENED = "Pressed open, the seam lies flat."
 NESTING = "Seams that meet later then lie to opposite sides and nest."
 GRADE = "Trim each dark allowance that will lie under a light cloth, a thread narrower than the light one."
-SHOWS_LESS = "Behind the light allowance, the dark one shines through less."
+SHOWS_LESS = (
+    "Behind the light allowance, the dark one shines through less. "
+    "The next step says which way each seam goes."
+)
 SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
 SPIN = (
     "Spin the last seam: press one half of it {ways}, as the wedges show. The allowances now lie in a ring, {round} "
@@ -52,7 +55,8 @@ def shows_dark(stage: Stage) -> bool:
 def _press_others(stage: Stage) -> str:
     """How the copies of further piles are pressed."""
     (first, seams), *others = stage.ways
-    apart = f"Keep the {'two' if len(stage.piles) == 2 else len(stage.piles)} piles apart."
+    numbered = ", numbered as their drawings" if others and not _numbered(stage) else ""
+    apart = f"Keep the {'two' if len(stage.piles) == 2 else len(stage.piles)} piles apart{numbered}."
     if not others:
         return f"All {stage.count} are pressed so. {apart} They hold parts of different piles."
     left = stage.count - first

@@ -35,7 +35,8 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
     )
     yield _step(
         "piecing.seam-test.sew",
-        f"Sew the strips side by side, right sides together, with {lesson.allowance} allowance.",
+        "Sew the three strips to each other along their long edges, right sides together, with "
+        f"{lesson.allowance} allowance.",
         "Every seam of the project is sewn like these two.",
         more=f"The {lesson.allowance} allowance is measured from the stitching to the cut edge.",
         hazards=(NEEDLE,),
@@ -66,7 +67,8 @@ def _correct(lesson: Lesson) -> Step:
         f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing, and test again.",
         "Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
         f"thickness of cloth and thread, {scant} comes out right: a scant seam. Wherever a step says "
-        f"{lesson.allowance} allowance, sew the seam that you found here.",
+        f"{lesson.allowance} allowance, sew the seam that you found here. If they "
+        "measure more, sew as much further in.",
     )
 
 

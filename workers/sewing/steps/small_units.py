@@ -37,6 +37,12 @@ LINE_REASON = "The seam runs beside this line, and a line on the back stays out 
 TRUE_CORNER = "The join stays thin, and the base has shown you that the corner is true."
 
 
+GRADED_LAST = (
+    "Behind the light allowance, the dark one shines through less. "
+    "While the corner is folded back, both lie open."
+)
+
+
 BY_RULER = "Cut whole, with its corners sewn over, the unit takes nothing but a ruler."
 
 
@@ -69,9 +75,9 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     ]
 
 
-def grade_step(stage: Stage) -> Step:
-    """Dark allowances under light cloth, before they are pressed there."""
-    return step_of(stage, "grade", GRADE, SHOWS_LESS, hazards=(SCISSORS,), tools=("scissors",))
+def grade_step(stage: Stage, why: str = SHOWS_LESS) -> Step:
+    """Dark allowances under light cloth, before they lie there for good."""
+    return step_of(stage, "grade", GRADE, why, hazards=(SCISSORS,), tools=("scissors",))
 
 
 def spin_steps(stage: Stage, text: str, why: str, *, measured: bool = False) -> list[Step]:
@@ -109,7 +115,7 @@ def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
         "Cut with something to trim, every unit comes out alike, whatever the sewing did."
         if facts["trim"] == OVERSIZE
         else "Sewn a little large and trimmed, every unit comes out alike.",
-        more="Lay the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the other "
+        more="Put the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the other "
         "two.",
         hazards=(CUTTER,),
         tools=CUTTING_SET,
@@ -217,7 +223,12 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
 def flip_corners(
     stage: Stage, corner: str, base: str, places: str, lesson: Lesson, spare: SpareUnits | None = None
 ) -> list[Step]:
-    """Lay, sew, press and trim the marked squares on the corners of a base."""
+    """Lay, sew, press and trim the marked squares on the corners of a base.
+
+    Dark allowances are cut narrower once they are allowances, when what lay outside the seam is off.
+    """
+    pressing = press_step(stage, measured=True)
+    grading = [grade_step(stage, GRADED_LAST)] if shows_dark(stage) else []
     return [
         step_of(
             stage,
@@ -236,13 +247,14 @@ def flip_corners(
             tools=MACHINE,
         ),
         *(_sew_again(stage, lesson) if spare else []),
-        *press_step(stage, measured=True),
+        *(step for step in pressing if not step.id.endswith(".grade")),
         fold_back(stage),
         *(
             [trim_under(stage, lesson, "trim", TRUE_CORNER)]
             if spare is None
             else _part_corner(stage, lesson, spare)
         ),
+        *grading,
     ]
 
 

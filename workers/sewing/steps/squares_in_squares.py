@@ -62,7 +62,7 @@ def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
         step_of(
             stage,
             "press-two",
-            "Press these two open.",
+            "Press the two triangles flat, turned outwards over their seams.",
             "The next seams run across them.",
             hazards=(IRON,),
             tools=PRESSING,

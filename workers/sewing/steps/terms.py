@@ -111,6 +111,23 @@ EXPLANATIONS = {
         r"(?:hanging )?sleeves?",
         "A flat tube of cloth along the upper edge of the back, for a rod to hang the whole by.",
     ),
+    "crease": (
+        r"creas(?:e|es|ed|ing)",
+        "To fold the cloth and run a fingernail along the fold: a mark that goes away by itself.",
+    ),
+    "ease": (
+        r"eas(?:e|es|ed|ing)(?! of\b)",
+        "To spread a little length along a seam until both edges are level, without a fold.",
+    ),
+    "fuse": (r"fus(?:e|es|ed|ing)", "To melt glue between two layers with the iron, so that they stick."),
+    "flip": (r"flip(?:s|ped)?", "To turn a sewn piece over its seam, so that its right side shows."),
+    "mirrored": (r"mirrored", "Left and right changed over, as in a looking glass."),
+    "pucker": (r"pucker(?:s|ed|ing)?", "To draw cloth into small folds along a seam."),
+    "fray": (r"fray(?:s|ed|ing)?", "To lose threads along a cut edge."),
+    "staystitch": (
+        r"staystitch(?:es|ed|ing)?",
+        "To sew a line inside the allowance that stays there and keeps an edge from stretching.",
+    ),
     "panel": (r"panels?", "One length of cloth of several that are sewn side by side into a wider piece."),
     "quilt": (r"quilt(?:ing)?", "To sew through all three layers, so that they stay together."),
 }

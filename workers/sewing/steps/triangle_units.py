@@ -83,7 +83,7 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "press-first",
-            "Press it open.",
+            "Press it flat, turned outwards over its seam.",
             "The other seam runs across it.",
             hazards=(IRON,),
             tools=PRESSING,

@@ -6,6 +6,7 @@ from service.craft.drawing import view_cloths
 from service.craft.drawing.scenes import Scene, draw_scene
 from service.craft.units import (
     CornerSquares,
+    FanBladeRing,
     FlyingGeese,
     HalfSquareTriangle,
     QuarterSquareTriangle,
@@ -14,9 +15,10 @@ from service.craft.units import (
 from service.craft.units.flying_geese import CORNERS
 from service.craft.units.half_square_triangle import TRIANGLES
 from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.fan_blade_sizes import read_ring
 from workers.sewing.plan import Stage
-from workers.sewing.steps.scenes import of_pairs, of_rings, of_stage
-from workers.sewing.steps.scenes.of_table import find_table_scene
+from workers.sewing.steps.scenes import of_blades, of_joins, of_pairs, of_rings, of_rounds, of_stage
+from workers.sewing.steps.scenes.of_table import find_by_tools, find_table_scene
 from workers.sewing.steps.step import Lesson, Step
 
 LAST_CORNER = ("lay-second", "second", "press-second", "fold-second", "cut-second")
@@ -29,13 +31,49 @@ def draw_step_picture(step: Step, lesson: Lesson) -> dict[str, str]:
 
 
 def find_scene(step: Step, lesson: Lesson) -> Scene:
-    """The scene of a step."""
+    """The scene of a step; a general one by its tools where there is none of its own."""
+    own = find_own_scene(step, lesson)
+    if own is not None:
+        return own
+    return find_by_tools(step, lesson) if step.stage is None else _by_tools(step, step.stage, lesson)
+
+
+def find_own_scene(step: Step, lesson: Lesson) -> Scene | None:
+    """The scene drawn for what a step is called; None where nothing is drawn for it."""
     if step.stage is None:
         return find_table_scene(step, lesson)
     what, stage = step.id.rpartition(".")[2], step.stage
-    own = _of_corners(what, stage, lesson) or _of_pairs(what, stage, lesson) or _of_halves(what, stage)
-    own = of_rings.show_ring(what, stage) or own
-    return own or _by_name(what, stage, lesson) or _by_tools(step, stage, lesson)
+    own = (
+        _of_joins(what, stage, lesson)
+        or _of_corners(what, stage, lesson)
+        or _of_pairs(what, stage, lesson)
+        or _of_halves(what, stage)
+    )
+    return own or _by_name(what, stage, lesson)
+
+
+def _of_joins(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
+    """What is named alike in all stages but drawn in its own way: graded, loosened, borders, corners set on."""
+    kind = stage.work.kind
+    shown = of_rings.show_ring(what, stage) or of_rounds.show_round(what, stage)
+    if shown is None and kind == FanBladeRing.kind:
+        shown = of_blades.show_blades(
+            what, stage, read_ring(stage.work.facts, lesson.project.seam_allowance).groups
+        )
+    if shown is not None:
+        return shown
+    if what == "grade":
+        return of_joins.show_graded(stage, lesson)
+    if what == "loosen":
+        return of_joins.show_loosened(stage)
+    if kind == of_joins.BORDER_KIND and what in ("measure", "trim-strips"):
+        border = of_joins.measure_inside if what == "measure" else of_joins.trim_strips
+        return border(stage, lesson)
+    if kind == of_joins.CORNERS_KIND and what in ("sew", "corners"):
+        return of_stage.show_sewn(stage, of_joins.find_seams(stage, triangles=what == "corners"))
+    if what == "bias":
+        return of_stage.show_pinned(stage, of_joins.find_seams(stage, triangles=True))
+    return None
 
 
 def _of_corners(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
@@ -90,7 +128,9 @@ def _of_pairs(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
         return of_pairs.mark_across(stage)
     if beside:
         return of_pairs.sew_round(stage, s) if four else of_pairs.sew_beside(stage, s, both=eight)
-    if what in ("cut", "cut-halves", "cut-second", "cut-lines"):
+    if what == "cut-lines":
+        return of_pairs.cut_quarter(stage)
+    if what in ("cut", "cut-halves", "cut-second"):
         return of_pairs.cut_pair(
             stage, method if kind == HalfSquareTriangle.kind and what == "cut" else "two"
         )
@@ -135,10 +175,13 @@ def _by_name(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
     if what in ("measure", "width", "check", "look-ring", "look-groups"):
         return of_stage.show_measured(stage, lesson)
     if what in ("pin", "bias", "nest", "pin-star", "pin-cover"):
-        return of_stage.show_pinned(stage, lesson)
+        return of_stage.show_pinned(stage)
     if what in ("mark", "crease", "fold-half", "fold-mitre") and stage.work.items:
         return of_stage.show_folded(stage)
-    return None
+    whole = {"sew": of_stage.show_sewn, "press": of_stage.show_pressed}
+    if what in whole:
+        return whole[what](stage)
+    return of_stage.show_trimmed(stage, lesson) if what in ("trim", "trim-halves") else None
 
 
 def _by_tools(step: Step, stage: Stage, lesson: Lesson) -> Scene:

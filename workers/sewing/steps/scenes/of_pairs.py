@@ -126,6 +126,18 @@ def cut_pair(stage: Stage, method: str) -> Scene:
     )
 
 
+def cut_quarter(stage: Stage) -> Scene:
+    """A quarter of the pair by itself, cut on its one drawn line."""
+    seams = beside(OTHER, 2 * BESIDE)
+    lines = (*(("sew", seam) for seam in seams), ("cut", OTHER))
+    return Scene(
+        "One of the four quarters with the drawn line to cut, solid, between its two dashed seams",
+        _square(stage),
+        lines,
+        labels=(((7.5, 7.5), "cut"), (seams[0][1], "a seam")),
+    )
+
+
 @dataclass(frozen=True)
 class Corner:
     """One corner of a base where a square is flipped, in inches with the allowances on."""

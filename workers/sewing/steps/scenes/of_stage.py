@@ -15,6 +15,9 @@ APART = 0.28
 """By how much of its way from the middle a part moves out."""
 
 WAYS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+CREASED = 0.5
+"""How far from the edge towards the middle a crease is drawn."""
+
 UNTRIMMED = 0.06
 """How far a unit stands out over its size before it is trimmed, of its longer side: drawn larger than it is."""
 
@@ -50,6 +53,18 @@ def whole(stage: Stage) -> tuple[Piece, ...]:
     return tuple(piece_of(cut) for cut in patches_of(stage))
 
 
+def say_one(stage: Stage) -> str:
+    """One of what a stage makes, inside a sentence; what is there but once has its article already."""
+    one = stage.work.one
+    return one if one.startswith("the ") else f"one {one}"
+
+
+def name_one(stage: Stage) -> str:
+    """The same at the beginning of a sentence."""
+    said = say_one(stage)
+    return said[0].upper() + said[1:]
+
+
 def show_apart(stage: Stage, alt: str = "") -> Scene:
     """Its parts laid out with room between them."""
     centre = complex(float(stage.work.width), float(stage.work.height)) / 2
@@ -59,7 +74,7 @@ def show_apart(stage: Stage, alt: str = "") -> Scene:
         away = (middle_of(corner for cut in cuts for corner in cut.corners) - centre) * APART
         pieces += [piece_of(cut, away) for cut in cuts]
     count = len(stage.work.items)
-    return Scene(alt or f"The {count} parts of one {stage.work.one} laid out in their places", tuple(pieces))
+    return Scene(alt or f"The {count} parts of {say_one(stage)} laid out in their places", tuple(pieces))
 
 
 def show_sewn(stage: Stage, seams: Sequence[int] = (), label: str = "sew") -> Scene:
@@ -67,9 +82,10 @@ def show_sewn(stage: Stage, seams: Sequence[int] = (), label: str = "sew") -> Sc
     lines = stage.work.seams
     chosen = [lines[i] for i in seams if i < len(lines)] or list(lines)
     drawn = tuple(("sew", line(seam.start, seam.end)) for seam in chosen)
-    at = point(middle_of((chosen[0].start, chosen[0].end))) if chosen else point(0j)
+    middles = [middle_of((seam.start, seam.end)) for seam in chosen]
+    at = point(max(middles, key=lambda place: place.real)) if middles else point(0j)
     many = f"{len(chosen)} seams" if len(chosen) != 1 else "one seam"
-    alt = f"One {stage.work.one} with {many} to sew, dashed"
+    alt = f"{name_one(stage)} with {many} to sew, dashed"
     return Scene(alt, whole(stage), drawn, labels=((at, label),) if chosen else ())
 
 
@@ -82,7 +98,7 @@ def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     labels = tuple((point(middle_of((s.line.start, s.line.end))), "open") for s in flat[:1])
     ways = ", ".join(dict.fromkeys(seam.press for seam in chosen)) or "flat"
     return Scene(
-        f"One {stage.work.one}, its seams pressed {ways}", whole(stage), drawn, wedges=wedges, labels=labels
+        f"{name_one(stage)}, its seams pressed {ways}", whole(stage), drawn, wedges=wedges, labels=labels
     )
 
 
@@ -109,8 +125,18 @@ def with_allowance(stage: Stage, beyond: float) -> tuple[Piece, ...]:
         off = corner - centre
         return centre + complex(off.real * wider, off.imag * higher)
 
-    below = [Piece([point(grow(corner)) for corner in cut.corners], cut.fabric) for cut in patches_of(stage)]
+    cuts = [cut for cut in patches_of(stage) if _lies_outside(cut, width, height)]
+    below = [Piece([point(grow(corner)) for corner in cut.corners], cut.fabric) for cut in cuts]
     return (*below, *whole(stage))
+
+
+def _lies_outside(cut: Cut, width: float, height: float) -> bool:
+    """Whether a patch has a corner on the outer edge; of slanted outlines every patch counts."""
+    near = 1e-6
+    return any(
+        min(corner.real, corner.imag) < near or corner.real > width - near or corner.imag > height - near
+        for corner in cut.corners
+    )
 
 
 def show_trimmed(stage: Stage, lesson: Lesson) -> Scene:
@@ -123,7 +149,7 @@ def show_trimmed(stage: Stage, lesson: Lesson) -> Scene:
         ((width + s, -s), "cut"),
         ((width + s / 2, height / 2), f"{lesson.allowance} outside"),
     )
-    alt = f"One {stage.work.one} with lines to cut on all sides, {lesson.allowance} outside the finished edge"
+    alt = f"{name_one(stage)} with lines to cut on all sides, {lesson.allowance} outside the finished edge"
     return Scene(alt, with_allowance(stage, over), tuple(("cut", edge) for edge in edges), labels=labels)
 
 
@@ -142,37 +168,48 @@ def show_points(stage: Stage, lesson: Lesson) -> Scene:
     labels = [((width, height / 2), "the next seam")]
     if points:
         labels.append((points[0], "a point"))
-    alt = f"One {stage.work.one} with rings round the points, each {lesson.allowance} inside the cut edge"
+    alt = f"{name_one(stage)} with rings round the points, each {lesson.allowance} inside the cut edge"
     return Scene(alt, with_allowance(stage, s), edges, rings=tuple(points), labels=tuple(labels))
 
 
-def show_pinned(stage: Stage, lesson: Lesson) -> Scene:
-    """Pins along the first seam."""
-    seams = stage.work.seams
-    if not seams:
+def show_pinned(stage: Stage, seams: Sequence[int] = (0,)) -> Scene:
+    """Pins along the first of some seams."""
+    lines = stage.work.seams
+    if not lines:
         return show_apart(stage)
-    first = seams[0]
+    first = lines[seams[0] if seams else 0]
     pins = tuple(point(first.start + (first.end - first.start) * share) for share in (0.08, 0.36, 0.64, 0.92))
     drawn = (("sew", line(first.start, first.end)),)
-    return Scene(
-        f"One {stage.work.one} with pins along a seam", whole(stage), drawn, pins, labels=((pins[0], "pins"),)
-    )
+    last = max(pins, key=lambda pin: pin[0])
+    alt = f"{name_one(stage)} with pins along a seam"
+    return Scene(alt, whole(stage), drawn, pins, labels=((last, "pins"),))
 
 
 def show_folded(stage: Stage) -> Scene:
-    """Its parts apart, a dotted fold from each part's middle outwards."""
-    apart = show_apart(
-        stage, f"The parts of one {stage.work.one}, each with a dotted crease through its middle"
+    """Its parts apart, a short dotted fold from the middle of each edge that meets another at its middle."""
+    centre = complex(float(stage.work.width), float(stage.work.height)) / 2
+    pieces: list[Piece] = []
+    folds: list[tuple[str, Line]] = []
+    for item in stage.work.items:
+        cuts = list(walk_patches(item))
+        middle = middle_of(corner for cut in cuts for corner in cut.corners)
+        apart = (middle - centre) * APART
+        pieces += [piece_of(cut, apart) for cut in cuts]
+        if isinstance(item.piece, Cut):
+            folds += [("fold", line(start + apart, end + apart)) for start, end in _creases(cuts[0], middle)]
+    alt = f"The parts of {say_one(stage)} with dotted creases in the middle of the edges"
+    labels = ((max((start for _, (start, _) in folds), key=lambda at: at[0]), "crease"),) if folds else ()
+    return Scene(alt, tuple(pieces), tuple(folds), labels=labels)
+
+
+def _creases(cut: Cut, middle: complex) -> list[tuple[complex, complex]]:
+    """Of a triangle the middle of its longest edge, of anything else of every edge, with the way inwards."""
+    corners = list(cut.corners)
+    sides = sorted(
+        zip(corners, [*corners[1:], corners[0]], strict=True), key=lambda side: -abs(side[1] - side[0])
     )
-    folds = []
-    for piece in apart.pieces:
-        mid = middle_of(complex(*corner) for corner in piece.points)
-        longest = max(
-            zip(piece.points, [*piece.points[1:], piece.points[0]], strict=True),
-            key=lambda side: abs(complex(*side[1]) - complex(*side[0])),
-        )
-        folds.append(("fold", line(mid, (complex(*longest[0]) + complex(*longest[1])) / 2)))
-    return Scene(apart.alt, apart.pieces, tuple(folds), labels=((folds[0][1][1], "crease"),))
+    middles = [(start + end) / 2 for start, end in (sides[:1] if len(corners) == 3 else sides)]
+    return [(at, at + (middle - at) * CREASED) for at in middles]
 
 
 def show_measured(stage: Stage, lesson: Lesson) -> Scene:
@@ -181,7 +218,7 @@ def show_measured(stage: Stage, lesson: Lesson) -> Scene:
     s = float(lesson.project.seam_allowance)
     arrows = (((width / 2, height / 2), (-s, height / 2)), ((width / 2, height / 2), (width + s, height / 2)))
     size = lesson.length(stage.size.expected[0])
-    alt = f"One {stage.work.one}, measured through its middle"
+    alt = f"{name_one(stage)}, measured through its middle"
     return Scene(alt, with_allowance(stage, s), arrows=arrows, labels=(((width / 2, height / 2), size),))
 
 

@@ -11,6 +11,27 @@ NO_CLOTH = ""
 LEAF = ((0.0, 4.0), (1.2, 1.4), (4.0, 0.0), (6.8, 1.4), (8.0, 4.0), (6.8, 6.6), (4.0, 8.0), (1.2, 6.6))
 """A plain rounded piece, standing for any outline."""
 
+LEAF_AT = (6.0, 2.0)
+"""Where it lies on the top."""
+
+INNER = tuple((4 + (x - 4) * 0.9, 4 + (y - 4) * 0.9) for x, y in LEAF)
+"""The same a little smaller: a seam inside its edge."""
+
+WIDER = tuple((4 + (x - 4) * 1.35, 4 + (y - 4) * 1.35) for x, y in LEAF)
+"""The same larger: cloth laid over it."""
+
+HOOP = (
+    (3.0, 0.5),
+    (17.0, 0.5),
+    (18.5, 2.0),
+    (18.5, 10.0),
+    (17.0, 11.5),
+    (3.0, 11.5),
+    (1.5, 10.0),
+    (1.5, 2.0),
+)
+"""The inner edge of a hoop."""
+
 
 def rect(
     x: float, y: float, width: float, height: float, cloth: str = NO_CLOTH, *, back: bool = False
@@ -51,3 +72,8 @@ def ruler(x: float, y: float, width: float, height: float) -> tuple[Piece, tuple
 def frame(kind: str, x: float, y: float, width: float, height: float) -> tuple[tuple[str, Line], ...]:
     """A rectangle of lines."""
     return ring(kind, ((x, y), (x + width, y), (x + width, y + height), (x, y + height)))
+
+
+def seam(y: float, x0: float = 0.0, x1: float = 20.0) -> tuple[str, Line]:
+    """A seam to sew across, at one height."""
+    return "sew", ((x0, y), (x1, y))

@@ -1,0 +1,159 @@
+"""Scenes of the binding strip before it is sewn on: cut, joined, folded."""
+
+from __future__ import annotations
+
+from service.craft.drawing.scenes import Line, Piece, Scene
+from workers.sewing.steps.scenes.shapes import rect
+
+
+def show_binding_strip(a: str, b: str) -> dict[str, Scene]:
+    """What is done with the strip."""
+    return _slanting_cuts(a, b) | _joins(a, b) | _square_halves(a, b) | _lined_tube(a, b)
+
+
+def _slanting_cuts(a: str, b: str) -> dict[str, Scene]:
+    """Strips cut on the slant."""
+    return {
+        "fold-corner": Scene(
+            "A corner of the cloth folded over, its fold slanting",
+            (rect(0, 0, 18, 12, b), Piece(((0, 0), (12, 0), (12, 12)), b, True)),
+            (("fold", ((0, 0), (12, 12))),),
+            labels=(((9, 9), "fold"), ((12, 3), "edges level")),
+        ),
+        "cut-fold": Scene(
+            "The slanting line to cut",
+            (rect(0, 0, 18, 12, b),),
+            (("cut", ((0, 0), (12, 12))),),
+            labels=(((9, 9), "cut"),),
+        ),
+        "cut": Scene(
+            "Slanting strips to cut on both sides of the first cut",
+            (rect(0, 0, 18, 12, b),),
+            (("cut", ((0, 0), (12, 12))), ("cut", ((4, 0), (16, 12))), ("cut", ((0, 4), (8, 12)))),
+            labels=(((14, 10), "cut"), ((11, 8), "a strip")),
+        ),
+        "cut round": Scene(
+            "The tube with one line that winds round it, to cut",
+            (rect(0, 0, 16, 10, b),),
+            tuple(("cut", ((0.0, y), (16.0, y - 1.5))) for y in (3.0, 6.0, 9.0)),
+            labels=(((15, 4.6), "cut round and round"),),
+        ),
+    }
+
+
+def _joins(a: str, b: str) -> dict[str, Scene]:
+    """Strips joined and folded."""
+    strip, _edge = rect(0, 0, 20, 4, b), rect(0, 0, 20, 12, a)
+    cross = (rect(0, 0, 12, 4, b), rect(8, 0, 4, 12, b, back=True))
+    return {
+        "join": Scene(
+            "Two strips across each other, right sides together, the slanting seam dashed",
+            cross,
+            (("sew", ((8, 0), (12, 4))),),
+            labels=(((10, 2), "sew"), ((12, 9), "back of the second strip")),
+        ),
+        "join straight": Scene(
+            "Two strips on each other with a straight seam at their ends",
+            (rect(0, 0, 14, 4, b), rect(3, 0.4, 14, 4, b, back=True)),
+            (("sew", ((13.2, 0.4), (13.2, 4))),),
+            labels=(((13.2, 3), "sew"),),
+        ),
+        "join slanted": Scene(
+            "Two slanting ends on each other, the seam along them dashed",
+            (
+                Piece(((0, 0), (16, 0), (12, 4), (0, 4)), b),
+                Piece(((13, 0), (17, 0), (11, 12), (8, 10)), b, True),
+            ),
+            (("sew", ((15.2, 0.6), (11.4, 4))),),
+            labels=(((13, 2.4), "sew"),),
+        ),
+        "press-joins": Scene(
+            "A join pressed open, wedges to both sides",
+            (strip,),
+            (("sew", ((8, 0), (12, 4))),),
+            wedges=(((10, 2), (0.7, -0.7)), ((10, 2), (-0.7, 0.7))),
+            labels=(((11, 2), "open"),),
+        ),
+        "fold": Scene(
+            "The strip with its fold, dotted, along the whole length",
+            (rect(0, 0, 20, 2.4, b), rect(0, 2.4, 20, 2.4, b, back=True)),
+            (("fold", ((0, 2.4), (20, 2.4))),),
+            labels=(((19, 2.4), "fold"),),
+        ),
+    }
+
+
+def _square_halves(a: str, b: str) -> dict[str, Scene]:
+    """A square that becomes one long strip: its halves."""
+    square = (rect(0, 0, 12, 12, b),)
+    lean = (Piece(((0, 0), (12, 0), (20, 8), (8, 8)), b),)
+    return {
+        "pins": Scene(
+            "A square with pins in its upper and lower edge",
+            square,
+            pins=((6, 0.6), (6, 11.6)),
+            labels=(((6, 0.6), "a"), ((6, 11.6), "a")),
+        ),
+        "halves-cut": Scene(
+            "A square with the diagonal line to cut",
+            square,
+            (("cut", ((0, 0), (12, 12))),),
+            labels=(((9, 9), "cut"),),
+        ),
+        "halves": Scene(
+            "The two halves sewn along the pinned edges",
+            lean,
+            (("sew", ((12, 0), (8, 8))),),
+            labels=(((10, 4), "sew"),),
+        ),
+        "halves-press": Scene(
+            "The leaning piece, its seam pressed open",
+            lean,
+            (("sew", ((12, 0), (8, 8))),),
+            wedges=(((10, 4), (0.9, 0.4)), ((10, 4), (-0.9, -0.4))),
+            labels=(((11, 4.4), "open"),),
+        ),
+    }
+
+
+def _lined_tube(a: str, b: str) -> dict[str, Scene]:
+    """The lines across it, and the tube."""
+    lean = (Piece(((0, 0), (12, 0), (20, 8), (8, 8)), b),)
+    stripes: tuple[tuple[str, Line], ...] = tuple(
+        ("drawn", ((2.0 * i, 2.0 * i), (12.0 + 2 * i, 2.0 * i))) for i in (1, 2, 3)
+    )
+    return {
+        "lines": Scene(
+            "Lines drawn across the leaning piece",
+            lean,
+            stripes,
+            labels=(((15, 4), "draw, one strip apart"),),
+        ),
+        "lines-trim": Scene(
+            "The narrow rest to cut off at the end",
+            lean,
+            (*stripes, ("cut", ((7, 7), (19, 7)))),
+            labels=(((18, 7), "cut"),),
+        ),
+        "tube-pin": Scene(
+            "The two edges pinned, moved on by one line",
+            lean,
+            stripes,
+            pins=((4, 4), (16, 4)),
+            arrows=(((16, 4), (4, 2)),),
+            labels=(((16, 4), "b meets b, one line on"),),
+        ),
+        "tube": Scene(
+            "The pinned edges sewn to a tube",
+            (rect(0, 0, 16, 10, b),),
+            (("sew", ((8, 0), (8, 10))),),
+            labels=(((8, 4), "sew"),),
+        ),
+        "tube-press": Scene(
+            "The seam of the tube pressed open",
+            (rect(0, 0, 16, 10, b),),
+            (("sew", ((8, 0), (8, 10))),),
+            wedges=(((8, 5), (1, 0)), ((8, 5), (-1, 0))),
+            labels=(((9, 5), "open"),),
+        ),
+    }

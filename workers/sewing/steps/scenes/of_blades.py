@@ -1,0 +1,190 @@
+"""Scenes of rings of blades: their tips, the ring, its place on the background, the disc over its hole."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from math import cos, pi, sin
+
+from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.outlines.affine import Point
+from service.craft.planar.round_shapes import POINTED
+from workers.sewing.plan import Stage
+from workers.sewing.steps.scenes.of_stage import patches_of, show_pressed, show_sewn
+from workers.sewing.steps.scenes.shapes import iron, rect, ring
+
+HALF = ((1.8, 10.0), (0.0, 0.0), (3.0, 0.0), (3.0, 10.0))
+POINT = ((1.8, 10.0), (0.0, 3.0), (3.0, 0.0), (6.0, 3.0), (4.2, 10.0))
+ROUND = ((1.8, 10.0), (0.0, 2.0), (1.2, 0.6), (3.0, 0.0), (4.8, 0.6), (6.0, 2.0), (4.2, 10.0))
+
+
+def _circle(radius: float, at: Point = (6.0, 6.0)) -> tuple[Point, ...]:
+    return tuple((at[0] + radius * cos(k * pi / 12), at[1] + radius * sin(k * pi / 12)) for k in range(24))
+
+
+def show_blades(what: str, stage: Stage, groups: Sequence[int]) -> Scene | None:
+    """The scene of a step of a ring sewn in `groups` of blades; None where the stage is drawn as any other."""
+    cloths = list(dict.fromkeys(cut.fabric for cut in patches_of(stage)[1:]))
+    blade, base = cloths[0], patches_of(stage)[0].fabric
+    rounds = _part_seams(len(stage.work.seams), groups)
+    if what in rounds:
+        return show_sewn(stage, rounds[what])
+    if what in ("press", "press-ring"):
+        return show_pressed(stage, rounds["ring"] if what == "press-ring" else ())
+    tips = _show_tips(blade, pointed=stage.work.facts["tips"] == POINTED)
+    return (tips | _show_disc(cloths[-1], base) | _show_laying(blade, base)).get(what)
+
+
+def _part_seams(seams: int, groups: Sequence[int]) -> dict[str, list[int]]:
+    """The seams by the round in which they are sewn: in pairs, to groups, to the ring.
+
+    >>> _part_seams(6, (3, 3))
+    {'pairs': [0, 3], 'groups': [1, 4], 'ring': [2, 5]}
+    """
+    pairs: list[int] = []
+    joined: list[int] = []
+    ring: list[int] = []
+    first = 0
+    for count in groups or [seams]:
+        inner = range(first, first + count - 1)
+        pairs += inner[::2]
+        joined += inner[1::2]
+        ring.append(first + count - 1)
+        first += count
+    return {"pairs": pairs, "groups": joined, "ring": [n for n in ring if n < seams]}
+
+
+def _show_tips(cloth: str, *, pointed: bool) -> dict[str, Scene]:
+    half = Piece(HALF, cloth, True)
+    gathered: tuple[tuple[str, Line], ...] = tuple(("sew", line) for line in itertools.pairwise(ROUND))
+    return {
+        "fold-half": Scene(
+            "A blade folded in half lengthwise, its back outside",
+            (half,),
+            (("fold", ((3.0, 0.0), (3.0, 10.0))),),
+            labels=(((3.0, 5.0), "fold"), ((0.9, 4.0), "long edges level")),
+        ),
+        "fold": Scene(
+            "A folded blade with a seam to sew along its wide end",
+            (half,),
+            (("sew", ((0.2, 1.0), (3.0, 1.0))), ("fold", ((3.0, 0.0), (3.0, 10.0)))),
+            labels=(((3.0, 6.0), "fold"), ((2.6, 1.0), "sew from the fold")),
+        ),
+        "clip": Scene(
+            "The wide end of a blade with the piece to cut off",
+            (half,),
+            (("sewn", ((0.2, 1.0), (3.0, 1.0))), ("cut", ((1.8, 0.0), (3.0, 0.8)))),
+            labels=(((2.6, 0.5), "cut"), ((2.0, 1.0), "not into the seam")),
+        ),
+        "turn-out": Scene(
+            "A blade with its tip turned right side out",
+            (Piece(POINT, cloth),),
+            (("sewn", ((3.0, 0.0), (3.0, 3.0))),),
+            labels=(((3.0, 0.4), "push the point out"), ((3.0, 2.4), "seam, on the back")),
+        ),
+        "card": Scene(
+            "A card in the finished shape of a blade",
+            (Piece(ROUND, ""),),
+            ring("cut", ROUND),
+            labels=(((4.6, 6.0), "card"), ((5.0, 0.8), "cut")),
+        ),
+        "gather": Scene(
+            "A blade with long stitches in the allowance of its rounded end",
+            (Piece(ROUND, cloth, True),),
+            gathered,
+            labels=(((5.2, 1.0), "long stitches"),),
+        ),
+        "draw-up": Scene(
+            "The thread drawn up, the edge folded over the card on the back of the blade",
+            (Piece(ROUND, cloth, True), Piece(tuple((3 + (x - 3) * 0.8, 1 + y * 0.9) for x, y in ROUND), "")),
+            arrows=(((3.0, 0.4), (6.6, -0.6)),),
+            labels=(((6.6, -0.6), "draw the thread"), ((4.4, 6.0), "card")),
+        ),
+        "turn": Scene(
+            "The end of a blade with its edge turned to the back, an iron on it",
+            (Piece(POINT if pointed else ROUND, cloth, True), iron(4.0, 0.6, 5.0)),
+            labels=(((7.0, 2.0), "iron"), ((3.4, 8.0), "back of the blade")),
+        ),
+    }
+
+
+def _show_disc(cloth: str, base: str) -> dict[str, Scene]:
+    wide, card, hole = _circle(5.4), _circle(4.2), _circle(2.6)
+    return {
+        "disc-card": Scene(
+            "The card for the centre, with the line to cut",
+            (Piece(card, ""),),
+            ring("cut", card),
+            labels=(((10.0, 6.0), "cut on the dashed line"),),
+        ),
+        "disc-gather": Scene(
+            "The back of the centre with long stitches in its allowance, all the way round",
+            (Piece(wide, cloth, True),),
+            ring("sew", _circle(4.9)),
+            labels=(((10.8, 6.0), "long stitches"),),
+        ),
+        "disc-draw-up": Scene(
+            "The thread drawn up, the allowance folded over the card",
+            (Piece(wide, cloth, True), Piece(card, "")),
+            arrows=(((10.8, 6.0), (13.0, 4.0)),),
+            labels=(((13.0, 4.0), "draw the thread"), ((8.0, 8.0), "card")),
+        ),
+        "disc": Scene(
+            "The centre on its card, an iron on it",
+            (Piece(card, cloth), iron(6.0, 4.5, 6.0)),
+            labels=(((10.0, 6.0), "iron"), ((5.0, 9.0), "centre over its card")),
+        ),
+        "pin-cover": Scene(
+            "The centre pinned over the hole of the ring",
+            (Piece(_circle(6.0), base), Piece(card, cloth)),
+            ring("fold", hole),
+            pins=((6.0, 2.6), (9.2, 6.6), (3.0, 6.6)),
+            labels=(((9.2, 6.0), "pins"), ((8.4, 6.8), "hole under it")),
+        ),
+        "cover": Scene(
+            "The edge of the centre to sew down, dashed",
+            (Piece(_circle(6.0), base), Piece(card, cloth)),
+            ring("sew", _circle(4.0)),
+            labels=(((10.0, 6.0), "sew the edge down"),),
+        ),
+    }
+
+
+def _show_laying(cloth: str, base: str) -> dict[str, Scene]:
+    ground, blades, hole = rect(-2, -2, 16, 16, base), _circle(6.0), _circle(1.6)
+    laid = (ground, Piece(blades, cloth), Piece(hole, base))
+    cross: tuple[tuple[str, Line], ...] = (
+        ("fold", ((6.0, -2.0), (6.0, 14.0))),
+        ("fold", ((-2.0, 6.0), (14.0, 6.0))),
+    )
+    return {
+        "crease": Scene(
+            "The background with two dotted creases that cross in its middle",
+            (ground,),
+            cross,
+            labels=(((13.0, 6.0), "crease"), ((6.0, 12.0), "crease")),
+        ),
+        "place": Scene(
+            "The ring on the background, its hole where the creases cross",
+            laid,
+            cross,
+            labels=(((6.0, 6.0), "creases cross in the hole"), ((11.6, 8.0), "ring")),
+        ),
+        "pin": Scene(
+            "The ring pinned to the background",
+            laid,
+            pins=tuple((x, y + 1.0) for x, y in _circle(4.6)[::4]),
+            labels=(((10.6, 7.0), "every second blade"),),
+        ),
+        "stitch": Scene(
+            "The outer edge of the ring to sew to the background, dashed",
+            laid,
+            ring("sew", _circle(5.7)),
+            labels=(((11.7, 6.0), "sew close to the edge"),),
+        ),
+        "press-whole": Scene(
+            "The whole face down, an iron on its back",
+            (rect(-2, -2, 16, 16, base, back=True), iron(5, 4, 7)),
+            labels=(((10, 6), "iron, from the back"),),
+        ),
+    }
