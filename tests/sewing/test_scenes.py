@@ -100,6 +100,14 @@ def test_each_round_of_a_star_shows_its_own_seams(units: SimpleNamespace, plan_o
     assert [count[what] for what in rounds] == [4, 2, 2, 8, 8]
 
 
+def test_a_quarter_of_eight_units_is_cut_between_seams_that_lie_on_it() -> None:
+    """The drawn line is cut, a seam on either side, none of them beyond the cloth."""
+    scenes = scenes_of(plan_sewing(read_document(json.loads(MONTHS[0].read_text()))))
+    [scene] = [scene for step_id, (_, scene) in scenes.items() if step_id.endswith(".cut-lines")]
+    assert sorted(kind for kind, _ in scene.lines) == ["cut", "sew", "sew"]
+    assert all(0 <= value <= 10 for _, line in scene.lines for at in line for value in at)
+
+
 def test_corner_triangles_are_drawn_where_they_are_sewn_on(units: SimpleNamespace, plan_of: PlanOf) -> None:
     """Rows first, then the four corners: each step shows its own seams and no other."""
     plan = plan_of(json.loads(MONTHS[0].read_text()))

@@ -128,13 +128,14 @@ def cut_pair(stage: Stage, method: str) -> Scene:
 
 def cut_quarter(stage: Stage) -> Scene:
     """A quarter of the pair by itself, cut on its one drawn line."""
-    seams = beside(OTHER, 2 * BESIDE)
+    off = 2 * BESIDE * sqrt(2)
+    seams: tuple[Line, Line] = (((off, 0.0), (SIDE, SIDE - off)), ((0.0, off), (SIDE - off, SIDE)))
     lines = (*(("sew", seam) for seam in seams), ("cut", OTHER))
     return Scene(
         "One of the four quarters with the drawn line to cut, solid, between its two dashed seams",
         _square(stage),
         lines,
-        labels=(((7.5, 7.5), "cut"), (seams[0][1], "a seam")),
+        labels=(((7.5, 7.5), "cut"), (((SIDE + off) / 2, (SIDE - off) / 2), "a seam")),
     )
 
 
