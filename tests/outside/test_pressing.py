@@ -145,9 +145,10 @@ def test_four_triangles_that_meet_in_the_middle_are_spun() -> None:
     (seam,) = [seam for seam in plan["seams"] if seam["stage"] == "top"]
     assert (seam["press"], seam["layers"]) == ("spun", 8)
     assert {half["press"] for half in seam["halves"]} == {"up", "down"}
+    (loosen,) = [step for step in steps if step["id"] == "piecing.top.loosen"]
+    assert "Seam ripper" in loosen["caution"]
     (step,) = [step for step in steps if step["id"] == "piecing.top.press"]
     assert step["text"].startswith("Spin the last seam")
-    assert "Seam ripper" in step["caution"]
     assert "Many layers" in step["caution"]
     quarter = {
         "unit": "quarter-square triangle",
