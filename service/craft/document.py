@@ -43,7 +43,18 @@ from service.craft.units import READERS, CuttingRules, Unit, UnitReader
 
 FIELDS = frozenset(
     {
-        *("id", "series", "release", "page", "title", "summary", "measure", "seam_allowance", "round_to", "fabrics"),
+        *(
+            "id",
+            "series",
+            "release",
+            "page",
+            "title",
+            "summary",
+            "measure",
+            "seam_allowance",
+            "round_to",
+            "fabrics",
+        ),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
         *("cutting", "accuracy", "pace", "applique", "stitching"),
     }

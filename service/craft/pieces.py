@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from service.craft.fabric import WHITE, Thread
 from service.craft.measure import round_to_ruler
-from service.craft.stitching import Detail, Stitching
+from service.craft.stitching import AS_CLOTH_AND_THREAD_ASK, Detail, Stitching
 
 TURNED = "turned"
 TRIPLE_RUN = "triple run"
@@ -39,7 +39,7 @@ class Piece:
     above: tuple[str, ...] = ()
     edge: str = "satin"
     thread: Thread = WHITE
-    stitching: Stitching = Stitching()
+    stitching: Stitching = AS_CLOTH_AND_THREAD_ASK
     details: tuple[Detail, ...] = ()
 
     def measure_place(self, seam_allowance: Fraction, measure: str) -> tuple[Fraction, Fraction]:

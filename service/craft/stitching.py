@@ -41,6 +41,10 @@ class Stitching:
         return replace(common, **{name: value for name, value in own.items() if value is not None})
 
 
+AS_CLOTH_AND_THREAD_ASK = Stitching()
+"""No wish of the document: everything is chosen by cloth and thread."""
+
+
 @dataclass(frozen=True)
 class Detail:
     """A line or an area sewn on a piece after its edge.

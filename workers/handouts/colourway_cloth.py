@@ -146,7 +146,11 @@ def _say_changes(before: Fabric, after: Fabric, measure: str) -> list[str]:
         (before.shrinkage, after.shrinkage, f"shrinks by {float(after.shrinkage * 100):g} %"),
         (before.directional, after.directional, _direction(after.directional, "a print with a right way up")),
         (before.napped, after.napped, _direction(after.napped, "a pile that runs one way")),
-        (before.sold_as, after.sold_as, f"sold as {after.sold_as.name}" if after.sold_as else "sold from the roll"),
+        (
+            before.sold_as,
+            after.sold_as,
+            f"sold as {after.sold_as.name}" if after.sold_as else "sold from the roll",
+        ),
     ]
     return [words for old, new, words in changes if old != new]
 

@@ -9,6 +9,7 @@ from typing import Any
 from service.craft.fabric import Thread
 from service.craft.reading import Reader, at
 from service.craft.stitching import (
+    AS_CLOTH_AND_THREAD_ASK,
     CHOICES,
     DETAIL_KINDS,
     MM,
@@ -30,11 +31,11 @@ LINE_WIDTH = (Fraction(4, 10) * MM, 10 * MM)
 def read_stitching(raw: Mapping[str, Any], pointer: str, reader: Reader) -> Stitching:
     """The field `stitching` of a document or a piece; every setting may be left out."""
     if raw.get(FIELD) is None:
-        return Stitching()
+        return AS_CLOTH_AND_THREAD_ASK
     where = at(pointer, FIELD)
     fields = reader.mapping(raw[FIELD], where, f'"{FIELD}"', like='{"width": "4 mm"}')
     if fields is None:
-        return Stitching()
+        return AS_CLOTH_AND_THREAD_ASK
     reader.known_fields(fields, where, {*SETTINGS, *CHOICES})
     read = {key: _read_setting(fields, key, where, reader) for key in SETTINGS if fields.get(key) is not None}
     chosen = {
