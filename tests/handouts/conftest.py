@@ -461,7 +461,9 @@ def mat(stem, fabric, piece):
         "mat": "305x305",
         "tracks": [HOOP_TRACK],
         "grain": "any way",
-        "pieces": [{"name": piece, "count": 1}],
+        "pieces": [{"name": piece, "count": 1, "turning_mm": 0.0, "reaches_under": []}],
+        "thin": [],
+        "hard_turns": [],
     }
 
 
@@ -470,7 +472,6 @@ CUT_FILES = {
     "test_square": {"svg": "cut-test-square.svg", "dxf": "cut-test-square.dxf", "side_mm": 100.0},
     "not_cut": [{"piece": "leek", "why": "its cloth is trimmed in place"}],
     "bring_your_own": ["watering can"],
-    "notes": ["Cut the test square from paper first and measure 100 mm both ways."],
 }
 
 

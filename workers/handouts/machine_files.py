@@ -10,6 +10,7 @@ from typing import Any
 from service.craft.tracks import Track
 from workers.handouts.hoopings import HoopingView
 from workers.handouts.inputs import Inputs
+from workers.outlines.cut_notes import say_notes
 from workers.recipe import CannotMake
 
 CUT_REPORT = "cut-files.json"
@@ -64,11 +65,12 @@ def list_cut_files(inputs: Inputs, track: Track) -> CutFiles:
     brought = {piece.name for piece in inputs.brought}
     entries = [e for e in listed.get("files", []) if {track.name, track.slug} & set(e.get("tracks", []))]
     square = listed.get("test_square") or {}
+    shown = [entry for entry in entries if not brought & _pieces_of(entry)]
     return CutFiles(
-        sheets=tuple(_view_sheet(entry) for entry in entries if not brought & _pieces_of(entry)),
+        sheets=tuple(_view_sheet(entry) for entry in shown),
         test_square=tuple(str(square[key]) for key in ("svg", "dxf") if square.get(key)),
         report=CUT_REPORT,
-        notes=tuple(str(note) for note in listed.get("notes", [])),
+        notes=tuple(say_notes(shown)) if shown else (),
         not_cut=tuple(str(entry.get("piece", "")) for entry in listed.get("not_cut", [])),
     )
 

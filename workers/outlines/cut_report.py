@@ -9,26 +9,13 @@ from math import isfinite
 from typing import Any
 
 from workers.outlines.asked import AskedPiece
-from workers.outlines.blade_turns import SHARP_DEGREES, TIGHT_MM, find_blade_turns
+from workers.outlines.blade_turns import find_blade_turns
+from workers.outlines.cut_notes import say_notes
 from workers.outlines.cut_plan import CutSheet
-from workers.outlines.cut_writing import DXF_TOLERANCE_MM, MIRRORED
 from workers.outlines.mat_room import CutSettings, Mat
 from workers.outlines.thinness import THIN_MM, find_thinnest_mm
 
 TEST_SQUARE = "cut-test-square"
-
-NOTES = (
-    f"Every piece is {MIRRORED}.",
-    "Edges are raw: there is no seam allowance, but for `turning_mm`, which is turned under all round.",
-    "A piece with `reaches_under` is that much longer where it lies under the piece named: leave that edge flat.",
-    "Cut the test square from paper first and measure 100 mm both ways.",
-    f"Pieces under `thin` are narrower than {THIN_MM:g} mm somewhere: cut them slowly, and peel the cloth off them.",
-    "Corners and curves are cut as drawn: none is rounded or left out. DXF has curves in straight steps,"
-    f" {DXF_TOLERANCE_MM:g} mm off at most.",
-    f"Pieces under `hard_turns` have curves tighter than {TIGHT_MM:g} mm or points under {SHARP_DEGREES:g} degrees:"
-    " cut them slowly, and try one first.",
-    "A blade is sharp whether the machine runs or not: keep fingers away, and follow the maker's instructions.",
-)
 
 
 def build_report(
@@ -39,9 +26,11 @@ def build_report(
     settings: CutSettings,
 ) -> dict[str, Any]:
     """The report on these sheets: mats needed, and for every file its pieces, its box and the mat's use."""
+    by_name = {asked.piece.name: asked for asked in pieces}
+    files = [_describe_sheet(sheet, by_name) for sheet in sheets]
     return {
         "mats": [_describe_mat(mat, sheets) for mat in mats],
-        "files": [_describe_sheet(sheet, {asked.piece.name: asked for asked in pieces}) for sheet in sheets],
+        "files": files,
         "test_square": {"svg": f"{TEST_SQUARE}.svg", "dxf": f"{TEST_SQUARE}.dxf", "side_mm": 100.0},
         "not_cut": [
             {"piece": asked.piece.name, "why": "its cloth is trimmed in place and stays off the mat"}
@@ -52,7 +41,7 @@ def build_report(
         "spacing_mm": settings.spacing_mm,
         "margin_mm": settings.margin_mm,
         "mirrored": True,
-        "notes": list(NOTES),
+        "notes": say_notes(files),
     }
 
 
