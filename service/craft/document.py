@@ -153,14 +153,8 @@ def read_document(raw: Any) -> Project:
 
     `raw` is plain JSON. Outlines are not looked at: a document may be stored before they are there.
     """
-    unprintable = list(find_unprintable(raw))
-    if unprintable:
-        raise DocumentFaults(unprintable)
     reader = Reader()
-    fields = reader.mapping(raw, "", "the document")
-    if fields is None:
-        raise DocumentFaults(reader.faults)
-    reader.known_fields(fields, "", FIELDS)
+    fields = _open(raw, reader)
     title, summary = reader.name(fields, "title", ""), reader.text(fields, "summary", "", default="")
     reader.measure = reader.choice(fields, "measure", "", MEASURES, "in")
     rules = _read_rules(fields, reader)
@@ -200,6 +194,17 @@ def read_document(raw: Any) -> Project:
         web_width=web_width,
         applique=applique,
     )
+
+
+def _open(raw: Any, reader: Reader) -> Mapping[str, Any]:
+    """The document's fields; raises `DocumentFaults` where it has none, or text that nobody can print."""
+    if unprintable := list(find_unprintable(raw)):
+        raise DocumentFaults(unprintable)
+    fields = reader.mapping(raw, "", "the document")
+    if fields is None:
+        raise DocumentFaults(reader.faults)
+    reader.known_fields(fields, "", FIELDS)
+    return fields
 
 
 def _read_rules(raw: Mapping[str, Any], reader: Reader) -> CuttingRules:

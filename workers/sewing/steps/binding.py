@@ -12,6 +12,7 @@ from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
 from workers.sewing.steps.step import FINISHING, Lesson, Step
 
 BINDING = "Binding"
+MAT = ("rotary cutter", "ruler", "cutting mat")
 
 LONG_STEP = {"in": Fraction(1, 8), "mm": 5 / MM_PER_INCH, "cm": 5 / MM_PER_INCH}
 """To what a long length is rounded up in each measure, in inches: nobody measures a binding closer."""
@@ -118,8 +119,14 @@ def _join(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
 
 def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     """A square in two halves, sewn to a slanting piece, that to a tube, and the tube cut round and round."""
+    yield from _sew_slanting(lesson, binding)
+    yield from _draw_lines(strip)
+    yield from _close_tube(lesson, binding)
+
+
+def _sew_slanting(lesson: Lesson, binding: Binding) -> Iterator[Step]:
+    """The square cut on its diagonal and sewn to a piece that leans."""
     cloth, s = lesson.cloth(binding.fabric), lesson.allowance
-    mat = ("rotary cutter", "ruler", "cutting mat")
     yield _step(
         "pins",
         f"Put pins in the upper and the lower edge of the {cloth} square for the binding, a in the drawing.",
@@ -129,7 +136,7 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
         more="Where the table has several squares, make a strip of each, and join the strips at the end.",
     )
     yield _step(
-        "halves-cut", "Cut the square once on the diagonal.", "These cuts run on the bias.", (CUTTER,), *mat
+        "halves-cut", "Cut the square once on the diagonal.", "These cuts run on the bias.", (CUTTER,), *MAT
     )
     yield _step(
         "halves",
@@ -141,6 +148,10 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     yield _step(
         "halves-press", "Press the seam open.", "Lines drawn across it stay straight.", (IRON,), "iron"
     )
+
+
+def _draw_lines(strip: str) -> Iterator[Step]:
+    """The lines that the binding is cut along, and what is left beside the last of them."""
     yield _step(
         "lines",
         f"On the wrong side draw lines {strip} apart, beside one of the edges that were cut on the diagonal, as far as "
@@ -154,8 +165,12 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
         "Cut off what is narrower than that at the end.",
         "Every strip is then equally wide.",
         (CUTTER,),
-        *mat,
+        *MAT,
     )
+
+
+def _close_tube(lesson: Lesson, binding: Binding) -> Iterator[Step]:
+    """The leaning piece sewn to a tube, moved on by one line, and cut open along the line that winds round it."""
     yield _step(
         "tube-pin",
         "Pin the two edges that the lines run into, b in the drawing, together, right sides inside and moved on by one "
@@ -168,7 +183,7 @@ def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     )
     yield _step(
         "tube",
-        f"Sew along these edges with {s} allowance.",
+        f"Sew along these edges with {lesson.allowance} allowance.",
         "Line meets line at every pin.",
         (NEEDLE,),
         "sewing machine",

@@ -163,6 +163,13 @@ def _trim_layers(lesson: Lesson) -> Step:
 
 def _hang(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
     """A tube of cloth along the upper edge of the back, sewn down by hand."""
+    yield from _join_sleeve(lesson, sleeve)
+    yield from _sew_sleeve(lesson, sleeve)
+    yield from _sew_sleeve_on(lesson)
+
+
+def _join_sleeve(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
+    """One long strip, where the cloth is narrower than the sleeve is long."""
     cloth, s = lesson.cloth(sleeve.fabric), lesson.allowance
     long, _ = sleeve.strip(lesson.project.top.width, lesson.project.seam_allowance)
     if long > lesson.project.fabrics[sleeve.fabric].usable_width:
@@ -180,6 +187,11 @@ def _hang(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
             CUTTER,
             *("rotary cutter", "ruler", "cutting mat"),
         )
+
+
+def _sew_sleeve(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
+    """A strip hemmed at both ends and sewn to a tube."""
+    cloth, s = lesson.cloth(sleeve.fabric), lesson.allowance
     yield _sleeve_step(
         "fold",
         f"Fold both short ends of the {cloth} strip for the sleeve in by {s}, twice, under the iron.",
@@ -208,6 +220,10 @@ def _hang(lesson: Lesson, sleeve: Sleeve) -> Iterator[Step]:
         IRON,
         "iron",
     )
+
+
+def _sew_sleeve_on(lesson: Lesson) -> Iterator[Step]:
+    """Pinned below the upper edge, and sewn to the back by hand."""
     below = "the binding" if lesson.project.finish.binding else "the edge"
     yield _sleeve_step(
         "pin",

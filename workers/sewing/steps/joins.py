@@ -170,6 +170,14 @@ def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
+        *_mitre(stage, s),
+        *press_step(stage, measured=True),
+    ]
+
+
+def _mitre(stage: Stage, s: str) -> list[Step]:
+    """One corner: folded, drawn, sewn, looked at, and only then trimmed. `s` is the allowance in words."""
+    return [
         step_of(
             stage,
             "fold-mitre",
@@ -206,7 +214,6 @@ def teach_mitred_border(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),
-        *press_step(stage, measured=True),
     ]
 
 

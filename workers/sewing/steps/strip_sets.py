@@ -44,6 +44,13 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
             "A set that is too narrow was sewn with too much allowance or not pressed quite open.",
             tools=("ruler",),
         ),
+        *_cut_across(stage, each, sets, piece),
+    ]
+
+
+def _cut_across(stage: Stage, each: int, sets: int, piece: str) -> list[Step]:
+    """`sets` sets cut into pieces, at most `each` out of one, `piece` high in words."""
+    return [
         step_of(
             stage,
             "square-end",

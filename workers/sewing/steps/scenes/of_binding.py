@@ -43,7 +43,7 @@ def _slanting_cuts(a: str, b: str) -> dict[str, Scene]:
 
 def _joins(a: str, b: str) -> dict[str, Scene]:
     """Strips joined and folded."""
-    strip, _edge = rect(0, 0, 20, 4, b), rect(0, 0, 20, 12, a)
+    strip = rect(0, 0, 20, 4, b)
     cross = (rect(0, 0, 12, 4, b), rect(8, 0, 4, 12, b, back=True))
     return {
         "join": Scene(

@@ -13,8 +13,7 @@ def show_binding_edge(a: str, b: str) -> dict[str, Scene]:
 
 def _corners(a: str, b: str) -> dict[str, Scene]:
     """Along a side and round a corner."""
-    _strip, edge = rect(0, 0, 20, 4, b), rect(0, 0, 20, 12, a)
-    bound = rect(0, 0, 20, 2.6, b)
+    edge, bound = rect(0, 0, 20, 12, a), rect(0, 0, 20, 2.6, b)
     return {
         "sew": Scene(
             "The binding on the edge of the front, raw edges level, the seam dashed",
@@ -53,8 +52,7 @@ def _corners(a: str, b: str) -> dict[str, Scene]:
 
 def _ends(a: str, b: str) -> dict[str, Scene]:
     """Where the end meets the beginning."""
-    _strip, edge = rect(0, 0, 20, 4, b), rect(0, 0, 20, 12, a)
-    bound = rect(0, 0, 20, 2.6, b)
+    edge, bound = rect(0, 0, 20, 12, a), rect(0, 0, 20, 2.6, b)
     return {
         "stop": Scene(
             "The seam stops a hand's length before its beginning",

@@ -31,7 +31,8 @@ def show_blades(what: str, stage: Stage, groups: Sequence[int]) -> Scene | None:
         return show_sewn(stage, rounds[what])
     if what in ("press", "press-ring"):
         return show_pressed(stage, rounds["ring"] if what == "press-ring" else ())
-    tips = _show_tips(blade, pointed=stage.work.facts["tips"] == POINTED)
+    end = POINT if stage.work.facts["tips"] == POINTED else ROUND
+    tips = _show_points(blade) | _show_round_ends(blade) | {"turn": _show_turned(end, blade)}
     return (tips | _show_disc(cloths[-1], base) | _show_laying(blade, base)).get(what)
 
 
@@ -54,9 +55,8 @@ def _part_seams(seams: int, groups: Sequence[int]) -> dict[str, list[int]]:
     return {"pairs": pairs, "groups": joined, "ring": [n for n in ring if n < seams]}
 
 
-def _show_tips(cloth: str, *, pointed: bool) -> dict[str, Scene]:
+def _show_points(cloth: str) -> dict[str, Scene]:
     half = Piece(HALF, cloth, True)
-    gathered: tuple[tuple[str, Line], ...] = tuple(("sew", line) for line in itertools.pairwise(ROUND))
     return {
         "fold-half": Scene(
             "A blade folded in half lengthwise, its back outside",
@@ -82,6 +82,12 @@ def _show_tips(cloth: str, *, pointed: bool) -> dict[str, Scene]:
             (("sewn", ((3.0, 0.0), (3.0, 3.0))),),
             labels=(((3.0, 0.4), "push the point out"), ((3.0, 2.4), "seam, on the back")),
         ),
+    }
+
+
+def _show_round_ends(cloth: str) -> dict[str, Scene]:
+    gathered: tuple[tuple[str, Line], ...] = tuple(("sew", line) for line in itertools.pairwise(ROUND))
+    return {
         "card": Scene(
             "A card in the finished shape of a blade",
             (Piece(ROUND, ""),),
@@ -100,12 +106,15 @@ def _show_tips(cloth: str, *, pointed: bool) -> dict[str, Scene]:
             arrows=(((3.0, 0.4), (6.6, -0.6)),),
             labels=(((6.6, -0.6), "draw the thread"), ((4.4, 6.0), "card")),
         ),
-        "turn": Scene(
-            "The end of a blade with its edge turned to the back, an iron on it",
-            (Piece(POINT if pointed else ROUND, cloth, True), iron(4.0, 0.6, 5.0)),
-            labels=(((7.0, 2.0), "iron"), ((3.4, 8.0), "back of the blade")),
-        ),
     }
+
+
+def _show_turned(end: Sequence[Point], cloth: str) -> Scene:
+    return Scene(
+        "The end of a blade with its edge turned to the back, an iron on it",
+        (Piece(end, cloth, True), iron(4.0, 0.6, 5.0)),
+        labels=(((7.0, 2.0), "iron"), ((3.4, 8.0), "back of the blade")),
+    )
 
 
 def _show_disc(cloth: str, base: str) -> dict[str, Scene]:

@@ -13,7 +13,7 @@ def show_pieces(a: str, b: str) -> dict[str, Scene]:
 
 def _hooped(a: str, b: str) -> dict[str, Scene]:
     """The top in the hoop."""
-    top, _leaf = rect(0, 0, 20, 12, a), shape(LEAF, b, LEAF_AT)
+    top = rect(0, 0, 20, 12, a)
     outline, inside = ring("sew", LEAF, LEAF_AT), ring("sewn", INNER, LEAF_AT)
     hoop = Piece(HOOP, "")
     hooped = (rect(-1, -1, 22, 14, a), hoop, rect(2.5, 1.5, 15, 9, a))
@@ -54,8 +54,8 @@ def _hooped(a: str, b: str) -> dict[str, Scene]:
 
 def _outlined(a: str, b: str) -> dict[str, Scene]:
     """The placement line, and cloth over it."""
-    top, _leaf = rect(0, 0, 20, 12, a), shape(LEAF, b, LEAF_AT)
-    outline, _inside = ring("sew", LEAF, LEAF_AT), ring("sewn", INNER, LEAF_AT)
+    top = rect(0, 0, 20, 12, a)
+    outline = ring("sew", LEAF, LEAF_AT)
     cover = shape(WIDER, b, LEAF_AT)
     edge = (14.0, 6.0)
     return {
@@ -90,7 +90,7 @@ def _outlined(a: str, b: str) -> dict[str, Scene]:
 def _sewn_down(a: str, b: str) -> dict[str, Scene]:
     """Pieces sewn down."""
     top, leaf = rect(0, 0, 20, 12, a), shape(LEAF, b, LEAF_AT)
-    outline, _inside = ring("sew", LEAF, LEAF_AT), ring("sewn", INNER, LEAF_AT)
+    outline = ring("sew", LEAF, LEAF_AT)
     cover = shape(WIDER, b, LEAF_AT)
     edge = (14.0, 6.0)
     return {

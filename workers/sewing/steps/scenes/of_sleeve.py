@@ -13,7 +13,7 @@ def show_sleeve(a: str, b: str) -> dict[str, Scene]:
 
 def _strip(a: str, b: str) -> dict[str, Scene]:
     """The strip before it is a tube."""
-    strip, _tube = rect(0, 0, 20, 5, b), rect(1, 1, 18, 3, b)
+    strip = rect(0, 0, 20, 5, b)
     return {
         "sleeve.join": Scene(
             "Two strips end to end, the seam dashed",
