@@ -34,10 +34,10 @@ class StripCutter:
         """
         if lay == ALONG:
             along = self._along(cut, ALONG_THE_ROLL, grain=ALONG)
-            return self._asked(lay, cut, along or self._in_panels(replace(cut, grain=ALONG)))
+            return self._asked(lay, along or self._in_panels(replace(cut, grain=ALONG)))
         if lay == ACROSS:
             across = replace(cut, may_turn=False, grain=ACROSS)
-            return self._asked(lay, cut, (across,) if self._fits(across) else self._joined(across))
+            return self._asked(lay, (across,) if self._fits(across) else self._joined(across))
         if self._fits(cut):
             return (cut,)
         if cut.height > cut.width:
@@ -47,7 +47,7 @@ class StripCutter:
     def _fits(self, cut: Cut) -> bool:
         return cut.width <= self.fabric.usable_width
 
-    def _asked(self, lay: str, cut: Cut, ways: tuple[Cut, ...]) -> tuple[Cut, ...]:
+    def _asked(self, lay: str, ways: tuple[Cut, ...]) -> tuple[Cut, ...]:
         """Cloth with a direction is cut as asked too, and the cutting list says how its print or pile comes to lie."""
         if not self.fabric.one_way:
             return ways

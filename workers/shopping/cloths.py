@@ -52,7 +52,7 @@ class Cloth:
     def fits_pieces(self) -> bool:
         """Whether the pieces it is sold as hold everything that is cut from it."""
         sold_as, cuts = self.fabric.sold_as, dict(enumerate((*self.cuts, *self.ahead)))
-        return sold_as is not None and not too_large(self.fabric, sold_as, cuts)
+        return sold_as is not None and not too_large(sold_as, cuts)
 
 
 def gather_cloths(needs: Sequence[Needs], measure: str) -> list[Cloth]:

@@ -88,8 +88,8 @@ def test_what_no_piece_sold_can_hold_is_named_and_not_counted():
 
 def test_a_cut_that_may_not_turn_is_too_large_where_only_its_turn_would_fit():
     tall = cut(10, 20, 1)
-    assert too_large(leaf(), FAT_QUARTER, {0: tall}) == (0,)
-    assert too_large(leaf(), FAT_QUARTER, {0: replace(tall, may_turn=True)}) == ()
+    assert too_large(FAT_QUARTER, {0: tall}) == (0,)
+    assert too_large(FAT_QUARTER, {0: replace(tall, may_turn=True)}) == ()
 
 
 def test_what_is_left_is_named_with_its_place():

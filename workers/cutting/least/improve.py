@@ -107,7 +107,7 @@ def dive(
             rest = shorten(field, relaxed, most, ending, budget)
             if rest:
                 return gather(kept + spread(rest))
-        taken = trim(field, _take(field, relaxed, score))
+        taken = trim(field, _take(relaxed, score))
         kept += spread(taken)
         field = replace(field, demand=still_wanted(field, taken))
         if not any(field.demand):
@@ -117,7 +117,7 @@ def dive(
     return None
 
 
-def _take(field: Field, relaxed: Relaxed, score: Score) -> Plan:
+def _take(relaxed: Relaxed, score: Score) -> Plan:
     used = [(p, share) for p, share in zip(relaxed.patterns, relaxed.shares, strict=True) if share > 1e-6]
     whole = tuple((p, int(share + 1e-6)) for p, share in used if share > 1 - 1e-6)
     if whole:

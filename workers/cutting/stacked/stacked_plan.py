@@ -13,7 +13,7 @@ from workers.cutting.buying import cloth_to_buy
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import ClothPlan, CutRun, PlannedStrip, cut_runs, pose
 from workers.cutting.stacked.least_stacked import LeastStacked, least_stacked
-from workers.cutting.strip_problem import Run, Size, Strip, Strips
+from workers.cutting.strip_problem import Run, Strip, Strips
 from workers.patience import Left, endless, share
 
 
@@ -84,7 +84,7 @@ def plan_stacked(
     found = least_stacked(problem, known, thorough=thorough, left=left)
     return StackedPlan(
         fabric=plan.fabric,
-        strips=_hand_out(found, problem.sizes, members, cuts, step),
+        strips=_hand_out(found, members, cuts, step),
         length=found.length * step,
         lower_bound=found.lower_bound * step,
         unstacked=plan.tight.length,
@@ -101,7 +101,6 @@ def _in_steps(strips: Sequence[PlannedStrip], members: list[list[int]], step: Fr
 
 def _hand_out(
     found: LeastStacked,
-    sizes: Sequence[Size],
     members: list[list[int]],
     cuts: dict[int, Cut],
     step: Fraction,

@@ -142,7 +142,7 @@ def plan_stash(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> St
     """
     if not fabric.stash:
         return None
-    sold = fabric.sold_as if fabric.sold_as and not too_large(fabric, fabric.sold_as, cuts) else None
+    sold = fabric.sold_as if fabric.sold_as and not too_large(fabric.sold_as, cuts) else None
     posed = _pose(fabric, cuts, at_home=True, sold=sold)
     found = least_bought(posed.problem, seconds=SECONDS, left=left)
     pieces, roll = posed.hand_out(found, cuts)
@@ -159,7 +159,7 @@ def plan_sold(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> Sol
     """How many pieces to buy of a cloth that is sold cut already; None where it is not."""
     if fabric.sold_as is None:
         return None
-    large = too_large(fabric, fabric.sold_as, cuts)
+    large = too_large(fabric.sold_as, cuts)
     fitting = {number: cut for number, cut in cuts.items() if number not in large}
     if not fitting:
         return SoldPlan(fabric.sold_as, (), 0, large)
@@ -169,7 +169,7 @@ def plan_sold(fabric: Fabric, cuts: dict[int, Cut], left: Left = endless) -> Sol
     return SoldPlan(fabric.sold_as, pieces, found.lower_bound, large)
 
 
-def too_large(fabric: Fabric, sold_as: SoldAs, cuts: Mapping[int, Cut]) -> tuple[int, ...]:
+def too_large(sold_as: SoldAs, cuts: Mapping[int, Cut]) -> tuple[int, ...]:
     """The cuts that fit on no piece as it is sold, in any way they may lie."""
 
     def fits(cut: Cut) -> bool:

@@ -84,7 +84,7 @@ def find_sheet(marks: Sequence[Mark]) -> FoundSheet | None:
             continue
         size = signed_area(np.array([(mark.x, mark.y) for mark in ring]))
         if best is None or size > best[0]:
-            best = size, FoundSheet(sheet, _plane(_from_first(ring, sheet), sheet))
+            best = size, FoundSheet(sheet, _plane(_from_first(ring), sheet))
     if best is None:
         raise CannotTrace([Fault("/file", _say_missing(marks), ALL_FOUR)])
     return best[1]
@@ -142,7 +142,7 @@ def _which_sheet(ring: Sequence[Mark]) -> CalibrationSheet | None:
     return next((sheet for sheet in SHEETS if sheet.dotted == count), None)
 
 
-def _from_first(ring: list[Mark], sheet: CalibrationSheet) -> list[Mark]:
+def _from_first(ring: list[Mark]) -> list[Mark]:
     """Turned so that the upper left mark of the sheet comes first: the dotted one that follows an undotted one."""
     first = next(i for i in range(4) if ring[i].dotted and not ring[i - 1].dotted)
     return ring[first:] + ring[:first]

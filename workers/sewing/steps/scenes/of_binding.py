@@ -6,12 +6,12 @@ from service.craft.drawing.scenes import Line, Piece, Scene
 from workers.sewing.steps.scenes.shapes import rect
 
 
-def show_binding_strip(a: str, b: str) -> dict[str, Scene]:
+def show_binding_strip(b: str) -> dict[str, Scene]:
     """What is done with the strip."""
-    return _slanting_cuts(a, b) | _joins(a, b) | _square_halves(a, b) | _lined_tube(a, b)
+    return _slanting_cuts(b) | _joins(b) | _square_halves(b) | _lined_tube(b)
 
 
-def _slanting_cuts(a: str, b: str) -> dict[str, Scene]:
+def _slanting_cuts(b: str) -> dict[str, Scene]:
     """Strips cut on the slant."""
     return {
         "fold-corner": Scene(
@@ -41,7 +41,7 @@ def _slanting_cuts(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _joins(a: str, b: str) -> dict[str, Scene]:
+def _joins(b: str) -> dict[str, Scene]:
     """Strips joined and folded."""
     strip = rect(0, 0, 20, 4, b)
     cross = (rect(0, 0, 12, 4, b), rect(8, 0, 4, 12, b, back=True))
@@ -83,7 +83,7 @@ def _joins(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _square_halves(a: str, b: str) -> dict[str, Scene]:
+def _square_halves(b: str) -> dict[str, Scene]:
     """A square that becomes one long strip: its halves."""
     square = (rect(0, 0, 12, 12, b),)
     lean = (Piece(((0, 0), (12, 0), (20, 8), (8, 8)), b),)
@@ -116,7 +116,7 @@ def _square_halves(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _lined_tube(a: str, b: str) -> dict[str, Scene]:
+def _lined_tube(b: str) -> dict[str, Scene]:
     """The lines across it, and the tube."""
     lean = (Piece(((0, 0), (12, 0), (20, 8), (8, 8)), b),)
     stripes: tuple[tuple[str, Line], ...] = tuple(

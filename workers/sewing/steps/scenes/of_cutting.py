@@ -8,10 +8,10 @@ from workers.sewing.steps.scenes.shapes import INNER, LEAF, frame, iron, rect, r
 
 def show_cutting(a: str, b: str) -> dict[str, Scene]:
     """What is done in cutting, by the beginning of the step's id."""
-    return _cloth_ready(a, b) | _cloth_parted(a, b) | _templates(a, b)
+    return _cloth_ready(a) | _cloth_parted(a, b) | _templates(b)
 
 
-def _cloth_ready(a: str, b: str) -> dict[str, Scene]:
+def _cloth_ready(a: str) -> dict[str, Scene]:
     """Cloth flat, straight, and cut into strips."""
     tool, marks = ruler(3, -1, 3, 12)
     across, across_marks = ruler(0, 3.4, 20, 2.4)
@@ -64,7 +64,7 @@ def _cloth_parted(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _templates(a: str, b: str) -> dict[str, Scene]:
+def _templates(b: str) -> dict[str, Scene]:
     """Templates on card and on cloth."""
     card = shape(LEAF, "", (0, 0))
     return {

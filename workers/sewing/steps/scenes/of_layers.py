@@ -8,7 +8,7 @@ from workers.sewing.steps.scenes.shapes import frame, iron, rect
 
 def show_layers(a: str, b: str) -> dict[str, Scene]:
     """What is done with the layers."""
-    return _top_ready(a, b) | _backed(a, b) | _layered(a, b)
+    return _top_ready(a, b) | _backed(b) | _layered(a, b)
 
 
 def _top_ready(a: str, b: str) -> dict[str, Scene]:
@@ -34,7 +34,7 @@ def _top_ready(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _backed(a: str, b: str) -> dict[str, Scene]:
+def _backed(b: str) -> dict[str, Scene]:
     """The backing, and its panels."""
     panels = (rect(0, 0, 10, 14, b), rect(10, 0, 10, 14, b))
     middle: tuple[tuple[str, Line], ...] = (("sew", ((10.0, 0.0), (10.0, 14.0))),)

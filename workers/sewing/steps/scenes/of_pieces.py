@@ -8,10 +8,10 @@ from workers.sewing.steps.scenes.shapes import HOOP, INNER, LEAF, LEAF_AT, WIDER
 
 def show_pieces(a: str, b: str) -> dict[str, Scene]:
     """What is done with a piece of the cloth `b` on a top of the cloth `a`."""
-    return _hooped(a, b) | _outlined(a, b) | _sewn_down(a, b) | _laid(a, b)
+    return _hooped(a) | _outlined(a, b) | _sewn_down(a, b) | _laid(a, b)
 
 
-def _hooped(a: str, b: str) -> dict[str, Scene]:
+def _hooped(a: str) -> dict[str, Scene]:
     """The top in the hoop."""
     top = rect(0, 0, 20, 12, a)
     outline, inside = ring("sew", LEAF, LEAF_AT), ring("sewn", INNER, LEAF_AT)

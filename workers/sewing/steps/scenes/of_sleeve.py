@@ -8,10 +8,10 @@ from workers.sewing.steps.scenes.shapes import rect, seam
 
 def show_sleeve(a: str, b: str) -> dict[str, Scene]:
     """What is done with the sleeve."""
-    return _strip(a, b) | _tube(a, b)
+    return _strip(b) | _tube(a, b)
 
 
-def _strip(a: str, b: str) -> dict[str, Scene]:
+def _strip(b: str) -> dict[str, Scene]:
     """The strip before it is a tube."""
     strip = rect(0, 0, 20, 5, b)
     return {

@@ -116,8 +116,8 @@ def _finish_cloth(lesson: Lesson, part: str) -> str:
 
 
 def _show_applique(a: str, b: str) -> dict[str, Scene]:
-    return show_pieces(a, b) | show_web(a, b) | show_turned(a, b)
+    return show_pieces(a, b) | show_web(b) | show_turned(a, b)
 
 
 def _show_binding(a: str, b: str) -> dict[str, Scene]:
-    return show_binding_strip(a, b) | show_binding_edge(a, b)
+    return show_binding_strip(b) | show_binding_edge(a, b)

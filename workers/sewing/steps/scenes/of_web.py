@@ -6,12 +6,12 @@ from service.craft.drawing.scenes import Scene
 from workers.sewing.steps.scenes.shapes import LEAF, iron, rect, ring
 
 
-def show_web(a: str, b: str) -> dict[str, Scene]:
+def show_web(b: str) -> dict[str, Scene]:
     """What is done with cloth, web and mat."""
-    return _drawn_on_web(a, b) | _on_mat(a, b)
+    return _drawn_on_web(b) | _on_mat(b)
 
 
-def _drawn_on_web(a: str, b: str) -> dict[str, Scene]:
+def _drawn_on_web(b: str) -> dict[str, Scene]:
     """Web drawn on, fused and cut by hand."""
     web = rect(0, 0, 14, 10)
     return {
@@ -41,7 +41,7 @@ def _drawn_on_web(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _on_mat(a: str, b: str) -> dict[str, Scene]:
+def _on_mat(b: str) -> dict[str, Scene]:
     """The mat of the cutting machine."""
     return {
         "mat": Scene(
