@@ -10,25 +10,36 @@ from workers.sewing.steps.step import Lesson, Step
 
 
 def teach_panels(stage: Stage, lesson: Lesson) -> list[Step]:
-    """Sew side by side along their length, press open, trim where the panels come out wider."""
+    """Lay, pin and sew side by side, press open, trim where the panels come out wider."""
     facts = stage.work.facts
     number = "both" if facts["panels"] == "2" else f"all {facts['panels']}"
     upright = (
-        " Lay them the same way up: the cloth has a direction."
+        "The cloth has a direction, and keeps it across the seam."
         if facts["one way"]
-        else " Lay them the same way up."
+        else ("Woven alike, they stretch and shade alike.")
     )
     copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     trimmed = bool(facts["to trim"])
     steps = [
         step_of(
             stage,
+            "lay",
+            f"Lay {number} panels of {facts['cloth']} side by side, all the same way up.{copies}",
+            upright,
+        ),
+        step_of(
+            stage,
+            "pin",
+            "Pin two neighbours along their long edges, right sides together: both ends, the middle, then between.",
+            "In a long seam one layer creeps.",
+            tools=("pins",),
+        ),
+        step_of(
+            stage,
             "sew",
-            f"Sew {number} panels of {facts['cloth']} side by side along their long edges with {lesson.allowance} "
-            f"allowance.{upright}{copies}",
+            f"Sew the panels to each other with {lesson.allowance} allowance.",
             "The cloth is narrower than the piece. Equal panels put the seam where it looks meant; later drawings "
             "leave it out.",
-            more="Pin both ends and the middle first: in a long seam one layer creeps.",
             hazards=(NEEDLE,),
             tools=PINNED,
         ),

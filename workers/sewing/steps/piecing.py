@@ -41,6 +41,7 @@ from workers.sewing.steps import (
 )
 from workers.sewing.steps.hazards import IRON
 from workers.sewing.steps.in_turn import lay_in_turn
+from workers.sewing.steps.long_strips import teach_long_strips
 from workers.sewing.steps.seam_test import teach_seam_test
 from workers.sewing.steps.step import Lesson, Step
 
@@ -75,6 +76,7 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     """Every step of the chapter."""
     if any(stage.seams for stage in lesson.plan.stages):
         yield from teach_seam_test(lesson)
+    yield from teach_long_strips(lesson)
     failing: dict[str, list[Crossing]] = defaultdict(list)
     in_turn = {stage.id: stage for stage in lesson.plan.stages if len(stage.piles) > 1}
     stages = {work.id: work.stage for work in lesson.plan.nested.works}

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.drawing.scenes import Scene
 from service.craft.finish import CONTINUOUS
 from workers.sewing.names import label
+from workers.sewing.steps.long_strips import LONG_STRIPS
 from workers.sewing.steps.scenes.of_binding import show_binding_strip
 from workers.sewing.steps.scenes.of_binding_edge import show_binding_edge
 from workers.sewing.steps.scenes.of_cutting import show_cutting
 from workers.sewing.steps.scenes.of_layers import show_layers
+from workers.sewing.steps.scenes.of_long_strips import show_long_strips
 from workers.sewing.steps.scenes.of_pieces import show_pieces
 from workers.sewing.steps.scenes.of_seam_test import show_seam_test
 from workers.sewing.steps.scenes.of_sleeve import show_sleeve
@@ -49,6 +52,9 @@ def _find_by_name(step: Step, lesson: Lesson) -> Scene:
     last = step_id.rpartition(".")[2]
     if step_id.startswith("piecing.seam-test"):
         return show_seam_test(a, b)["measure" if last == "seam-test" else last]
+    if step_id.startswith(LONG_STRIPS):
+        key = next(key for key in lesson.project.fabrics if step_id.startswith(f"{LONG_STRIPS}{label(key)}."))
+        return show_long_strips(key, slanting=lesson.project.cutting.join == DIAGONAL_JOIN)[last]
     if chapter == "cutting":
         name = rest.partition(".")[0]
         return show_cutting(_named(lesson, rest) or a, b)[f"cutting.{name}"]

@@ -1,0 +1,81 @@
+"""Strips of a top that are longer than their cloth is wide: joined, pressed and cut to length before they are sewn in.
+
+Whether they are joined, or lie along the cloth in one piece, is what the cutting table says; a step cannot know.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from service.craft.cutting_choices import ALONG, DIAGONAL_JOIN
+from service.craft.document import Project
+from service.craft.panels import is_strip, lie_on_cloth
+from service.craft.units.base import Need
+from service.craft.units.counting import UnitUse, count_units
+from workers.sewing.names import label
+from workers.sewing.steps.binding import END_TO_END, MAT, ON_THE_SLANT
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
+from workers.sewing.steps.step import PIECING, Lesson, Step
+
+HEADING = "Join long strips"
+LONG_STRIPS = "piecing.long-strips."
+"""What the ids of these steps begin with; the cloth's label follows."""
+
+
+def teach_long_strips(lesson: Lesson) -> Iterator[Step]:
+    """Join, press, cut to length, once for every cloth that has strips too long for its width."""
+    for fabric in find_long_strips(lesson.project):
+        yield from _teach_cloth(fabric, lesson)
+
+
+def find_long_strips(project: Project) -> list[str]:
+    """The keys of cloths with strips that are longer than the cloth is wide, in the document's order."""
+    needed = {
+        need.fabric
+        for use in count_units(project.top)
+        for need in use.unit.needs(project.rules)
+        if _is_long(need, use, project)
+    }
+    return [key for key in project.fabrics if key in needed]
+
+
+def _is_long(need: Need, use: UnitUse, project: Project) -> bool:
+    if not is_strip(need) or need.lay == ALONG:
+        return False
+    fabric = project.fabrics[need.fabric]
+    lying = lie_on_cloth(need, fabric, sideways=use.sideways)
+    return lying.width > max(lying.height, fabric.usable_width)
+
+
+def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
+    cloth, start = lesson.cloth(fabric), LONG_STRIPS + label(fabric)
+    slanting = lesson.project.cutting.join == DIAGONAL_JOIN
+    yield Step(
+        f"{start}.join",
+        PIECING,
+        f"Join the {cloth} strips that the cutting table says to join, "
+        f"{'on the diagonal' if slanting else f'end to end with {lesson.allowance} allowance'}.",
+        "They are longer than the cloth is wide. A strip that was cut along the length of the cloth is long enough.",
+        more=ON_THE_SLANT if slanting else END_TO_END,
+        hazards=(NEEDLE,),
+        tools=("sewing machine",),
+        heading=HEADING,
+    )
+    yield Step(
+        f"{start}.press-joins",
+        PIECING,
+        "Press the joins open.",
+        "Open, they lie flat under the seams that cross them.",
+        hazards=(IRON,),
+        tools=("iron",),
+        heading=HEADING,
+    )
+    yield Step(
+        f"{start}.cut",
+        PIECING,
+        "Cut the long strips to the lengths in the table.",
+        "Measured once they are joined, they come out true whatever the joins took.",
+        hazards=(CUTTER,),
+        tools=MAT,
+        heading=HEADING,
+    )
