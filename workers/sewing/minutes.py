@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from service.craft.pace import Pace
+from workers.sewing.panels import PANELS
 from workers.sewing.works import Cut, Work
 
 PINNED_FROM = 6.0
@@ -14,6 +15,9 @@ Our own estimate."""
 
 CUTS_TO_TRIM = 2
 """A unit is trimmed in two goes, two sides in each. Common practice, no source."""
+
+CUTS_TO_TRIM_PANELS = 1
+"""A piece of panels is trimmed across its seams alone: two sides, one go."""
 
 
 @dataclass(frozen=True)
@@ -29,16 +33,20 @@ class Counts:
 
 
 def count_work(work: Work, copies: int, crossings: int, *, trimmed: bool) -> Counts:
-    """The counts of a stage with so many copies; `crossings` are those inside one of them."""
+    """The counts of a stage with so many copies; `crossings` are those inside one of them.
+
+    A patch that is cut of panels is no cut of its own: they were cut, sewn and trimmed to its size in their own stage.
+    """
     lengths = [abs(seam.end - seam.start) for seam in work.seams]
     pins = crossings + sum(int(length / PINNED_FROM) for length in lengths)
+    goes = CUTS_TO_TRIM_PANELS if work.kind == PANELS else CUTS_TO_TRIM
     return Counts(
-        cuts=copies * sum(isinstance(item.piece, Cut) for item in work.items),
+        cuts=copies * sum(isinstance(item.piece, Cut) and item.piece.pieced is None for item in work.items),
         seams=copies * len(lengths),
         inches=copies * sum(lengths),
         pressings=copies * len(lengths),
         pins=copies * pins,
-        trimmings=copies * CUTS_TO_TRIM if trimmed else 0,
+        trimmings=copies * goes if trimmed else 0,
     )
 
 

@@ -66,11 +66,12 @@ def minutes_object(minutes: Minutes) -> dict[str, int]:
 
 
 def time_object(time: WholeTime) -> dict[str, Any]:
-    """The minutes of the whole top."""
+    """The minutes of the whole top; `joins` are those of long strips, in cutting and piecing already."""
     return {
         "cutting": minutes_object(time.cutting),
         "piecing": minutes_object(time.piecing),
         "total": minutes_object(time.total),
+        "joins": minutes_object(time.joins),
     }
 
 

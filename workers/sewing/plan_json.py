@@ -6,6 +6,7 @@ from typing import Any
 
 from service.craft.measure import Number, length_object
 from workers.sewing.crossings import Crossing
+from workers.sewing.long_strips import count_joins
 from workers.sewing.nesting_words import help_nesting, why_not_nesting
 from workers.sewing.notes_json import notes_object, time_object, turn_object
 from workers.sewing.plan import SewingPlan, Stage, StageSize
@@ -37,7 +38,7 @@ def plan_object(plan: SewingPlan, trips: Trips) -> dict[str, Any]:
         "junctions": _junctions(plan),
         "trips": trips_object(trips),
         "turn_of_cloth": turn_object(plan.project),
-        "minutes": time_object(add_up(plan.notes.values(), plan.project.pace)),
+        "minutes": time_object(add_up(plan.notes.values(), count_joins(plan.project), plan.project.pace)),
     }
 
 

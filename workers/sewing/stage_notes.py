@@ -60,18 +60,21 @@ def note_stages(
 
 @dataclass(frozen=True)
 class WholeTime:
-    """How long a whole top takes: cutting its patches, piecing, and both."""
+    """How long a whole top takes: cutting its patches, piecing, and both; of that, what long strips take to join."""
 
     cutting: Minutes
     piecing: Minutes
     total: Minutes
+    joins: Minutes
 
 
-def add_up(notes: Iterable[StageNotes], pace: Pace) -> WholeTime:
-    """The time of all stages together; each sum is rounded up by itself."""
-    listed = list(notes)
-    cutting, sewing = (sum(getattr(note.seconds, what) for note in listed) for what in ("cutting", "sewing"))
-    return WholeTime(as_minutes(cutting, pace), as_minutes(sewing, pace), as_minutes(cutting + sewing, pace))
+def add_up(notes: Iterable[StageNotes], joins: Counts, pace: Pace) -> WholeTime:
+    """The time of all stages and of the joins of long strips together; each sum is rounded up by itself."""
+    joining = estimate_seconds(joins, pace)
+    listed = [*(note.seconds for note in notes), joining]
+    cutting, sewing = (sum(getattr(part, what) for part in listed) for what in ("cutting", "sewing"))
+    whole = (as_minutes(seconds, pace) for seconds in (cutting, sewing, cutting + sewing, joining.total))
+    return WholeTime(*whole)
 
 
 def say_hours(minutes: int) -> str:

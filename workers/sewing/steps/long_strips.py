@@ -7,11 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from service.craft.cutting_choices import ALONG, DIAGONAL_JOIN
+from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.document import Project
-from service.craft.panels import is_strip, lie_on_cloth
-from service.craft.units.base import Need
-from service.craft.units.counting import UnitUse, count_units
+from workers.sewing.long_strips import list_long_strips
 from workers.sewing.names import label
 from workers.sewing.steps.binding import END_TO_END, MAT, ON_THE_SLANT
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
@@ -30,21 +28,8 @@ def teach_long_strips(lesson: Lesson) -> Iterator[Step]:
 
 def find_long_strips(project: Project) -> list[str]:
     """The keys of cloths with strips that are longer than the cloth is wide, in the document's order."""
-    needed = {
-        need.fabric
-        for use in count_units(project.top)
-        for need in use.unit.needs(project.rules)
-        if _is_long(need, use, project)
-    }
+    needed = {strip.fabric for strip in list_long_strips(project)}
     return [key for key in project.fabrics if key in needed]
-
-
-def _is_long(need: Need, use: UnitUse, project: Project) -> bool:
-    if not is_strip(need) or need.lay == ALONG:
-        return False
-    fabric = project.fabrics[need.fabric]
-    lying = lie_on_cloth(need, fabric, sideways=use.sideways)
-    return lying.width > max(lying.height, fabric.usable_width)
 
 
 def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
