@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from service.craft.fabric import WHITE, Thread
 from service.craft.measure import round_to_ruler
-from service.craft.stitching import AS_CLOTH_AND_THREAD_ASK, Detail, Stitching
+from service.craft.stitching import AS_CLOTH_AND_THREAD_ASK, Detail, SplitLine, Stitching
 
 TURNED = "turned"
 TRIPLE_RUN = "triple run"
@@ -25,7 +25,8 @@ class Piece:
 
     `outline` is `file` or `file#shape`; `at` is where the middle of the outline's box lies, in inches
     from the top left corner of the finished top, x right and y down; `turn` is in degrees clockwise;
-    `above` names the pieces this one lies on top of.
+    `above` names the pieces this one lies on top of; `split` are the lines along which its edge is sewn in parts where
+    a sewing field is too small for it.
     """
 
     pointer: str
@@ -41,6 +42,7 @@ class Piece:
     thread: Thread = WHITE
     stitching: Stitching = AS_CLOTH_AND_THREAD_ASK
     details: tuple[Detail, ...] = ()
+    split: tuple[SplitLine, ...] = ()
 
     def measure_place(self, seam_allowance: Fraction, measure: str) -> tuple[Fraction, Fraction]:
         """Where its middle lies from the left and the upper cut edge of the sewn top, to a ruler's mark (inches).

@@ -5,7 +5,6 @@ Everything that stands in the way is a fault; what may be meant so is a warning.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -14,6 +13,8 @@ from service.craft.cut_check import check_cuts
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.faults import Fault
+from service.craft.hoop_check import check_hoops, look_at_split
+from service.craft.machine_room import SLACK_MM, fits_into, list_equipment, say_whole
 from service.craft.measure import format_length
 from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline
 from service.craft.outlines.affine import Affine
@@ -24,16 +25,11 @@ from service.craft.rights import find_unstated
 from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
 from service.craft.stack_check import look_at_stack
-from service.craft.stitching import finish_reach_mm
-from service.craft.tracks import MM_PER_INCH, Equipment, Track
+from service.craft.tracks import MM_PER_INCH, Track
 from service.craft.warnings import find_warnings
 
-KEEP_OUT_MM = 3.0
-"""Kept free all round inside a sewing field; common practice, no source."""
 MAT_MARGIN_MM = 6.0
 """Kept free all round on a cutting mat; common practice, no source."""
-SLACK_MM = 0.01
-"""A hair, so that a piece drawn exactly to the edge counts as inside."""
 
 
 @dataclass(frozen=True)
@@ -86,10 +82,11 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
     faults += missing
     for laid in laid_pieces:
         faults += _check_place(laid, project)
-        faults += _check_hoops(laid, project.tracks, project.fabrics)
+        faults += check_hoops(laid.piece, laid.outline, laid.sides_mm, project)
         faults += _check_mats(laid, project.tracks, project.fabrics)
         faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)
+        warnings += look_at_split(laid.piece, laid.sides_mm, project)
     warnings += look_at_stack(project.pieces, {laid.piece.name: laid.on_top for laid in laid_pieces})
     warnings += _look_at_sources(project, outlines)
     for check in (check_seams, check_cuts):
@@ -146,22 +143,6 @@ def _room_mm(box: Box, project: Project) -> dict[str, float]:
     return {"left": left, "upper": top, "right": width - right, "lower": height - bottom}
 
 
-def _check_hoops(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fabric]) -> Iterator[Fault]:
-    """A piece with its edge finish fits the sewing field of every track that has a hoop, upright or turned."""
-    margin = 2 * (
-        KEEP_OUT_MM + finish_reach_mm(laid.piece.hoop_edge, laid.piece.stitching, fabrics[laid.piece.fabric])
-    )
-    need = (laid.sides_mm[0] + margin, laid.sides_mm[1] + margin)
-    for hoop, names in _equipment(tracks, "hoop").items():
-        if not _fits(need, hoop):
-            yield Fault(
-                laid.piece.pointer,
-                f'the piece "{laid.piece.name}" is too large for the sewing field {hoop.label} mm of {names}: '
-                f"with its edge and {KEEP_OUT_MM:g} mm kept free it needs {_whole(need)} mm",
-                f"a hoop of {_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
-            )
-
-
 def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fabric]) -> Iterator[Fault]:
     """A piece that goes on a cutting mat fits on it with the margin; cloth with a direction is not turned there."""
     fabric = fabrics[laid.piece.fabric]
@@ -169,13 +150,13 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
         return
     width, height = laid.cut_sides_mm(as_placed=fabric.one_way)
     need = (width + 2 * MAT_MARGIN_MM, height + 2 * MAT_MARGIN_MM)
-    for mat, names in _equipment(tracks, "cutter").items():
-        if not _fits(need, mat, may_turn=not fabric.one_way):
+    for mat, names in list_equipment(tracks, "cutter").items():
+        if not fits_into(need, mat, may_turn=not fabric.one_way):
             yield Fault(
                 laid.piece.pointer,
                 f'the piece "{laid.piece.name}" is too large for the cutting mat {mat.label} mm of {names}: '
-                f"with {MAT_MARGIN_MM:g} mm kept free it needs {_whole(need)} mm",
-                f"a mat of {_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
+                f"with {MAT_MARGIN_MM:g} mm kept free it needs {say_whole(need)} mm",
+                f"a mat of {say_whole(need)} mm, a smaller `scale`, or the shape in two pieces",
             )
 
 
@@ -192,30 +173,6 @@ def _check_cloth(laid: Laid, project: Project) -> Iterator[Fault]:
             f'the piece "{laid.piece.name}" takes {size} of "{fabric.name}", which is {usable} wide',
             "a smaller `scale`, or a wider cloth",
         )
-
-
-def _equipment(tracks: tuple[Track, ...], kind: str) -> dict[Equipment, str]:
-    """What the tracks work with, the largest of each; and which tracks, in words."""
-    names: dict[Equipment, list[str]] = {}
-    for track in tracks:
-        used = track.hoop if kind == "hoop" else track.cutter
-        if used is not None:
-            names.setdefault(used, []).append(f'"{track.name}"')
-    return {
-        used: f"the {'track' if len(who) == 1 else 'tracks'} {' and '.join(who)}"
-        for used, who in names.items()
-    }
-
-
-def _fits(sides: tuple[float, float], into: Equipment, *, may_turn: bool = True) -> bool:
-    """Upright, or also turned a quarter."""
-    room = float(into.width_mm) + SLACK_MM, float(into.height_mm) + SLACK_MM
-    ways = (sides, sides[::-1]) if may_turn else (sides,)
-    return any(width <= room[0] and height <= room[1] for width, height in ways)
-
-
-def _whole(sides: tuple[float, float]) -> str:
-    return " x ".join(str(math.ceil(side - SLACK_MM)) for side in sides)
 
 
 def _look_at_edge(laid: Laid, project: Project) -> Iterator[Fault]:

@@ -65,6 +65,18 @@ class Detail:
 
 
 @dataclass(frozen=True)
+class SplitLine:
+    """A straight line across a piece that is larger than a sewing field; it goes straight on beyond both places.
+
+    `start` and `end` are inches from the middle of the piece's outline as it was drawn, as the points of a `Detail`.
+    """
+
+    pointer: str
+    start: tuple[Fraction, Fraction]
+    end: tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True)
 class Bounds:
     """What a setting may be in millimetres (shares for `inside`), and what it does, in words for the maker."""
 

@@ -11,14 +11,14 @@ from service.craft.fabric import WHITE, Thread
 from service.craft.faults import show, suggest
 from service.craft.pieces import EDGES, TURNED, Piece
 from service.craft.reading import Reader, at
-from service.craft.sections.stitching import read_details, read_stitching
+from service.craft.sections.stitching import read_details, read_split, read_stitching
 from service.craft.stacking import find_circle
 from service.craft.stitching import Stitching
 
 PIECE_FIELDS = frozenset(
     [
         *("name", "outline", "fabric", "at", "turn", "mirror", "scale", "above", "edge", "thread"),
-        *("stitching", "details"),
+        *("stitching", "details", "split"),
     ]
 )
 MOST_PIECES = 2000
@@ -67,10 +67,24 @@ def _read_piece(raw: Any, pointer: str, reader: Reader, common: Stitching) -> Pi
     thread = _read_thread(fields, pointer, reader)
     stitching = read_stitching(fields, pointer, reader).over(common)
     details = read_details(fields, pointer, reader)
+    split = read_split(fields, pointer, reader)
     if name is None or outline is None or fabric is None or place is None:
         return None
     return Piece(
-        pointer, name, outline, fabric, place, turn, mirror, scale, above, edge, thread, stitching, details
+        pointer,
+        name,
+        outline,
+        fabric,
+        place,
+        turn,
+        mirror,
+        scale,
+        above,
+        edge,
+        thread,
+        stitching,
+        details,
+        split,
     )
 
 

@@ -15,15 +15,19 @@ from service.craft.stitching import (
     MM,
     SETTINGS,
     Detail,
+    SplitLine,
     Stitching,
 )
 
 FIELD = "stitching"
 PLAIN_NUMBERS = ("inside", "thread_weight")
 DETAIL_FIELDS = frozenset(["sew", "outline", "points", "closed", "width", "angle", "thread"])
+SPLIT_FIELDS = ("from", "to")
 MOST_DETAILS = 100
 MOST_POINTS = 2000
 LIKE_POINTS = '[["0", "-1"], ["0", "1"]], measured from the middle of the outline'
+MOST_SPLITS = 8
+LIKE_SPLIT = '{"from": ["-2", "0"], "to": ["2", "0"]}, measured from the middle of the outline'
 LINE_WIDTH = (Fraction(4, 10) * MM, 10 * MM)
 """A satin line, in inches; under a millimetre it is sewn as a triple run."""
 
@@ -130,15 +134,45 @@ def _read_points(
     if len(listed) > MOST_POINTS:
         reader.fault(where, f"the line has {len(listed)} points", f"at most {MOST_POINTS}")
         return ()
-    points = []
-    for i, pair in enumerate(listed):
-        if not isinstance(pair, list) or len(pair) != 2:
-            reader.fault(at(where, i), "a point is not a pair", LIKE_POINTS)
-            continue
-        x, y = (_read_offset(value, at(where, i, n), reader) for n, value in enumerate(pair))
-        if x is not None and y is not None:
-            points.append((x, y))
-    return tuple(points)
+    read = [_read_point(pair, at(where, i), reader, LIKE_POINTS) for i, pair in enumerate(listed)]
+    return tuple(point for point in read if point is not None)
+
+
+def read_split(raw: Mapping[str, Any], pointer: str, reader: Reader) -> tuple[SplitLine, ...]:
+    """The line, or the list of lines, along which a piece is sewn in parts where a sewing field is too small for it."""
+    where, given = at(pointer, "split"), raw.get("split")
+    if given is None:
+        return ()
+    if not isinstance(given, list):
+        line = _read_split_line(given, where, reader)
+        return (line,) if line else ()
+    if not 1 <= len(given) <= MOST_SPLITS:
+        reader.fault(where, f"the piece has {len(given)} lines to split along", f"from 1 to {MOST_SPLITS}")
+        return ()
+    lines = [_read_split_line(entry, at(where, i), reader) for i, entry in enumerate(given)]
+    return tuple(line for line in lines if line is not None)
+
+
+def _read_split_line(raw: Any, pointer: str, reader: Reader) -> SplitLine | None:
+    fields = reader.mapping(raw, pointer, "a line to split along", like=LIKE_SPLIT)
+    if fields is None:
+        return None
+    reader.known_fields(fields, pointer, SPLIT_FIELDS)
+    start, end = (_read_point(fields.get(key), at(pointer, key), reader, LIKE_SPLIT) for key in SPLIT_FIELDS)
+    if start is None or end is None:
+        return None
+    if start == end:
+        reader.fault(pointer, "the line to split along begins and ends in one place", "two different places")
+        return None
+    return SplitLine(pointer, start, end)
+
+
+def _read_point(raw: Any, pointer: str, reader: Reader, like: str) -> tuple[Fraction, Fraction] | None:
+    if not isinstance(raw, list) or len(raw) != 2:
+        reader.fault(pointer, "a point is not a pair", like)
+        return None
+    x, y = (_read_offset(value, at(pointer, n), reader) for n, value in enumerate(raw))
+    return None if x is None or y is None else (x, y)
 
 
 def _read_offset(raw: Any, pointer: str, reader: Reader) -> Fraction | None:
