@@ -21,7 +21,7 @@ def make(top: Any) -> Made:
         "leaf": {"name": "leek green", "usable_width": "40"},
     }
     raw = {"title": "Bed", "fabrics": cloths, "top": top, "tracks": [{"name": "by hand", "has": []}]}
-    [plan] = make_cutting_plan(JobInput("cutting", raw))
+    plan, _ = make_cutting_plan(JobInput("cutting", raw))
     project = read_document(raw)
     return read_made(project, project.tracks[0], {}, {plan.name: plan.data}, [])
 

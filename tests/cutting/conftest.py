@@ -72,7 +72,7 @@ def plan() -> Callable[[Document], Document]:
     """The cutting plan of a document, read back from its bytes."""
 
     def make(raw: Document) -> Document:
-        [made] = make_cutting_plan(JobInput("cutting", raw))
+        _, made = make_cutting_plan(JobInput("cutting", raw))
         read: Document = json.loads(made.data)
         return read
 

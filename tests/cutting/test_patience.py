@@ -50,7 +50,7 @@ def run_down(step: float):
 @pytest.mark.parametrize("step", [0.01, 1.0, 50.0])
 def test_a_plan_stands_however_little_time_there_is(step):
     """The recipe checks it; it is no longer than either rule and no shorter than its bound."""
-    [made] = make_cutting_plan(JobInput("cutting", top_of_many_sizes(), left=run_down(step)))
+    _, made = make_cutting_plan(JobInput("cutting", top_of_many_sizes(), left=run_down(step)))
     for cloth in json.loads(made.data)["fabrics"]:
         lengths = [cloth[name]["inches"] for name in ("lower_bound", "length", "per_size_rule", "fit_rule")]
         assert lengths[0] <= lengths[1] <= min(lengths[2:])

@@ -110,7 +110,7 @@ def documents(draw):
 def test_a_plan_or_a_reason(raw):
     """The recipe checks its plan before it hands it out: what the check finds would be raised here."""
     try:
-        [made] = make_cutting_plan(JobInput("cutting", raw))
+        _, made = make_cutting_plan(JobInput("cutting", raw))
     except CannotMake as why:
         assert "does not fit on" in why.detail and why.pointer and why.right
         return

@@ -29,9 +29,28 @@ def size_of(cut):
 
 
 def test_the_file_is_named_typed_and_of_its_kind(runner):
-    [made] = make_cutting_plan(JobInput("cutting", runner))
-    assert (made.name, made.media_type, made.kind) == ("cutting.json", "application/json", KIND)
+    for made, name in zip(
+        make_cutting_plan(JobInput("cutting", runner)), ("cutting.json", "cutting-studio.json"), strict=True
+    ):
+        assert (made.name, made.media_type, made.kind) == (name, "application/json", KIND)
     assert KIND == "cutting plan"
+
+
+def test_the_public_plan_is_the_studios_without_its_shelf_and_purse(runner):
+    runner["fabrics"]["frost"] |= {
+        "stash": [{"width": "18", "length": "21", "count": 2}],
+        "price_per_length": {"amount": "12.50", "per": "36"},
+        "sold_as": {"name": "fat quarter", "price": "4.20"},
+    }
+    public, studio = make_cutting_plan(JobInput("cutting", runner))
+    assert (public.public, studio.public) == (True, False)
+    shown, whole = json.loads(public.data), json.loads(studio.data)
+    assert {"stash", "from_stash", "cost", "left_over"} <= whole["fabrics"][0].keys()
+    for cloth in whole["fabrics"]:
+        for name in ("stash", "from_stash", "cost", "left_over"):
+            cloth.pop(name, None)
+            cloth.get("buy_pieces", {}).pop(name, None)
+    assert shown == whole
 
 
 def test_the_same_document_gives_the_same_bytes(runner):

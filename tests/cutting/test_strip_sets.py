@@ -84,7 +84,7 @@ def document(top: Any) -> dict[str, Any]:
 def test_as_many_strips_are_cut_as_the_sets_take(name: str) -> None:
     """Each as long as the cloth is wide, finished width and two allowances wide."""
     make, counts, width, _ = EXPECTED[name]
-    [made] = make_cutting_plan(JobInput("cutting", document(make())))
+    _, made = make_cutting_plan(JobInput("cutting", document(make())))
     cuts = json.loads(made.data)["cuts"]
     found: dict[str, int] = {}
     for cut in cuts:

@@ -489,6 +489,7 @@ def files():
     """Everything that the jobs before a handout, a run sheet or a bundle made."""
     made = {
         "cutting.json": dump(CUTTING),
+        "cutting-studio.json": dump(CUTTING),
         "sewing.json": dump(SEWING),
         "steps-hoop-and-cutter.json": dump({"track": HOOP_TRACK, "steps": HOOP_STEPS}),
         "steps-by-hand.json": dump({"track": HAND_TRACK, "steps": HAND_STEPS}),

@@ -23,7 +23,7 @@ def say(width: str, height: str, **finish: Any) -> dict[str, str]:
         "top": {"unit": "grid", "rows": squares},
         "finish": finish,
     }
-    [made] = make_cutting_plan(JobInput("cutting", raw))
+    made, _ = make_cutting_plan(JobInput("cutting", raw))
     rows = list_finishing(read_document(raw), json.loads(made.data))
     return {row.title: row.text for row in rows}
 
@@ -77,7 +77,7 @@ def draw(**finish: Any) -> dict[str, str]:
     squares = [[{"unit": "patch", "size": ["30", "60"], "fabric": "leaf"}] * 2]
     raw = {"title": "Beans", "fabrics": {"leaf": {"usable_width": "64"}, "soil": {"usable_width": "42"}}}
     raw |= {"top": {"unit": "grid", "rows": squares}, "finish": finish}
-    [made] = make_cutting_plan(JobInput("cutting", raw))
+    made, _ = make_cutting_plan(JobInput("cutting", raw))
     return draw_finishing(read_document(raw), json.loads(made.data))
 
 

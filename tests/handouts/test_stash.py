@@ -27,7 +27,7 @@ def bed():
             "fabrics": {"leaf": {"name": "leek green", "usable_width": "40", **cloth}},
             "top": {"unit": "grid", "rows": [[patch] * columns] * rows},
         }
-        [made] = make_cutting_plan(JobInput("cutting", raw))
+        _, made = make_cutting_plan(JobInput("cutting", raw))
         return plan_stash_sheets(read_document(raw), json.loads(made.data))
 
     return make
@@ -68,7 +68,7 @@ def test_pieces_as_they_are_sold_are_counted(bed):
 def test_what_no_piece_sold_holds_is_said_to_need_the_roll(bed):
     patch = {"unit": "patch", "size": ["30", "4"], "fabric": "leaf"}
     raw = {"title": "Row", "fabrics": {"leaf": {"sold_as": FAT_QUARTER}}, "top": patch}
-    [made] = make_cutting_plan(JobInput("cutting", raw))
+    _, made = make_cutting_plan(JobInput("cutting", raw))
     [sheet] = plan_stash_sheets(read_document(raw), json.loads(made.data))
     assert sheet.sold == "0 × fat quarter (21 × 18 in), and the roll for 1 of the cuts, which are larger"
 
@@ -87,7 +87,7 @@ def test_the_run_sheet_speaks_of_the_stash_and_the_handout_does_not(make_job, fi
     piece = {"stash": 0, "copy": 0, "turned": False, "strips": frost["strips"]}
     frost["stash"] = [{"width": side, "length": side, "count": 1}]
     frost["from_stash"] = {"enough": True, "pieces": [piece], "still_to_buy": None, "left": []}
-    inputs = {**files, "cutting.json": json.dumps(cutting).encode()}
+    inputs = {**files, "cutting-studio.json": json.dumps(cutting).encode()}
     sheet, *_ = make_run_sheet(make_job("run sheet", inputs=inputs))
     assert "A piece of 18 in square at home" in read_text(sheet.data)
     handout, _ = make_handout(make_job("handout", inputs=inputs, track="by hand"))

@@ -67,6 +67,6 @@ def test_strips_that_are_cut_along_the_cloth_are_never_joined() -> None:
 def test_the_steps_are_there_wherever_the_cutting_plan_joins_a_strip(side: str, cut: str) -> None:
     """What `cutting.json` says of its cuts against what the sewing plan finds by itself."""
     raw = bed(side, cut)
-    (file,) = make_cutting_plan(JobInput("cutting", raw))
+    file, _ = make_cutting_plan(JobInput("cutting", raw))
     joined = {cut["fabric"] for cut in json.loads(file.data)["cuts"] if "join" in cut["then"]}
     assert joined <= set(find_long_strips(read_document(raw)))

@@ -100,7 +100,7 @@ def test_every_piece_that_is_cut_in_panels_is_sewn_before_what_it_is_for(top: Ra
     """On cloth 6 in wide. As many pieces as the cutting list has panels for, and each stage after all it needs."""
     raw = bed(top)
     plan, _ = sew(raw)
-    [made] = make_cutting_plan(JobInput("cutting", raw))
+    made, _ = make_cutting_plan(JobInput("cutting", raw))
     joins = [(cut["count"], cut["join"]) for cut in json.loads(made.data)["cuts"] if cut["join"]]
     cut = sum(count // join["pieces"] for count, join in joins if join["laid"] == "side by side")
     assert sum(stage["count"] for stage in panel_stages(plan)) == cut == pieces

@@ -275,7 +275,7 @@ def test_one_kit_is_bought_for_the_plan_that_its_document_asks_for():
     bought = []
     for choice in ("simple", "tight"):
         document = bed("Pea Column", 1, 1, top=top, cutting={"plan": choice})
-        [made] = make_cutting_plan(JobInput("cutting", document))
+        made, _ = make_cutting_plan(JobInput("cutting", document))
         [planned] = json.loads(made.data)["fabrics"]
         [cloth] = shop(document)["cloths"]
         assert cloth["one_kit"]["buy"] == planned["buy"]

@@ -53,13 +53,23 @@ class Inputs:
 
     @cached_property
     def cutting(self) -> Mapping[str, Any]:
-        """The cutting plan."""
-        return self.read("cutting.json")
+        """The cutting plan, in the words of whom the job writes for."""
+        return self._in_their_words("cutting.json")
+
+    @cached_property
+    def studio_cutting(self) -> Mapping[str, Any]:
+        """The cutting plan with what is at home and what was paid: for sheets that stay in the studio."""
+        return self.read("cutting-studio.json")
 
     @cached_property
     def sewing(self) -> Mapping[str, Any]:
-        """The sewing plan."""
-        return self.read("sewing.json")
+        """The sewing plan, in the words of whom the job writes for."""
+        return self._in_their_words("sewing.json")
+
+    def _in_their_words(self, name: str) -> Mapping[str, Any]:
+        """A plan of the whole project, as it was written for whom this job writes."""
+        audience = self.project.audience_of(self.track) if self.job.track else self.project.audience
+        return self.read(self.project.name_for(audience, name))
 
     def steps(self, track: Track) -> list[Mapping[str, Any]]:
         """A track's steps in order, with the maker's own wording where there is some."""

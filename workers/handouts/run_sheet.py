@@ -104,7 +104,7 @@ def print_run_sheet(inputs: Inputs) -> RunSheet:
         "extra": measure_extra_cloth(project, outs),
         "cloths": cloths,
         "supplies": supplies,
-        "stash": plan_stash_sheets(project, inputs.cutting),
+        "stash": plan_stash_sheets(project, inputs.studio_cutting),
         "brought": [piece.name for piece in inputs.brought],
     }
     page = print_page("run_sheet.html", f"run sheet {project.title}", fields)
