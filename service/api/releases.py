@@ -135,7 +135,9 @@ def _release(session: Session, on: str) -> Release:
 
 def _is_out(bundle: Bundle) -> bool:
     """Whether the bundle is made, and for whoever asks."""
-    return bundle.artifact is not None and (bundle.artifact.public or caller() is not None)
+    if bundle.artifact is None:
+        return False
+    return caller() is not None or (bundle.artifact.public and not bundle.held_back)
 
 
 def _made(bundle: Bundle, on: str) -> Artifact:

@@ -30,3 +30,13 @@ def find_unstated(pieces: Iterable[Piece], sources: Iterable[Source]) -> Iterato
             f'no source says whose outline "{piece.outline_file}" is; nothing is released before one does',
             STATE_IT,
         )
+
+
+def find_held_back(pieces: Iterable[Piece], then: Iterable[Source], now: Iterable[Source]) -> Iterator[Piece]:
+    """The pieces that might leave by the sources `then`, and that viewers must own by those of `now`."""
+    then, now = tuple(then), tuple(now)
+    return (piece for piece in pieces if _may_leave(piece, then) and not _may_leave(piece, now))
+
+
+def _may_leave(piece: Piece, sources: Iterable[Source]) -> bool:
+    return all(source.may_leave for source in sources if source.covers_outline(piece.outline))

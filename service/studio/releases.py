@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from zoneinfo import ZoneInfo
@@ -12,21 +12,25 @@ from sqlalchemy.orm import Session
 
 from service.craft.document import read_document
 from service.craft.faults import DocumentFaults
-from service.craft.rights import find_unstated
 from service.craft.tracks import Track
 from service.jobs.status import read_project_artifacts
 from service.storage.models import Artifact, Project
 from service.studio.embargo import visible
 from service.studio.keys import Caller
+from service.studio.rights import is_held_back
 
 
 @dataclass(frozen=True)
 class Bundle:
-    """What one track of a project downloads; `artifact` is None while it is not made."""
+    """What one track of a project downloads; `artifact` is None while it is not made.
+
+    `held_back` says that the public may not have it, whatever the day: whose an outline is says otherwise today.
+    """
 
     project: Project
     track: Track
     artifact: Artifact | None
+    held_back: bool = False
 
 
 @dataclass(frozen=True)
@@ -80,22 +84,17 @@ def find_bundles(session: Session, project: Project) -> list[Bundle]:
     except DocumentFaults:
         # Kept before a rule was added: `check` says what to mend, and the other projects are shown.
         return []
-    return [Bundle(project, track, made.get(f"bundle-{track.slug}.zip")) for track in tracks]
+    return [_find_bundle(session, project, track, made) for track in tracks]
+
+
+def _find_bundle(session: Session, project: Project, track: Track, made: Mapping[str, Artifact]) -> Bundle:
+    artifact = made.get(f"bundle-{track.slug}.zip")
+    return Bundle(project, track, artifact, artifact is not None and is_held_back(session, project, artifact))
 
 
 def newest_by_name(artifacts: Sequence[Artifact]) -> dict[str, Artifact]:
     """The artifacts by name; the newest where a name was made by several jobs."""
     return {artifact.name: artifact for artifact in sorted(artifacts, key=lambda a: a.id)}
-
-
-def states_sources(project: Project) -> bool:
-    """Whether the project says of every outline whose it is; nothing of one that does not is for the public."""
-    try:
-        document = read_document(project.document)
-    except DocumentFaults:
-        # Kept before a rule was added: what was made of it then was looked at then.
-        return True
-    return not any(find_unstated(document.pieces, document.sources))
 
 
 def may_fetch(
@@ -110,7 +109,9 @@ def may_fetch(
         return True
     if not artifact.public or project is None:
         return False
-    if not visible(session, project, None, now=now, studio_zone=studio_zone) or not states_sources(project):
+    if not visible(session, project, None, now=now, studio_zone=studio_zone):
         return False
     present = newest_by_name(read_project_artifacts(session, project.id))
-    return artifact.name in present and present[artifact.name].id == artifact.id
+    if artifact.name not in present or present[artifact.name].id != artifact.id:
+        return False
+    return not is_held_back(session, project, artifact)
