@@ -10,6 +10,7 @@ from typing import Any
 
 from service.craft.accuracy import USUAL, Accuracy
 from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
+from service.craft.audience import USUAL_AUDIENCE, Audience
 from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
@@ -24,6 +25,7 @@ from service.craft.reading import Reader, at
 from service.craft.sections import (
     read_accuracy,
     read_applique,
+    read_audience,
     read_colourways,
     read_cutting,
     read_fabrics,
@@ -56,7 +58,7 @@ FIELDS = frozenset(
             "fabrics",
         ),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
-        *("cutting", "accuracy", "pace", "applique", "stitching"),
+        *("cutting", "accuracy", "pace", "applique", "stitching", "units"),
     }
 )
 
@@ -100,6 +102,7 @@ class Project:
     applique: AppliqueRules = USUAL_APPLIQUE
     unread: tuple[Fault, ...] = ()
     page: str = ""
+    audience: Audience = USUAL_AUDIENCE
 
     @property
     def seam_allowance(self) -> Fraction:
@@ -113,6 +116,20 @@ class Project:
     def accuracy_of(self, track: Track) -> Accuracy:
         """How exactly the viewers of a track work."""
         return track.accuracy or self.accuracy
+
+    def audience_of(self, track: Track) -> Audience:
+        """How the viewers of a track read."""
+        return track.audience or self.audience
+
+    @property
+    def other_audiences(self) -> tuple[Audience, ...]:
+        """The audiences of tracks that read in another way than the document says, each once, in their order."""
+        return tuple(dict.fromkeys(a for t in self.tracks if (a := self.audience_of(t)) != self.audience))
+
+    def name_for(self, audience: Audience, name: str) -> str:
+        """The name of a project's file with words for an audience: `cutting.json`, or `cutting-metric.json`."""
+        stem, dot, ending = name.rpartition(".")
+        return name if audience == self.audience else f"{stem}-{audience.slug}{dot}{ending}"
 
     @cached_property
     def patch_templates(self) -> dict[Use, int]:
@@ -167,6 +184,7 @@ def read_document(raw: Any) -> Project:
     if top is not None:
         check_sleeve(finish, top.width, top.height, reader)
     colourways = read_colourways(fields, reader)
+    audience = read_audience(fields, reader)
     tracks = read_tracks(fields, reader, accuracy, rules.seam_allowance)
     parts = read_parts(fields, reader)
     sources, page = read_sources(fields, reader), read_page(fields, reader)
@@ -188,6 +206,7 @@ def read_document(raw: Any) -> Project:
         sources=sources,
         unread=tuple(reader.unread),
         page=page,
+        audience=audience,
         cutting=cutting,
         accuracy=accuracy,
         pace=pace,

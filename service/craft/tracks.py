@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.accuracy import Accuracy
+from service.craft.audience import Audience
 
 MM_PER_INCH = Fraction(127, 5)
 
@@ -69,8 +70,8 @@ def parse_equipment(text: str) -> Equipment:
 class Track:
     """One way through the project. `reading` is what its viewers are new to, in the maker's words.
 
-    `accuracy` is how exactly they work, where that is another way than the document says of all. `paper` and `print`
-    are how their handout is printed.
+    `accuracy` is how exactly they work and `audience` how they read, where that is another way than the document says
+    of all. `paper` and `print` are how their handout is printed.
     """
 
     name: str
@@ -79,6 +80,7 @@ class Track:
     accuracy: Accuracy | None = None
     paper: str = A4
     print: str = USUAL_PRINT
+    audience: Audience | None = None
 
     def is_new_to(self, chapter: str) -> bool:
         """Whether its viewers are said to be new to a chapter: "new to piecing", "new to everything".

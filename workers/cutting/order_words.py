@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from service.craft.fabric import Fabric
-from service.craft.measure import format_length
+from service.craft.measure import format_length, format_size
 from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.cutting.cuts import POLYGON, SQUARE, STRIP, Cut
 from workers.cutting.plan import CutRun, PlannedStrip
@@ -90,9 +90,7 @@ class OrderWords:
     def _size(self, cut: Cut) -> str:
         if cut.width == cut.height:
             return self._length(cut.width)
-        one, other = self._length(cut.width), self._length(cut.height)
-        unit = other.rpartition(" ")[2]
-        return f"{one.removesuffix(f' {unit}')} × {other}"
+        return format_size(cut.width, cut.height, self._measure, by="×")
 
 
 def name_strips(numbers: Sequence[int]) -> str:

@@ -9,12 +9,14 @@ from workers.handouts.handout import plan_handout, print_handout
 from workers.handouts.inputs import Inputs
 from workers.handouts.materials import write_materials
 from workers.handouts.run_sheet import print_run_sheet
+from workers.in_their_words import in_their_words
 from workers.recipe import JobInput, MadeFile
 
 PDF, SVG, ZIP, JSON = "application/pdf", "image/svg+xml", "application/zip", "application/json"
 TEXT = "text/plain"
 
 
+@in_their_words
 def make_handout(job: JobInput) -> list[MadeFile]:
     """`handout-<track>.pdf` of the job's track and what it lists to have, as `materials-<track>.json` and for the
     studio; `CannotMake` where the document or a plan cannot be read.
@@ -31,6 +33,7 @@ def make_handout(job: JobInput) -> list[MadeFile]:
     ]
 
 
+@in_their_words
 def make_run_sheet(job: JobInput) -> list[MadeFile]:
     """`run-sheet.pdf`, for the studio alone: it may show outlines that viewers must own. Its chapter marks and the
     supplies also as text, to paste under a video.
@@ -45,6 +48,7 @@ def make_run_sheet(job: JobInput) -> list[MadeFile]:
     ]
 
 
+@in_their_words
 def make_colourways(job: JobInput) -> list[MadeFile]:
     """`colourways.svg` and `colourways.pdf`, for the studio alone."""
     inputs = Inputs(job)

@@ -1,4 +1,7 @@
-"""Lengths from the plans as they are printed: the document's measure first, the other one beside it."""
+"""Lengths from the plans as they are printed: the document's measure first, the other one beside it.
+
+Viewers who asked for inches or metric alone get that alone (`service.craft.audience`).
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from service.craft.measure import format_inches, format_mm, length_object, round_to_ruler
+from service.craft.audience import AS_WRITTEN, INCH, METRIC, current_audience
+from service.craft.measure import format_label, format_other, length_object, round_to_ruler
 
 
 @dataclass(frozen=True)
@@ -33,7 +37,12 @@ def show_length(length: Any, measure: str) -> Shown:
     """
     if not isinstance(length, Mapping):
         return Shown("" if length is None else str(length))
-    return Shown(str(length.get("text", "")), _other_measure(length, measure))
+    if "inches" not in length:
+        return Shown(str(length.get("text", "")))
+    inches, units = Fraction(str(length["inches"])), current_audience().units
+    # the plan's own words know the exact length, where a number of six decimals may fall to the other side of a mark
+    main = str(length["text"]) if units == AS_WRITTEN else format_label(inches, measure)
+    return Shown(main, "" if units in (INCH, METRIC) else format_other(inches, measure))
 
 
 def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> Shown:
@@ -46,10 +55,13 @@ def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> 
     '2 in square'
     """
     one, other = show_length(width, measure), show_length(height, measure)
-    second = _metric_pair(width, height) if measure == "in" else _join(one.second, other.second)
     if one == other and one and square:
         return Shown(f"{one.main} square", f"{one.second} square" if one.second else "")
-    return Shown(_join(one.main, other.main), second or _join(one.second, other.second))
+    main, second = _join(one.main, other.main), _join(one.second, other.second)
+    if measure != "in" or current_audience().units == INCH:
+        return Shown(main, second)
+    metric = _metric_pair(width, height)
+    return Shown(metric or main) if current_audience().units == METRIC else Shown(main, metric or second)
 
 
 def round_length(length: Any, measure: str) -> Any:
@@ -84,13 +96,3 @@ def _join(one: str, other: str) -> str:
     number, _, unit = one.rpartition(" ")
     same = unit and other.endswith(f" {unit}")
     return f"{number if same else one} × {other.removeprefix('about ') if same else other}"
-
-
-def _other_measure(length: Mapping[str, Any], measure: str) -> str:
-    if "inches" not in length:
-        return ""
-    inches = Fraction(str(length["inches"]))
-    if measure == "in":
-        return format_mm(inches)
-    near = round_to_ruler(inches, "in")
-    return format_inches(near) if abs(near - inches) < Fraction(1, 1000) else f"about {format_inches(near)}"

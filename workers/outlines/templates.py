@@ -15,6 +15,7 @@ from service.craft.drawing.lettering import write_words
 from service.craft.drawing.sheet import Sheet
 from service.craft.tracks import Track
 from service.look.printing import render_pdf
+from workers.in_their_words import in_their_words
 from workers.outlines.asked import AskedPiece, read_pieces, read_project, read_track
 from workers.outlines.patch_plan import plan_patch_templates
 from workers.outlines.template_drawing import (
@@ -48,6 +49,7 @@ BEFORE_YOU_CUT = (
 )
 
 
+@in_their_words
 def make_templates(job: JobInput) -> list[MadeFile]:
     """The templates of one track as a PDF; `CannotMake` where an outline is missing or too large to print."""
     project = read_project(job)

@@ -6,7 +6,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from service.craft.measure import Exact, exact, format_length
+from service.craft.measure import Exact, exact, format_length, format_size
 from service.craft.units import Grid, Sashing
 from workers.sewing.names import composite_id, digest, listed
 from workers.sewing.small_units import ClothNames
@@ -83,8 +83,12 @@ def call_unnamed(pointer: str, width: Exact, height: Exact, names: ClothNames) -
         return "the top"
     if pointer.startswith("/top") and not any(step.isdigit() for step in pointer.split("/")):
         return "the middle of the top"
-    sizes = [format_length(side, names.measure) for side in (width, height)]
-    size = f"{sizes[0]} square" if width == height else f"{sizes[0].rpartition(' ')[0]} by {sizes[1]}"
+    square = width == height
+    size = (
+        f"{format_length(width, names.measure)} square"
+        if square
+        else format_size(width, height, names.measure)
+    )
     return f"the small block, {size} finished"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from service.craft.measure import format_length
+from service.craft.measure import format_label
 from service.craft.outlines.affine import Point
 from service.craft.planar.naming import PatchTemplate
 from service.craft.units import (
@@ -78,8 +78,8 @@ def _view_cut(need: Need, unit: Unit, rules: CuttingRules, measure: str, *, firs
     view = CutView(
         width=float(need.width),
         height=float(need.height),
-        width_text=format_length(need.width, measure),
-        height_text=format_length(need.height, measure),
+        width_text=format_label(need.width, measure),
+        height_text=format_label(need.height, measure),
         cloth=need.fabric,
         words=(*_say(need), *([FLIPPED] if folded else [])),
         cuts=cuts,

@@ -21,7 +21,7 @@ from service.craft.drawing.sheet import Sheet, trace_ring
 from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_number, draw_tag, draw_width
 from service.craft.drawing.styles import BRING, PAPER
 from service.craft.drawing.views import ClothView, PieceView, TopView
-from service.craft.measure import MM_PER_INCH, format_length, round_nearest
+from service.craft.measure import MM_PER_INCH, format_label, round_nearest
 from service.craft.outlines import flatten
 from service.craft.outlines.affine import Affine
 
@@ -179,19 +179,19 @@ def draw_piece(sheet: Sheet, piece: PieceView, view: TopView, fit: Fit, *, publi
 def draw_overall(sheet: Sheet, view: TopView, fit: Fit) -> None:
     """The overall width below and the overall height on the left."""
     right, bottom = fit.point((view.width, view.height))
-    draw_width(sheet, fit.left, right, bottom, format_size(view.width, view.measure))
-    draw_height(sheet, fit.top, bottom, fit.left, format_size(view.height, view.measure))
+    draw_width(sheet, fit.left, right, bottom, format_side(view.width, view.measure))
+    draw_height(sheet, fit.top, bottom, fit.left, format_side(view.height, view.measure))
 
 
-def format_size(inches: float, measure: str) -> str:
+def format_side(inches: float, measure: str) -> str:
     """An overall size as a person says it: to the nearest eighth of an inch, or millimetre."""
     step = Fraction(1, 8) if measure == "in" else 1 / MM_PER_INCH
-    return format_length(round_nearest(Fraction(inches), step), measure)
+    return format_label(round_nearest(Fraction(inches), step), measure)
 
 
 def describe(view: TopView, *, public: bool) -> str:
     """The drawing in words, for who cannot see it."""
-    width, height = (format_size(side, view.measure) for side in (view.width, view.height))
+    width, height = (format_side(side, view.measure) for side in (view.width, view.height))
     names = ", ".join(f"{p.name} ({BRING_WORDS})" if p.bring_own and public else p.name for p in view.pieces)
     laid = f" Laid on it: {names}." if names else ""
     return f"{width} wide, {height} high, made of {len(view.patches)} patches.{laid}"

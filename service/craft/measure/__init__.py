@@ -8,13 +8,16 @@ from service.craft.measure.lengths import (
     Length,
     NotALength,
     format_inches,
+    format_label,
     format_length,
     format_mm,
+    format_other,
     length_object,
     parse_length,
     round_to_ruler,
 )
 from service.craft.measure.rounding import round_down, round_nearest, round_up
+from service.craft.measure.sizes import format_size
 from service.craft.measure.writing import rewrite_length, write_number
 
 __all__ = [
@@ -28,8 +31,11 @@ __all__ = [
     "cosine",
     "exact",
     "format_inches",
+    "format_label",
     "format_length",
     "format_mm",
+    "format_other",
+    "format_size",
     "length_object",
     "parse_length",
     "rational",

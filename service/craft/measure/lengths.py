@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import isfinite
 from typing import TypedDict
 
+from service.craft.audience import BOTH, INCH, METRIC, current_audience
 from service.craft.faults import show
 from service.craft.measure.exact import Exact, Number
 from service.craft.measure.rounding import round_nearest
@@ -48,6 +49,9 @@ PRINT_STEP = Fraction(1, 64)
 
 RULER_MARKS = {"in": Fraction(1, 16), "mm": 1 / MM_PER_INCH, "cm": 1 / MM_PER_INCH}
 """The finest marks of a sewing ruler in each measure, in inches: common practice, no source."""
+
+RULER_SLACK = Fraction(1, 1000)
+"""Inches: nobody sees on a ruler that a length is off a mark by less."""
 
 LONGEST_TEXT = 40
 
@@ -168,8 +172,43 @@ def _one_place(number: Fraction) -> str:
 
 
 def format_length(value: Number, measure: str) -> str:
-    """A length (inches) as text in the document's measure."""
-    return format_inches(value) if measure == "in" else format_mm(value)
+    """A length (inches) as text in what its readers measure with: the document's measure, if nothing else is asked for.
+
+    >>> from service.craft.audience import Audience, writing_for
+    >>> with writing_for(Audience(BOTH)):
+    ...     format_length(Fraction(7, 2), "in"), format_length(Fraction(7, 2), "cm")
+    ('3 1/2 in (88.9 mm)', '88.9 mm (3 1/2 in)')
+    """
+    label = format_label(value, measure)
+    return f"{label} ({format_other(value, measure)})" if current_audience().units == BOTH else label
+
+
+def format_label(value: Number, measure: str) -> str:
+    """A length (inches) as `format_length` says it, in one measure alone: for drawings and tables, where room is short.
+
+    >>> from service.craft.audience import Audience, writing_for
+    >>> with writing_for(Audience(INCH)):
+    ...     format_label(Fraction(7, 2), "mm"), format_label(Fraction(1, 10), "mm")
+    ('3 1/2 in', 'about 1/8 in')
+    """
+    units, inches = current_audience().units, measure == "in"
+    if units in (INCH, METRIC) and (units == INCH) != inches:
+        return format_other(value, measure)
+    return format_inches(value) if inches else format_mm(value)
+
+
+def format_other(value: Number, measure: str) -> str:
+    """A length (inches) in the measure that its document does not use; inches to the marks of a ruler.
+
+    >>> format_other(Fraction(7, 2), "in"), format_other(89 / MM_PER_INCH, "mm")
+    ('88.9 mm', 'about 3 1/2 in')
+    """
+    if measure == "in":
+        return format_mm(value)
+    mark = RULER_MARKS["in"]
+    near = round_nearest(value, PRINT_STEP if -mark < value < mark else mark)
+    off_a_mark = not -RULER_SLACK < near - value < RULER_SLACK
+    return f"about {format_inches(near)}" if off_a_mark else format_inches(near)
 
 
 def length_object(value: Number, measure: str) -> Length:

@@ -10,6 +10,7 @@ from service.craft.sections.finish import read_finish
 from service.craft.sections.fusible import read_fusible
 from service.craft.sections.pieces import read_pieces
 from service.craft.sections.publishing import (
+    read_audience,
     read_page,
     read_parts,
     read_sources,
@@ -19,6 +20,7 @@ from service.craft.sections.publishing import (
 __all__ = [
     "read_accuracy",
     "read_applique",
+    "read_audience",
     "read_colourways",
     "read_cutting",
     "read_fabrics",

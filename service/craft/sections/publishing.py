@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.accuracy import BEGINNERS_TIMES, Accuracy
+from service.craft.audience import UNITS, Audience
 from service.craft.faults import show, suggest
 from service.craft.finish import CHAPTERS, RIGHTS, Part, Source
 from service.craft.reading import Reader, at
@@ -16,6 +17,8 @@ from service.craft.sections.accuracy import read_track_accuracy
 from service.craft.tracks import PAPERS, PRINTS, Track, parse_equipment
 
 LONGEST_CREDIT = 500
+
+TRACK_FIELDS = ("name", "has", "reading", "accuracy", "paper", "print", "units")
 
 LONGEST_PAGE = 200
 PAGE = re.compile(
@@ -69,7 +72,7 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
     fields = reader.mapping(raw, pointer, "a track", like='{"name": "by hand", "has": []}')
     if fields is None:
         return None
-    reader.known_fields(fields, pointer, ("name", "has", "reading", "accuracy", "paper", "print"))
+    reader.known_fields(fields, pointer, TRACK_FIELDS)
     name, equipment = reader.name(fields, "name", pointer), []
     reading = reader.text(fields, "reading", pointer, default="") or ""
     for i, text in enumerate(
@@ -83,7 +86,13 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
     size = reader.choice(fields, "print", pointer, PRINTS, PRINTS[0])
     if name is None:
         return None
-    return Track(name.strip(), tuple(equipment), reading, paper=paper, print=size)
+    audience = read_audience(fields, reader, pointer) if "units" in fields else None
+    return Track(name.strip(), tuple(equipment), reading, paper=paper, print=size, audience=audience)
+
+
+def read_audience(raw: Mapping[str, Any], reader: Reader, pointer: str = "") -> Audience:
+    """How viewers read: the field "units" of a document or a track."""
+    return Audience(reader.choice(raw, "units", pointer, UNITS, UNITS[0]))
 
 
 def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:
