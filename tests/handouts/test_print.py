@@ -7,6 +7,8 @@ import pikepdf
 import pypdfium2
 import pytest
 import segno
+import zxingcpp
+from PIL import ImageFilter
 
 from service.craft.document import read_document
 from service.craft.faults import DocumentFaults
@@ -116,6 +118,35 @@ def test_the_code_shows_the_address_module_by_module():
     drawn = {(round(float(x) / module) - QUIET, round(float(y) / module) - QUIET) for x, y in corners}
     assert drawn == {(x, y) for y, row in enumerate(matrix) for x, dark in enumerate(row) if dark}
     assert draw_release_code("") == ""
+
+
+@pytest.mark.parametrize("way", ["150 dpi", "150 dpi in grey", "100 dpi in grey, faint and blurred"])
+def test_an_independent_reader_finds_the_address_on_the_printed_cover(data, choice, way):
+    """ISO/IEC 18004 as another library reads it from the page's pixels, in colour, in grey, and as a poor copy."""
+    read = zxingcpp.read_barcodes(look_at(data, choice, way), formats=zxingcpp.BarcodeFormat.QRCode)
+    assert [(code.text, code.valid) for code in read] == [(PAGE, True)]
+
+
+def test_a_code_that_is_covered_in_part_is_not_read(data, choice):
+    """The control: without one of its three corners no reader finds it."""
+    cover = look_at(data, choice, "150 dpi in grey")
+    [code] = zxingcpp.read_barcodes(cover)
+    x, y = code.position.top_left.x, code.position.top_left.y
+    cover.paste(255, (x - 4, y - 4, x + 40, y + 40))
+    assert zxingcpp.read_barcodes(cover) == []
+
+
+def look_at(data, choice, way):
+    """The page of the cover with the code as pixels; in large print the cover goes over two pages."""
+    document = pypdfium2.PdfDocument(data)
+    page = document[1 if choice[1] == "large" else 0]
+    seen = page.render(scale=int(way.split()[0]) / 72).to_pil().convert("L" if "grey" in way else "RGB")
+    document.close()
+    if "faint" not in way:
+        return seen
+    return seen.point([110 + value * 145 // 255 for value in range(256)]).filter(
+        ImageFilter.GaussianBlur(0.8)
+    )
 
 
 NO_PAGES = [

@@ -17,6 +17,9 @@ BODY_PT, LARGE_PT = 11.0, 16.0
 MARGINS_MM = (18.0, 18.0, 20.0, 18.0)
 LARGE_MARGINS_MM = (15.0, 18.0, 22.0, 18.0)
 
+COVER_PICTURE_MM = 72.0
+"""How high the drawing of the cover is in large print: title and summary stand above it on the page."""
+
 ABOVE_PICTURE_MM = 22.0
 """Kept free for a heading above the largest picture."""
 
@@ -36,10 +39,12 @@ def style_paper(track: Track | None) -> PaperStyle:
         return PaperStyle(_page(width, height, MARGINS_MM, 1.0), 1.0)
     zoom = LARGE_PT / BODY_PT
     inside = (width - LARGE_MARGINS_MM[0] - LARGE_MARGINS_MM[2]) / zoom
-    return PaperStyle(
-        f"{_page(height, width, LARGE_MARGINS_MM, zoom)}\nimg {{ max-height: {inside - ABOVE_PICTURE_MM:.2f}mm; }}",
-        zoom,
+    rules = (
+        _page(height, width, LARGE_MARGINS_MM, zoom),
+        f"img {{ max-height: {inside - ABOVE_PICTURE_MM:.2f}mm; }}",
+        f".cover .drawing img {{ max-height: {COVER_PICTURE_MM}mm; }}",
     )
+    return PaperStyle("\n".join(rules), zoom)
 
 
 def _page(width: float, height: float, margins: tuple[float, ...], zoom: float) -> str:
