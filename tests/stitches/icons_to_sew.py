@@ -9,8 +9,8 @@ from workers.recipe import CannotMake
 from workers.stitches.hooping import plan_hoopings
 from workers.stitches.passes import sew_piece
 from workers.stitches.pieces import StitchPiece
-from workers.stitches.recipe import make_hooping
 from workers.stitches.settings import USUAL, Field
+from workers.stitches.writing import make_files, write_best
 
 FIELD = Field(200, 200)
 
@@ -24,7 +24,7 @@ def sew_shape(shape, edge="satin"):
         (hooping,) = plan_hoopings([sew_piece(piece, USUAL)], FIELD, USUAL)
     except CannotMake as refused:
         return f"refused: {refused.detail.partition(':')[0].replace(shape.name, '…')[:90]}"
-    report = json.loads(make_hooping(hooping, USUAL)[-1].data)
+    report = json.loads(make_files(write_best(hooping, USUAL), USUAL)[-1].data)
     failed = [check["name"] for check in report["checks"] if not check["ok"]]
     assert report["released"] == (not failed)
     assert all(check["where"] for check in report["checks"] if not check["ok"]), failed

@@ -15,6 +15,7 @@ from workers.stitches.findings import MOST_PLACES, Check, Checked, at_point, at_
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY
 from workers.stitches.reading import Reading
 from workers.stitches.record import END, STITCH, STOP
+from workers.stitches.stretches import count_edges
 
 ROUNDING_MM = 0.1
 """Needle points are rounded to tenths of a millimetre on both axes: the diagonal is under 0.1 each way."""
@@ -98,8 +99,10 @@ def wanted_order(checked: Checked, piece: str) -> list[str]:
     missing = [kind for kind in (PLACEMENT, TACK_DOWN, FINISH) if kind not in spans]
     if missing:
         return [f"{piece} has no {kind}" for kind in missing]
-    rings = next(len(s.piece.rings) for s in checked.hooping.sewn if s.piece.name == piece)
-    few = [kind for kind in (PLACEMENT, TACK_DOWN, FINISH) if len(spans[kind]) < rings]
+    sewn = next(s.piece for s in checked.hooping.sewn if s.piece.name == piece)
+    rings = count_edges(sewn)
+    counted = (PLACEMENT, TACK_DOWN, FINISH) if sewn.part is None else (PLACEMENT,)
+    few = [kind for kind in counted if len(spans[kind]) < rings]
     if few:
         return [f"{piece} has {rings} edges, but {len(spans[kind])} of them have a {kind}" for kind in few]
     stops = np.flatnonzero(checked.reading.kinds == STOP)

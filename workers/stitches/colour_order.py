@@ -9,7 +9,9 @@ from itertools import groupby
 import shapely
 
 from service.craft.fabric import Thread
+from service.craft.outlines.split_parts import LAP_MM
 from workers.stitches.pieces import Pass, SewnPiece, box_of
+from workers.stitches.stretches import region_of
 
 MOST_STATES = 4000
 """So many half-sewn hoopings are looked at side by side; beyond that each colour in turn takes what it can."""
@@ -52,8 +54,14 @@ def boxes_meet(a: Turn, b: Turn) -> bool:
 
 
 def lies_above(one: SewnPiece, other: SewnPiece) -> bool:
-    """Whether a piece must wait for an earlier one: it is said to lie above it, or their stitches meet."""
-    if other.piece.name in one.piece.above:
+    """Whether a piece must wait for an earlier one: it is said to lie above it, or their stitches meet.
+
+    A part of a piece waits for the parts before it, and otherwise only for what its own stitches meet.
+    """
+    if one.piece.name == other.piece.name:
+        return True
+    in_parts = one.piece.part is not None or other.piece.part is not None
+    if other.piece.name in one.piece.above and not in_parts:
         return True
     (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) = one.box, other.box
     if ax1 < bx0 or bx1 < ax0 or ay1 < by0 or by1 < ay0:
@@ -62,9 +70,11 @@ def lies_above(one: SewnPiece, other: SewnPiece) -> bool:
 
 
 def sewn_area(one: SewnPiece) -> shapely.Geometry:
-    """The piece with its edge finish round it."""
-    shape = shapely.Polygon(one.piece.rings[0], one.piece.rings[1:])
-    return shape.buffer(one.piece.settings.outside_mm(one.piece.edge))
+    """The piece, or the part of it that is sewn, with its edge finish round it."""
+    shape: shapely.Geometry = shapely.Polygon(one.piece.rings[0], one.piece.rings[1:])
+    if one.piece.part is not None:
+        shape = shapely.intersection(shape, region_of(one.piece.part, LAP_MM))
+    return shapely.buffer(shape, one.piece.settings.outside_mm(one.piece.edge))
 
 
 def sew_with(thread: Thread, done: frozenset[int], turns: list[Turn]) -> list[int]:

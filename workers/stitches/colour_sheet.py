@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -10,6 +11,7 @@ from service.craft.drawing.sheet import Sheet
 from service.craft.drawing.styles import Stroke
 from service.craft.stitching import CHOICES, SETTINGS
 from service.look.palette import WHITE
+from workers.stitches.part_words import say_parts
 from workers.stitches.pieces import Hooping, Pass
 from workers.stitches.report import CAUTION
 
@@ -30,10 +32,11 @@ class Row:
     heading: bool = False
 
 
-def say_passes(passes: list[Pass]) -> list[Row]:
-    """What one thread sews without a change, piece by piece, with its stops."""
+def say_passes(passes: list[Pass], titles: Mapping[str, str]) -> list[Row]:
+    """What one thread sews without a change, piece by piece, with its stops; `titles` say which part of a piece."""
     rows = []
-    for piece, own in groupby(passes, key=lambda one: one.piece):
+    for name, own in groupby(passes, key=lambda one: one.piece):
+        piece = titles[name]
         words: list[str] = []
         for one in own:
             if one.kind not in words[-1:]:
@@ -49,11 +52,13 @@ def say_passes(passes: list[Pass]) -> list[Row]:
 def list_rows(hooping: Hooping) -> list[Row]:
     """The whole sheet, from its title to what the settings mean."""
     rows = [Row(f"Colour order of hooping {hooping.name}", heading=True)]
+    rows += [Row(f"{words[:1].upper()}{words[1:]}.") for words in say_parts(hooping)]
+    titles = {sewn.piece.name: sewn.piece.title for sewn in hooping.sewn}
     threads = groupby(hooping.passes, key=lambda one: one.thread)
     for number, (thread, passes) in enumerate(threads, start=1):
         name = thread.name or "thread"
         rows.append(Row(f"{number}. {name}, {thread.colour}", colour=thread.colour, heading=True))
-        rows += say_passes(list(passes))
+        rows += say_passes(list(passes), titles)
     rows += [Row("Take care", heading=True), Row(CAUTION)]
     rows.append(Row("What the settings mean", heading=True))
     words = {key: bounds.words for key, bounds in SETTINGS.items()}

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from workers.stitches.covering import SAMPLE_MM, Covered, finish_surface, look_along
-from workers.stitches.curves import close_path, sample_every
+from workers.stitches.curves import sample_every
 from workers.stitches.findings import MOST_PLACES, Check, Checked, at_point
 from workers.stitches.nearness import Stitches
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, Points, StitchPiece
+from workers.stitches.stretches import list_edges
 
 SHARE_COVERED = 0.995
 """The least share of a line that the finish must reach; between threads a hair's breadth may show."""
@@ -77,12 +78,12 @@ def surface_of(checked: Checked, piece: StitchPiece) -> Stitches:
 
 
 def look_at_edge(checked: Checked, piece: StitchPiece, surface: Stitches) -> list[Looked]:
-    """The raw edge in its place and for each displacement, ring by ring."""
+    """The raw edge in its place and for each displacement, ring by ring; of a part, what it is to cover by itself."""
     found = []
     for moved in displacements(checked.settings.displacement_mm):
         by = [round(float(d), 2) for d in moved]
-        for ring in piece.rings:
-            covered = look_along(surface, sample_every(close_path(ring) + moved, SAMPLE_MM))
+        for edge in list_edges(piece):
+            covered = look_along(surface, sample_every(edge + moved, SAMPLE_MM))
             found.append(
                 Looked(covered, [at_point(p, piece=piece.name, displaced_mm=by) for p in covered.bare])
             )

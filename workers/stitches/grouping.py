@@ -22,11 +22,19 @@ MOST_STEPS = 20_000
 
 @dataclass(frozen=True)
 class Laid:
-    """What the grouping knows of a piece: its sewn box, what it must not share a hooping with, what lies beneath."""
+    """What the grouping knows of a piece: its sewn box, what it must not share a hooping with, what lies beneath.
+
+    Parts of one `piece` are each sewn in a hooping of their own; 0 stands for a whole piece.
+    """
 
     box: Box
     kept_apart: bool
     below: frozenset[int]
+    piece: int = 0
+
+    def goes_with(self, other: Laid) -> bool:
+        """Whether nothing but room keeps two out of one hooping."""
+        return self.kept_apart == other.kept_apart and not (self.piece and self.piece == other.piece)
 
 
 @dataclass(frozen=True)
@@ -50,7 +58,7 @@ def join_boxes(boxes: Sequence[Box]) -> Box:
 
 def together(a: Laid, b: Laid, fits: Fits) -> bool:
     """Whether two pieces could share a hooping."""
-    return a.kept_apart == b.kept_apart and fits(join_boxes([a.box, b.box]))
+    return a.goes_with(b) and fits(join_boxes([a.box, b.box]))
 
 
 def bound_below(pieces: Sequence[Laid], fits: Fits) -> int:
@@ -72,7 +80,7 @@ def group_greedily(pieces: Sequence[Laid], fits: Fits) -> list[list[int]]:
         group: list[int] = []
         for n in list(left):
             joined = join_boxes([pieces[m].box for m in (*group, n)])
-            alike = not group or pieces[group[0]].kept_apart == pieces[n].kept_apart
+            alike = all(pieces[m].goes_with(pieces[n]) for m in group)
             if pieces[n].below <= done and alike and (not group or fits(joined)):
                 group.append(n)
                 done.add(n)
@@ -128,7 +136,7 @@ class _Search:
         self.groups.pop()
 
     def _may_join(self, group: list[int], n: int) -> bool:
-        alike = self.pieces[group[0]].kept_apart == self.pieces[n].kept_apart
+        alike = all(self.pieces[m].goes_with(self.pieces[n]) for m in group)
         return alike and self.fits(join_boxes([self.pieces[m].box for m in (*group, n)]))
 
 

@@ -60,19 +60,25 @@ def check_fits(sewn: SewnPiece, field: Field, settings: StitchSettings) -> None:
         return
     x0, y0, x1, y1 = sewn.box
     need = [int(np.ceil(side + 2 * settings.keep_out_mm)) for side in (x1 - x0, y1 - y0)]
+    part = sewn.piece.part
+    what = f'the {part.name} of the piece "{sewn.piece.name}"' if part else f'the piece "{sewn.piece.name}"'
     raise CannotMake(
-        f'the piece "{sewn.piece.name}" does not fit the sewing field {field.width_mm:g} x {field.height_mm:g} mm,'
+        f"{what} does not fit the sewing field {field.width_mm:g} x {field.height_mm:g} mm,"
         f" upright or turned: with its edge finish and {settings.keep_out_mm:g} mm kept free it needs"
         f" {need[0]} x {need[1]} mm",
-        pointer=sewn.piece.pointer,
-        right="scale the piece down, divide it into pieces, or give the track a larger sewing field",
+        pointer=f"{sewn.piece.pointer}/split" if part else sewn.piece.pointer,
+        right="scale the piece down, split it along a line or one more, or give the track a larger sewing field",
     )
 
 
 def group_pieces(sewn: list[SewnPiece], field: Field, settings: StitchSettings) -> Grouping:
     """The pieces' numbers by hooping. `sewn` comes in stacking order; pieces whose stitches meet keep theirs."""
     earlier = [{m for m in range(n) if lies_above(sewn[n], sewn[m])} for n in range(len(sewn))]
-    pieces = [Laid(one.box, one.piece.private, frozenset(earlier[n])) for n, one in enumerate(sewn)]
+    whole = {name: n for n, name in enumerate(dict.fromkeys(s.piece.name for s in sewn), start=1)}
+    pieces = [
+        Laid(s.box, s.piece.private, frozenset(earlier[n]), whole[s.piece.name] if s.piece.part else 0)
+        for n, s in enumerate(sewn)
+    ]
     return group_boxes(pieces, lambda box: bool(fits(box, field, settings)))
 
 
@@ -82,9 +88,10 @@ def common_box(group: list[SewnPiece]) -> tuple[float, float, float, float]:
 
 
 def lay_piece(piece: StitchPiece, lay: Callable[[Points], Points]) -> StitchPiece:
-    """The piece with its outline and its details moved."""
+    """The piece with its outline, its part and its details moved."""
     details = tuple(replace(d, paths=tuple(lay(path) for path in d.paths)) for d in piece.details)
-    return replace(piece, rings=tuple(lay(ring) for ring in piece.rings), details=details)
+    part = piece.part and replace(piece.part, region=lay(piece.part.region))
+    return replace(piece, rings=tuple(lay(ring) for ring in piece.rings), details=details, part=part)
 
 
 def choose_middle(
@@ -171,8 +178,13 @@ def point_to_same(hooping: Hooping, earlier: list[Hooping]) -> Hooping:
 
 
 def sewn_alike(one: StitchPiece, other: StitchPiece) -> bool:
-    """Whether two pieces are the same motif, sewn in the same way."""
-    return bool(one.motif) and all(
-        getattr(one, name) == getattr(other, name)
-        for name in ("motif", "thread", "edge", "trim_in_place", "private", "settings")
+    """Whether two pieces, or parts of them, are the same motif, sewn in the same way."""
+    parts = [(piece.part.number, piece.part.of) if piece.part else (1, 1) for piece in (one, other)]
+    return (
+        bool(one.motif)
+        and parts[0] == parts[1]
+        and all(
+            getattr(one, name) == getattr(other, name)
+            for name in ("motif", "thread", "edge", "trim_in_place", "private", "settings")
+        )
     )

@@ -2,26 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from workers.stitches.curves import begin_near
-from workers.stitches.lines_along import sew_thrice
+from workers.stitches.lines_along import sew_open_running, sew_thrice
 from workers.stitches.pieces import Points
 from workers.stitches.rails import Lines
 from workers.stitches.running import drop_short, sew_running
-from workers.stitches.satin import inset_path, rail_path
+from workers.stitches.satin import ease_path, inset_path, rail_path
 from workers.stitches.settings import StitchSettings
 
 
-def sew_blanket(lines: Lines, settings: StitchSettings) -> Points:
+def sew_blanket(lines: Lines, settings: StitchSettings, *, closed: bool = True) -> Points:
     """Blanket stitch: a spine just outside the raw edge, and at each of its points a bite onto the cloth and back.
 
-    Pitch and bite are common practice (trade tables, no source).
+    Pitch and bite are common practice (trade tables, no source). Lines that are not `closed` are a stretch of a ring.
     """
     outer, inner = lines.reach(lines.outer), lines.reach(lines.inner)
-    spine = sew_running(rail_path(outer), settings, length_mm=settings.blanket_pitch_mm)
+    pitch = settings.blanket_pitch_mm
+    if closed:
+        spine = sew_running(rail_path(outer), settings, length_mm=pitch)
+    else:
+        spine = sew_open_running(ease_path(outer), replace(settings, running_mm=pitch))
     nearest = shapely.STRtree(np.asarray(shapely.points(outer))).nearest(shapely.points(spine))
     bites = inner[nearest]
     bitten = spread_bites(bites, settings.blanket_pitch_mm / 2)

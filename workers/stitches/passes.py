@@ -11,7 +11,6 @@ from service.craft.pieces import HOOP_EDGES
 from workers.recipe import CannotMake
 from workers.stitches.curves import (
     clean_ring,
-    close_path,
     draw_outlines,
     find_corners,
     lengths_along,
@@ -21,6 +20,7 @@ from workers.stitches.curves import (
 )
 from workers.stitches.details import sew_details
 from workers.stitches.guides import make_guide
+from workers.stitches.lines_along import sew_line
 from workers.stitches.open_edges import sew_blanket, sew_raw
 from workers.stitches.pieces import (
     FINISH,
@@ -33,9 +33,18 @@ from workers.stitches.pieces import (
     StitchPiece,
 )
 from workers.stitches.rails import Lines
-from workers.stitches.running import drop_short, sew_running, tie_in, tie_off
+from workers.stitches.running import drop_short, tie_in, tie_off
 from workers.stitches.satin import finish_lines, inset_path, sew_finish, sew_underlay, split_long
 from workers.stitches.settings import LINES_INSIDE, StitchSettings
+from workers.stitches.stop_words import lay_words, trim_words
+from workers.stitches.stretches import (
+    Path,
+    finish_runs,
+    inset_paths,
+    placement_paths,
+    sew_open_edge,
+    sew_open_underlay,
+)
 
 
 @dataclass(frozen=True)
@@ -88,21 +97,40 @@ def sew_piece(piece: StitchPiece, settings: StitchSettings) -> SewnPiece:
     """All passes of a piece in sewing order, on the top; raises `CannotMake` for what cannot be sewn."""
     rings = check_piece(piece, settings)
     prepared = prepare_rings(rings, piece.edge, settings)
-    passes = [
-        *running_passes(piece, PLACEMENT, [r.ring for r in prepared], lay_words(piece)),
-        *running_passes(
-            piece,
-            TACK_DOWN,
-            [inset_path(r.lines, settings.tack_inset_mm) for r in prepared],
-            trim_words(piece),
-        ),
-    ]
-    passes = [with_running(p, settings) for p in passes]
-    for ring in prepared:
-        passes += finish_passes(piece, ring, settings)
+    passes = (
+        pass_round(piece, prepared, settings) if piece.part is None else pass_part(piece, prepared, settings)
+    )
     threaded = [replace(one, thread=piece.thread) for one in passes]
     threaded += sew_details(piece, shapely.Polygon(rings[0], rings[1:]), settings)
     return SewnPiece(piece, tuple(threaded), note_oddities(piece, rings, settings))
+
+
+def pass_round(piece: StitchPiece, prepared: list[RingToSew], settings: StitchSettings) -> list[Pass]:
+    """The passes once round every ring."""
+    placed = [Path(r.ring, closed=True) for r in prepared]
+    tacked = [Path(inset_path(r.lines, settings.tack_inset_mm), closed=True) for r in prepared]
+    return [
+        *running_passes(piece, PLACEMENT, placed, settings),
+        *running_passes(piece, TACK_DOWN, tacked, settings),
+        *(one for ring in prepared for one in finish_passes(piece, ring.lines, settings)),
+    ]
+
+
+def pass_part(piece: StitchPiece, prepared: list[RingToSew], settings: StitchSettings) -> list[Pass]:
+    """The passes of one part of a piece, stretch by stretch."""
+    part = piece.part
+    assert part is not None, "asked only for a part"  # noqa: S101
+    placed = [path for r in prepared for path in placement_paths(r.ring, part)]
+    tacked = [path for r in prepared for path in inset_paths(r.lines, part, settings.tack_inset_mm)]
+    finish: list[Pass] = []
+    for ring in prepared:
+        for run in finish_runs(ring.lines, part):
+            finish += finish_passes(piece, run, settings, closed=len(run) == len(ring.lines))
+    return [
+        *running_passes(piece, PLACEMENT, placed, settings),
+        *running_passes(piece, TACK_DOWN, tacked, settings),
+        *finish,
+    ]
 
 
 def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings) -> list[RingToSew]:
@@ -118,53 +146,42 @@ def prepare_rings(rings: tuple[Points, ...], edge: str, settings: StitchSettings
     ]
 
 
-def lay_words(piece: StitchPiece) -> str:
-    """Why the machine stops after the placement line."""
-    if piece.turned:
-        return f"lay the pressed {piece.name} inside the line, its fold along the line"
-    return f"lay the cloth of the {piece.name} over the line"
-
-
-def trim_words(piece: StitchPiece) -> str:
-    """Why the machine stops after the tack-down."""
-    if piece.trim_in_place:
-        return f"trim the cloth of the {piece.name} close to the tack-down"
-    if piece.turned:
-        return f"check that the fold of the {piece.name} lies on the line all round"
-    return f"check that the edge of the {piece.name} lies on the line; trim what stands out"
-
-
-def running_passes(piece: StitchPiece, kind: str, paths: list[Points], stop: str) -> list[Pass]:
-    """A pass a ring, the machine stopping after the last."""
+def running_passes(piece: StitchPiece, kind: str, paths: list[Path], settings: StitchSettings) -> list[Pass]:
+    """A pass a path in running stitches, tied at both ends; the machine stops after the last."""
+    stop = lay_words(piece) if kind == PLACEMENT else trim_words(piece)
     last = len(paths) - 1
-    return [Pass(kind, piece.name, path, stop if i == last else "") for i, path in enumerate(paths)]
+    return [
+        Pass(kind, piece.name, run_along(piece, kind, path, settings), stop if i == last else "")
+        for i, path in enumerate(paths)
+    ]
 
 
-def with_running(path: Pass, settings: StitchSettings) -> Pass:
-    """The pass with its path sewn in running stitches and tied at both ends."""
-    if len(path.points) < 3:
+def run_along(piece: StitchPiece, kind: str, path: Path, settings: StitchSettings) -> Points:
+    """The needle points of a placement line or a tack-down."""
+    if path.closed and len(path.points) < 3:
         raise CannotMake(
-            f'the piece "{path.piece}" is so thin that no {path.kind} fits inside it',
+            f'the piece "{piece.name}" is so thin that no {kind} fits inside it',
             right="draw it wider, or sew it as a line on another piece",
         )
-    points = sew_running(path.points, settings, length_mm=settings.running_mm)
-    if path.kind == TACK_DOWN:
-        points = sew_tack_down(points, path.points, settings)
-    return Pass(path.kind, path.piece, tie_off(tie_in(points, settings), settings), path.then_stop)
+    points = sew_line(path.points, settings, closed=path.closed)
+    if kind == TACK_DOWN:
+        points = sew_tack_down(points, path, settings)
+    return tie_off(tie_in(points, settings), settings)
 
 
-def sew_tack_down(run: Points, path: Points, settings: StitchSettings) -> Points:
-    """The tack-down of a ring from its single run: as it is, twice round, or as a narrow zigzag astride its line."""
+def sew_tack_down(run: Points, path: Path, settings: StitchSettings) -> Points:
+    """A tack-down from its single run: as it is, twice along, or as a narrow zigzag astride its line."""
     if settings.tack_down == "double":
-        return drop_short(np.vstack([run, run[1:]]), least_mm=settings.shortest_mm + 0.15)
+        again = run[1:] if path.closed else run[-2::-1]
+        return drop_short(np.vstack([run, again]), least_mm=settings.shortest_mm + 0.15)
     if settings.tack_down == "zigzag":
         half = settings.tack_zigzag_mm / 2
-        closed = close_path(path)
-        along = lengths_along(closed)
+        along = lengths_along(path.whole)
         count = max(8, 2 * round(float(along[-1]) / settings.tack_pitch_mm))
         at = np.linspace(0.0, along[-1], count + 1)
-        points = points_at(closed, along, at)
-        way = points_at(closed, along, np.mod(at + 0.2, along[-1])) - points
+        points = points_at(path.whole, along, at)
+        ahead = np.mod(at + 0.2, along[-1]) if path.closed else at + 0.2
+        way = points_at(path.whole, along, ahead) - points_at(path.whole, along, at)
         aside = (
             np.stack([-way[:, 1], way[:, 0]], axis=1) / np.maximum(np.linalg.norm(way, axis=1), 1e-9)[:, None]
         )
@@ -173,12 +190,17 @@ def sew_tack_down(run: Points, path: Points, settings: StitchSettings) -> Points
     return run
 
 
-def finish_passes(piece: StitchPiece, ring: RingToSew, settings: StitchSettings) -> list[Pass]:
-    """Underlay and finish of one ring: tied at the underlay's start and the finish's end, sewn in one go."""
-    finish = sew_edge(ring.lines, piece.edge, settings)
+def finish_passes(
+    piece: StitchPiece, lines: Lines, settings: StitchSettings, *, closed: bool = True
+) -> list[Pass]:
+    """Underlay and finish of a ring, or of a stretch of one: tied at the underlay's start and the finish's end, sewn in
+    one go.
+    """
+    finish = (sew_edge if closed else sew_open_edge)(lines, piece.edge, settings)
     if piece.edge != "satin" or settings.underlay == "none":
         return [Pass(FINISH, piece.name, tie_off(tie_in(finish, settings), settings))]
-    under = tie_in(sew_underlay(ring.lines, piece.edge, settings), settings)
+    beneath = (sew_underlay if closed else sew_open_underlay)(lines, piece.edge, settings)
+    under = tie_in(beneath, settings)
     joined = drop_short(np.vstack([under[-1:], finish]), least_mm=settings.shortest_mm + 0.15)
     joined = split_long(joined, settings.longest_stitch_mm(piece.edge))[1:]
     return [

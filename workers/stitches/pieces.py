@@ -34,6 +34,19 @@ class DetailLine:
 
 
 @dataclass(frozen=True)
+class SplitPart:
+    """One part of a piece whose edge is sewn in several hoopings: its number from 1 in sewing order, of how many.
+
+    `region` is the room between the lines it is split along, a ring of corners that reaches well beyond the piece.
+    """
+
+    number: int
+    of: int
+    name: str
+    region: Points
+
+
+@dataclass(frozen=True)
 class StitchPiece:
     """An applique piece as it lies on the top: its first ring is the outer one, further rings are holes.
 
@@ -41,7 +54,7 @@ class StitchPiece:
     one lies on top of; `private` is true where a source lets the outline be sewn, not passed on; `turned` where the
     edge is a fold.
     Pieces of one `motif` are the same shape, turned clockwise by `turn_degrees` from how it is drawn about the
-    place `at_mm` on the top.
+    place `at_mm` on the top. Its rings are the whole piece also where only one `part` of its edge is sewn.
     """
 
     name: str
@@ -58,6 +71,12 @@ class StitchPiece:
     turn_degrees: float = 0.0
     turned: bool = False
     at_mm: tuple[float, float] = (0.0, 0.0)
+    part: SplitPart | None = None
+
+    @property
+    def title(self) -> str:
+        """Its name, and which part of it is sewn."""
+        return f"{self.name}, {self.part.name}" if self.part else self.name
 
 
 @dataclass(frozen=True)

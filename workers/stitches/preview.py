@@ -6,12 +6,14 @@ import re
 from collections.abc import Sequence
 
 import numpy as np
+import shapely
 
 from service.craft.drawing.lettering import wrap_words, write_words
 from service.craft.drawing.sheet import Sheet, format_number
 from service.craft.drawing.styles import EARTH, WITNESS, Stroke
 from service.look.palette import PRINT, WHITE, compute_lightness, mix
 from workers.stitches.check_places import Place, failed_places
+from workers.stitches.curves import draw_outlines
 from workers.stitches.findings import Check, Checked
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY, Points
 from workers.stitches.settings import StitchSettings
@@ -35,6 +37,12 @@ KEEP_OUT = Stroke(0.2, PRINT["slate"], dash_mm=(1.0, 1.5))
 CROSS = Stroke(0.25, PRINT["slate"])
 PLACEMENT_MARK = Stroke(0.22, PRINT["slate"], dash_mm=(1.6, 0.9))
 FAILURE = Stroke(0.6, PRINT["rhubarb"])
+REST, SPLIT = (
+    Stroke(0.2, PRINT["slate"], dash_mm=(0.4, 1.2)),
+    Stroke(0.35, PRINT["rhubarb"], dash_mm=(2.4, 1.2)),
+)
+"""Where a piece is split, and the rest of its outline, which another hooping sews."""
+
 TACK_MARK = Stroke(0.22, PRINT["clay"], dash_mm=(0.5, 0.8))
 
 
@@ -93,6 +101,23 @@ def draw_cross(sheet: Sheet, checked: Checked) -> None:
         sheet.line(start, end, CROSS)
 
 
+def draw_split(sheet: Sheet, checked: Checked, middle: Points) -> None:
+    """Of a piece whose edge is sewn in parts: the line of the split, and the rest of its outline in this field."""
+    field = checked.hooping.field
+    room = shapely.box(-field.width_mm / 2, -field.height_mm / 2, field.width_mm / 2, field.height_mm / 2)
+    for piece in (s.piece for s in checked.hooping.sewn):
+        if piece.part is None:
+            continue
+        region, outlines = shapely.Polygon(piece.part.region), draw_outlines(piece.rings)
+        shape = shapely.Polygon(piece.rings[0], piece.rings[1:])
+        split = shapely.intersection(region.exterior, shapely.intersection(shape, room))
+        rest = shapely.intersection(shapely.difference(outlines, region), room)
+        for lines, stroke in ((rest, REST), (split, SPLIT)):
+            for line in shapely.get_parts(lines):
+                if line.geom_type == "LineString":
+                    sheet.path(trace_path(shapely.get_coordinates(line) + middle), stroke=stroke)
+
+
 def draw_scale(sheet: Sheet, at: tuple[float, float]) -> None:
     """A bar of 50 mm with its words: true size can be checked with a ruler."""
     x, y = at
@@ -109,11 +134,18 @@ def words_below(checked: Checked) -> list[str]:
     minutes = stitches / settings.stitches_a_minute
     threads = ", then ".join(thread.name or thread.colour for thread in hooping.threads)
     lay = "turned a quarter clockwise in the field" if hooping.turned else "upright in the field"
+    others = [
+        f"The long dashes are where {s.piece.name} is split: it is sewn in {s.piece.part.of} hoopings, and this is "
+        f"number {s.piece.part.number} of them."
+        for s in hooping.sewn
+        if s.piece.part is not None
+    ]
     return [
-        f"Pieces: {', '.join(s.piece.name for s in hooping.sewn)} ({lay}).",
+        f"Pieces: {'; '.join(s.piece.title for s in hooping.sewn)} ({lay}).",
         f"Thread: {threads}. {stitches} stitches, about {minutes:.0f} min of sewing at"
         f" {settings.stitches_a_minute} a minute.",
         "Order for each piece: placement line, stop, tack-down, stop, edge finish.",
+        *others,
     ]
 
 
@@ -198,6 +230,7 @@ def draw_preview(checked: Checked, checks: Sequence[Check] = ()) -> bytes:
             marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
     for points, stroke in marks:
         sheet.path(trace_path(points), stroke=stroke)
+    draw_split(sheet, checked, middle)
     draw_failures(sheet, tuple(Place(place.at + middle) for place in failed_places(checks)))
     sheet.open_part(WORDS_PART)
     draw_legend(sheet, checked, lines)

@@ -15,25 +15,14 @@ from service.craft.outlines.laid_pieces import lay_pieces
 from service.craft.pieces import Piece
 from service.craft.stitching import MM, Detail
 from workers.recipe import CannotMake, JobInput, MadeFile
-from workers.stitches.check import check_hooping
-from workers.stitches.check_places import failed_places
 from workers.stitches.choosing import choose_settings, in_mm
-from workers.stitches.colour_order import sequence_passes
-from workers.stitches.colour_sheet import draw_colour_sheet
-from workers.stitches.findings import Check, Checked
 from workers.stitches.hooping import plan_hoopings, stacking_order
 from workers.stitches.marks import Ruler
 from workers.stitches.passes import sew_piece
-from workers.stitches.pieces import DetailLine, Hooping, StitchPiece
-from workers.stitches.preview import draw_preview
-from workers.stitches.preview_png import draw_png
-from workers.stitches.reading import read_stitch_file
-from workers.stitches.record import record_passes
-from workers.stitches.report import build_report, format_report
-from workers.stitches.settings import USUAL, Field, StitchSettings
-
-NEARER_TACK_MM, MORE_LAP_MM = 0.7, 0.3
-"""How a piece is sewn again whose first file failed: of twelve such shapes in an icon set this mends seven."""
+from workers.stitches.pieces import DetailLine, StitchPiece
+from workers.stitches.settings import USUAL, Field
+from workers.stitches.splitting import read_parts, split_for
+from workers.stitches.writing import Written, check_together, make_files, write_best
 
 
 def make_stitches(job: JobInput) -> list[MadeFile]:
@@ -53,12 +42,20 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
         job.progress(0.5 * done / len(pieces), f"Laying stitches round {piece.name}")
         sewn.append(sew_piece(piece, piece.settings))
     ruler = Ruler(in_mm(RULER_MARKS[project.measure], 1.0), in_mm(project.seam_allowance, 0.0))
-    hoopings = [h for field in fields_of(project) for h in plan_hoopings(sewn, field, settings, ruler)]
-    made: list[MadeFile] = []
-    for done, hooping in enumerate(hoopings):
-        job.progress(0.5 + 0.5 * done / len(hoopings), f"Writing and checking {hooping.name}")
-        made += make_hooping(hooping, settings)
-    job.progress(1.0, f"{len(hoopings)} hoopings are written")
+    parts = {piece.name: read_parts(piece, find_drawn(job, piece)) for piece in project.pieces if piece.split}
+    fields = [
+        plan_hoopings(split_for(sewn, parts, field, settings), field, settings, ruler)
+        for field in fields_of(project)
+    ]
+    total, written = sum(map(len, fields)), list[list[Written]]()
+    for hoopings in fields:
+        written.append([])
+        for hooping in hoopings:
+            done = sum(map(len, written))
+            job.progress(0.5 + 0.5 * done / total, f"Writing and checking {hooping.name}")
+            written[-1].append(write_best(hooping, settings))
+    made = [file for field in written for one in check_together(field) for file in make_files(one, settings)]
+    job.progress(1.0, f"{total} hoopings are written")
     return made
 
 
@@ -120,7 +117,8 @@ def read_piece(job: JobInput, project: Project, piece: Piece, outline: Outline) 
 def name_motif(piece: Piece) -> str:
     """What makes two pieces the same shape but for their place and turn."""
     details = [replace(detail, pointer="") for detail in piece.details]
-    return f"{piece.outline} {piece.scale} {piece.mirror} {details}"
+    lines = [(line.start, line.end) for line in piece.split]
+    return f"{piece.outline} {piece.scale} {piece.mirror} {details} {lines}"
 
 
 def may_leave_with_details(project: Project, piece: Piece) -> bool:
@@ -153,65 +151,3 @@ def read_detail(job: JobInput, piece: Piece, detail: Detail, outline: Outline) -
         thread=detail.thread,
         pointer=detail.pointer,
     )
-
-
-def write_hooping(hooping: Hooping, settings: StitchSettings) -> tuple[bytes, Checked, list[Check]]:
-    """The stitch file of one hooping, read back, and every check of what was read."""
-    recorded = record_passes(hooping.passes, settings, label=hooping.name)
-    checked = Checked(hooping, read_stitch_file(recorded.data), recorded.ranges, settings)
-    return recorded.data, checked, check_hooping(checked)
-
-
-def sew_again(hooping: Hooping, checks: list[Check]) -> Hooping:
-    """The hooping with the pieces that failed a check sewn with more lap and a tack-down nearer to the edge."""
-    failed = {str(where["piece"]) for c in checks if not c.ok for where in c.where if "piece" in where}
-    sewn = tuple(
-        sew_piece(s.piece, replace(s.piece.settings, tack_inset_mm=NEARER_TACK_MM, lap_mm=MORE_LAP_MM))
-        if s.piece.name in failed
-        else s
-        for s in hooping.sewn
-    )
-    return replace(hooping, sewn=sewn, sequence=sequence_passes(sewn))
-
-
-def say_same(hooping: Hooping) -> list[str]:
-    """That one file serves more than once, and where its middle comes and how the top lies in the hoop each time."""
-    said = []
-    if hooping.again:
-        places = "; ".join(
-            f"for {', '.join(one.pieces)} {say_place(one.centre_mm, one.top_turned_degrees)}"
-            for one in hooping.again
-        )
-        said.append(f"sew this file {1 + len(hooping.again)} times: once as it is, then {places}")
-    if hooping.same_as:
-        where = say_place(hooping.same_centre_mm, hooping.top_turned_degrees)
-        said.append(f"hooping {hooping.same_as} sews the same: its file serves here too, {where}")
-    return said
-
-
-def say_place(centre_mm: tuple[float, float], turned: float) -> str:
-    """Where the middle of the field comes on the top, and how the top lies in the hoop."""
-    way = f"turned {turned:g} degrees clockwise" if turned else "upright"
-    x, y = centre_mm
-    return f"its middle at {x:.1f}, {y:.1f} mm of the finished top, with the top hooped {way}"
-
-
-def make_hooping(hooping: Hooping, settings: StitchSettings) -> list[MadeFile]:
-    """The files of one hooping. Where its file fails, it is sewn once more; the better of the two is kept."""
-    data, checked, checks = write_hooping(hooping, settings)
-    if not all(check.ok for check in checks):
-        again = write_hooping(sew_again(hooping, checks), settings)
-        if sum(not check.ok for check in again[2]) < sum(not check.ok for check in checks):
-            data, checked, checks = again
-    hooping, reading = checked.hooping, checked.reading
-    notes = [note for sewn in hooping.sewn for note in sewn.notes] + say_same(hooping)
-    report = build_report(hooping, reading, checked.ranges, checks, notes, settings)
-    public = bool(report["released"]) and not hooping.private
-    name, places = f"stitch-{hooping.name}", failed_places(checks)
-    return [
-        MadeFile(f"{name}.dst", "application/octet-stream", data, "stitch file", public),
-        MadeFile(f"{name}.svg", "image/svg+xml", draw_preview(checked, checks), "stitch preview", public),
-        MadeFile(f"{name}.png", "image/png", draw_png(checked, places), "stitch preview", public),
-        MadeFile(f"{name}-colours.svg", "image/svg+xml", draw_colour_sheet(hooping), "colour order", public),
-        MadeFile(f"{name}.json", "application/json", format_report(report), "stitch report", public),
-    ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
@@ -72,7 +73,7 @@ def build_report(
     hooping: Hooping,
     reading: Reading,
     ranges: tuple[tuple[int, int], ...],
-    checks: list[Check],
+    checks: Sequence[Check],
     notes: list[str],
     settings: StitchSettings,
 ) -> dict[str, Any]:
@@ -93,6 +94,7 @@ def build_report(
         **say_repeats(hooping),
         "centre_mm": [round(place, 2) for place in hooping.centre_mm],
         "pieces": [sewn.piece.name for sewn in hooping.sewn],
+        "parts": list_parts(hooping),
         "stitches": stitches,
         "stops": int((reading.kinds == STOP).sum()),
         "trims": reading.trims,
@@ -116,6 +118,14 @@ def build_report(
             **asdict(settings),
             "spacing": "between needle points on the same, longer side of the band",
         },
+    }
+
+
+def list_parts(hooping: Hooping) -> dict[str, Any]:
+    """Of the pieces whose edge is sewn in several hoopings: which part of how many this one sews."""
+    parts = {sewn.piece.name: sewn.piece.part for sewn in hooping.sewn}
+    return {
+        name: {"part": part.number, "of": part.of, "name": part.name} for name, part in parts.items() if part
     }
 
 

@@ -174,16 +174,21 @@ def sew_underlay(lines: Lines, edge: str, settings: StitchSettings) -> Points:
 
 
 def inset_path(lines: Lines, inset_mm: float) -> Points:
-    """The ring inside the outline by `inset_mm`, or most of the way to the middle where the cloth is narrower.
+    """The ring inside the outline by `inset_mm`, or most of the way to the middle where the cloth is narrower."""
+    there, points = inset_points(lines, inset_mm)
+    return rail_path(points[there])
+
+
+def inset_points(lines: Lines, inset_mm: float) -> tuple[NDArray[np.bool_], Points]:
+    """Which lines take part in a path inside the outline, and where it crosses each.
 
     A plain corner is turned at its inset; only a long narrow tip is followed inward to its end. Lines beyond a
     corner that do not reach the path take no part.
     """
     inset = np.minimum(inset_mm, TOWARDS_MIDDLE * np.maximum(lines.inner, 0.0))
     there = (lines.outer <= inset) & (inset <= lines.inner)
-    on_cloth = lines.take(there)
-    kept = ~brief_runs(inset[there] < inset_mm, on_cloth.foot, NARROW_RUN * inset_mm)
-    return rail_path(on_cloth.reach(inset[there])[kept])
+    there[there] = ~brief_runs(inset[there] < inset_mm, lines.foot[there], NARROW_RUN * inset_mm)
+    return there, lines.reach(inset)
 
 
 def brief_runs(marked: NDArray[np.bool_], feet: Points, least_mm: float) -> NDArray[np.bool_]:
@@ -200,8 +205,12 @@ def brief_runs(marked: NDArray[np.bool_], feet: Points, least_mm: float) -> NDAr
     return brief
 
 
-def rail_path(rail: Points, *, tolerance_mm: float = 0.08) -> Points:
-    """A rail as a ring with only the vertices that its form needs (Douglas and Peucker, in shapely)."""
-    simple = shapely.simplify(shapely.linestrings(close_path(rail)), tolerance_mm)
-    path = shapely.get_coordinates(simple)[:-1]
+def rail_path(rail: Points) -> Points:
+    """A rail as a ring with only the vertices that its form needs."""
+    path = ease_path(close_path(rail))[:-1]
     return path if len(path) >= 3 else rail
+
+
+def ease_path(points: Points, *, tolerance_mm: float = 0.08) -> Points:
+    """An open line with only the vertices that its form needs (Douglas and Peucker, in shapely)."""
+    return np.asarray(shapely.get_coordinates(shapely.simplify(shapely.linestrings(points), tolerance_mm)))

@@ -1,0 +1,32 @@
+"""What to do about a piece whose edge is sewn in several hoopings, in words."""
+
+from __future__ import annotations
+
+from workers.stitches.pieces import Hooping, StitchPiece
+
+MATCHES_MM = 1
+"""Hoopings that come apart by no more than this still cover the edge: each reaches so far beyond the split by itself."""
+
+
+def say_parts(hooping: Hooping) -> list[str]:
+    """For each piece of which this hooping sews a part: how it meets the parts in the other hoopings."""
+    return [say_part(sewn.piece) for sewn in hooping.sewn if sewn.piece.part is not None]
+
+
+def say_part(piece: StitchPiece) -> str:
+    """How one part of a piece meets the others."""
+    part = piece.part
+    assert part is not None, "asked only for a part"  # noqa: S101
+    which = (
+        f"the {piece.name} is sewn in {part.of} hoopings along its split, and its cloth stays in one piece"
+    )
+    if part.number == 1:
+        return (
+            f"{which}; this is the first, the {part.name}: mark the middles of all {part.of} and the split on the flat "
+            "top before you hoop it"
+        )
+    return (
+        f"{which}; this is number {part.number}, the {part.name}: fold the loose cloth back, hoop this middle on its "
+        "marks, and sew the placement line; it meets the edge sewn before at the split, and where it lies more than "
+        f"{MATCHES_MM} mm beside it, unpick it and hoop again"
+    )
