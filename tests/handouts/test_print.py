@@ -113,9 +113,13 @@ def test_the_code_shows_the_address_module_by_module():
     """Held against the squares that segno computes: as many dark ones, on the same grid, light all round."""
     svg = draw_release_code(PAGE)
     matrix = segno.make_qr(PAGE, error="m", boost_error=False).matrix
-    corners = re.findall(r"M([\d.]+) ([\d.]+)h", svg)
     module = 26.0 / (len(matrix) + 2 * QUIET)
-    drawn = {(round(float(x) / module) - QUIET, round(float(y) / module) - QUIET) for x, y in corners}
+    bars = re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ", svg)
+    drawn = {
+        (x - QUIET, round(float(top) / module) - QUIET)
+        for left, top, right in bars
+        for x in range(round(float(left) / module), round(float(right) / module))
+    }
     assert drawn == {(x, y) for y, row in enumerate(matrix) for x, dark in enumerate(row) if dark}
     assert draw_release_code("") == ""
 

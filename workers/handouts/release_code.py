@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import groupby
+
 import segno
 
 from service.craft.drawing import Sheet
@@ -25,15 +28,22 @@ def draw_release_code(address: str) -> str:
     rows = [list(row) for row in segno.make_qr(address, error=CORRECTION, boost_error=False).matrix]
     module = SIDE_MM / (len(rows) + 2 * QUIET)
     sheet = Sheet(SIDE_MM, SIDE_MM, title=f"Code of the release page: {address}")
-    side = f"{module + OVERLAP_MM:.3f}"
-    path = "".join(
-        f"M{(QUIET + x) * module:.3f} {(QUIET + y) * module:.3f}h{side}v{side}h-{side}z"
-        for y, row in enumerate(rows)
-        for x, dark in enumerate(row)
-        if dark
-    )
+    path = "".join(_trace_bars(row, module, y) for y, row in enumerate(rows))
     sheet.path(path, fill=LIGHT["earth"])
     return sheet.to_svg()
+
+
+def _trace_bars(row: Sequence[int], module: float, y: int) -> str:
+    """The dark modules of a row, each run of them as one bar: the `d` of a path in millimetres."""
+    top, path, x = (QUIET + y) * module, "", QUIET
+    for dark, run in groupby(row):
+        width = len(list(run))
+        if dark:
+            left, right, bottom = x * module, (x + width) * module + OVERLAP_MM, top + module + OVERLAP_MM
+            corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+            path += f"M{'L'.join(f'{across:.3f} {down:.3f}' for across, down in corners)}Z"
+        x += width
+    return path
 
 
 def shorten_address(address: str) -> str:
