@@ -16,7 +16,7 @@ from service.api.tags import found
 from service.api.wiring import now, parts
 from service.craft.outlines import OutlineFile, OutlineUnreadable, read_svg
 from service.craft.outlines.naming import clean_name
-from service.craft.tracing import CannotTrace, TracedPicture
+from service.craft.tracing import CannotTrace, TracedPicture, relabel
 from service.storage.models import Project
 from service.studio.outlines import (
     OVERLAY,
@@ -101,13 +101,18 @@ def get_outline(id_: str, name: str) -> Any:
     refuses=(404,),
 )
 def show_overlay(id_: str, name: str) -> Any:
-    """Show the picture an outline file was traced from, with the outlines over it: to judge by."""
+    """Show the picture an outline file was traced from, with the outlines over it: to judge by.
+
+    Each is labelled with the name it has now.
+    """
     with parts().database.reading() as session:
         found(session.get(Project, id_), "project", id_)
         kept = find_kept(session, id_, name)
     if kept is None or OVERLAY not in kept.stored:
         raise Problem(404, f'The project has no outline file "{name}" that was traced from a picture.')
-    answer = Response(parts().store.read(kept.stored[OVERLAY]), mimetype=SVG)
+    drawn = parts().store.read(kept.stored[OVERLAY]).decode()
+    names = [shape["name"] for shape in kept.stored["shapes"]]
+    answer = Response(relabel(drawn, names), mimetype=SVG)
     answer.headers["Content-Security-Policy"] = OVERLAY_POLICY
     answer.headers["Cache-Control"] = "private, no-cache"
     return answer

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from html import escape
 
 from service.craft.faults import Fault
 from service.craft.outlines import OutlineFile
@@ -48,6 +50,19 @@ class TracedPicture:
 
     file: OutlineFile
     overlay: str
+
+
+_LABEL = re.compile(r"(<text [^>]*>)([^<]*)(</text>)")
+
+
+def relabel(overlay: str, names: Sequence[str]) -> str:
+    """An overlay whose labels say these names, in the order of the file's shapes.
+
+    >>> relabel('<text x="1">left</text><text x="9">a &amp; b</text>', ["leek", "b < c"])
+    '<text x="1">leek</text><text x="9">b &lt; c</text>'
+    """
+    left = iter(names)
+    return _LABEL.sub(lambda found: found[1] + escape(next(left, ""), quote=False) + found[3], overlay)
 
 
 class CannotTrace(Exception):

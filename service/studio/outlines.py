@@ -70,8 +70,15 @@ def rename_shape(kept: Outline, old: str, new: str) -> None:
     shapes = [
         shape | {"name": new if shape["name"] == old else shape["name"]} for shape in kept.stored["shapes"]
     ]
+    notes = [_about(note, old, new) for note in kept.stored["notes"]]
     # a new object: the column is written where it is set, not where it is changed within
-    kept.stored = kept.stored | {"shapes": shapes}
+    kept.stored = kept.stored | {"shapes": shapes, "notes": notes}
+    kept.notes = notes
+
+
+def _about(note: str, old: str, new: str) -> str:
+    """A note, and one on the renamed shape by its new name: such notes begin with it."""
+    return f"{new}: {note[len(old) + 2 :]}" if note.startswith(f"{old}: ") else note
 
 
 def find_asking(document: dict[str, Any], file_name: str, shape_name: str) -> list[dict[str, str]]:

@@ -7,6 +7,8 @@ import zlib
 
 import pikepdf
 import pytest
+import shapely
+from lxml import etree
 from shapely.geometry import Polygon
 
 from tests.outlines.tracing.drawn import Flaws, encode, leaf, paint, star
@@ -127,6 +129,23 @@ def test_a_shape_is_renamed_and_pieces_that_ask_for_the_old_name_are_told(studio
     [left] = studio.maker.get(f"/api/v1/projects/{id_}/check").json["faults"]
     assert 'no shape named "middle"' in left["detail"]
     assert "scan.png#leek-leaf" in left["right"]
+
+
+def test_the_overlay_and_the_notes_say_the_new_name(studio):
+    """Two shapes, one renamed twice: each label stands where it stood, and what was noted of the slip is still its."""
+    shapes = [star(20, 30, 10, 5), shapely.box(60, 10, 61, 50)]
+    id_ = studio.add()
+    send(studio, id_, encode(paint(shapes, dpi=300, size=SMALL)), "two.png", dpi="300")
+    where = f"/api/v1/projects/{id_}/outlines/two.png"
+    before = studio.assistant.get(where + "/overlay").text
+    for old, new in (("right", "stalk & co"), ("stalk-&-co", "stalk<")):
+        assert studio.maker.patch(f"{where}/shapes/{old}", json={"name": new}).status_code == 200
+    after = studio.assistant.get(where + "/overlay").text
+    labels = [text.text for text in etree.fromstring(after).iter("{*}text")]
+    assert labels == ["left", "stalk<"]
+    assert after == before.replace(">right<", ">stalk&lt;<")
+    [note] = studio.assistant.get(where).json["notes"]
+    assert note.startswith("stalk<: thinner than 1.5 mm")
 
 
 def test_a_name_that_is_taken_or_none_is_refused(studio):

@@ -47,7 +47,7 @@ def read_svg(data: bytes, name: str, *, limits: Limits = DEFAULT_LIMITS) -> Outl
     if not found:
         raise _nothing_left(walk.notes)
     shapes = name_apart(_tidy(found, walk.notes))
-    notes = [*walk.notes, *(note for shape in shapes for note in say_limits(shape))]
+    notes = [*walk.notes, *say_limits(shapes)]
     return OutlineFile(name, hashlib.sha256(data).hexdigest(), tuple(shapes), tuple(dict.fromkeys(notes)))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import io
+from html import escape
 
 import numpy as np
 from PIL import Image
@@ -51,7 +52,10 @@ def draw_overlay(picture: Picture, plane: Plane, file: OutlineFile) -> str:
             f'<g font-family="{SANS}" font-size="{unit * 7:.1f}" text-anchor="middle" '
             f'fill="{PRINT["earth"]}" stroke="{PRINT["paper"]}" stroke-width="{unit * 1.6:.2f}" '
             f'stroke-linejoin="round" paint-order="stroke">',
-            *(f'<text x="{x:.1f}" y="{y:.1f}" dy="0.35em">{name}</text>' for name, (x, y) in names),
+            *(
+                f'<text x="{x:.1f}" y="{y:.1f}" dy="0.35em">{escape(name, quote=False)}</text>'
+                for name, (x, y) in names
+            ),
             "</g>",
             "</svg>\n",
         ]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from service.craft.faults import Fault
 from service.craft.outlines import Outline, OutlineFile, OutlineUnreadable, Ring
+from service.craft.outlines.cuttable import say_thin_parts
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.regions import find_regions
 from service.craft.tracing import CannotTrace, TracedPicture, TracingAsked
@@ -26,7 +27,6 @@ from workers.outlines.tracing.points import Points
 from workers.outlines.tracing.shapes import Found, find_shapes
 from workers.outlines.tracing.sheet_field import measured_square, part_by_field, say_square
 from workers.outlines.tracing.sheet_marks import FoundSheet, find_marks, find_sheet
-from workers.outlines.tracing.thin_parts import say_thin_parts
 from workers.outlines.tracing.tone_words import say_tones
 
 LIMITS = Limits()
@@ -124,5 +124,5 @@ def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
         raise CannotTrace([Fault("/file", f"no shape was found{listed}", right)])
     named = name_by_place(thick)
     notes += say_tones([(outline.name, tones[outline.rings]) for outline in named])
-    notes += [note for outline in named for note in say_thin_parts(outline)]
+    notes += say_thin_parts(named)
     return named
