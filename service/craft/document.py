@@ -132,6 +132,11 @@ class Project:
         return name if audience == self.audience else f"{stem}-{audience.slug}{dot}{ending}"
 
     @cached_property
+    def cloths_of_top(self) -> tuple[str, ...]:
+        """The keys of the cloths that the patches of the top are of, in the order of the patches."""
+        return tuple(dict.fromkeys(patch.fabric for patch in self.top.patches()))
+
+    @cached_property
     def patch_templates(self) -> dict[Use, int]:
         """How many patches are cut with each template from each cloth; none where a ruler does it all."""
         return count_templates(self.top)

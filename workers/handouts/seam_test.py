@@ -17,7 +17,7 @@ HIGH = 10
 def draw_seam_test(project: Project) -> dict[str, str]:
     """The drawing (SVG) by the heading it stands under, in the first two cloths of the top."""
     s, measure = float(project.seam_allowance), project.measure
-    used = list(dict.fromkeys(patch.fabric for patch in project.top.patches()))
+    used = project.cloths_of_top
     outer, middle = used[0], used[min(1, len(used) - 1)]
     edges = [0.0, OUTER * s, (OUTER + MIDDLE) * s, WHOLE * s]
     strips = zip(edges, edges[1:], (outer, middle, outer), strict=False)

@@ -77,7 +77,7 @@ def time_object(time: WholeTime) -> dict[str, Any]:
 
 def turn_object(project: Project) -> dict[str, Any]:
     """What folds use up and what makes up for it, by cloth; see `turn_of_cloth.py` for the formula."""
-    used = dict.fromkeys(patch.fabric for patch in project.top.patches())
+    used = project.cloths_of_top
     return {fabric: _turn(project, fabric) for fabric in used}
 
 

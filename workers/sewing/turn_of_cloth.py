@@ -63,7 +63,7 @@ def turn_of(project: Project, fabric: str = "") -> TurnOfCloth:
     thread = project.accuracy.thread
     if fabric:
         return measure_turn(project.fabrics[fabric].thickness, thread)
-    used = {patch.fabric for patch in project.top.patches()}
+    used = set(project.cloths_of_top)
     return measure_turn(max(project.fabrics[key].thickness for key in used), thread)
 
 
