@@ -42,6 +42,7 @@ def whole() -> Raw:
         "release": "2027-01-20",
         "title": "Leek row",
         "page": "https://studio.example/leek-row",
+        "units": "both",
         "summary": "A runner for January.",
         "measure": "in",
         "seam_allowance": "1/4",
