@@ -74,21 +74,43 @@ def _file_of(name: str, report: Any) -> str:
 
 
 def _check_stitches(made: Made, piece: Piece) -> Iterator[Finding]:
-    """One released hooping sews all of its passes, and its file is in the bundle."""
+    """One released hooping sews all of its passes, or one each of its parts; and its file is in the bundle."""
+    sewing = {
+        part: name
+        for name, report in made.hoopings.items()
+        if _file_of(name, report) in made.bundled and _list_kinds(report, piece)
+        for part in [_part_of(report, piece)]
+    }
+    for own in sewing.values():
+        yield from _check_hooping(made, piece, own)
+    if not sewing:
+        yield _hole(piece, "is in no released stitch file of the bundle", "a stitch file that sews it")
+    for _, of in list(sewing)[:1]:
+        for part in {(number, of) for number in range(1, of + 1)} - set(sewing):
+            words = f"is sewn in {of} parts, and part {part[0]} is in no released stitch file of the bundle"
+            yield _hole(piece, words, "a stitch file that sews that part")
+
+
+def _part_of(report: Any, piece: Piece) -> tuple[int, int]:
+    """Which part of a piece a hooping sews, of how many."""
+    part = report.get("parts", {}).get(piece.name, {})
+    return int(part.get("part", 1)), int(part.get("of", 1))
+
+
+def _list_kinds(report: Any, piece: Piece) -> set[str]:
+    return {str(one.get("kind")) for one in report.get("passes", []) if one.get("piece") == piece.name}
+
+
+def _check_hooping(made: Made, piece: Piece, own: str) -> Iterator[Finding]:
+    """The passes of a piece in one hooping, and what comes with its file."""
+    report = made.hoopings[own]
+    name = _file_of(own, report)
     needed = {*ALWAYS_SEWN, *(() if piece.edge == RAW else ("finish",))}
-    for own, report in made.hoopings.items():
-        name = _file_of(own, report)
-        sewn = {str(one.get("kind")) for one in report.get("passes", []) if one.get("piece") == piece.name}
-        if name in made.bundled and sewn:
-            for kind in sorted(needed - sewn):
-                yield _hole(piece, f"has no {kind} in {name}", f"a stitch file with its {kind}")
-            for beside in (f"{name.removesuffix('.dst')}{ending}" for ending in WITH_STITCHES):
-                if beside not in made.bundled:
-                    yield _hole(
-                        piece, f"is sewn by {name}, and the bundle leaves out {beside}", f"{beside} in it"
-                    )
-            return
-    yield _hole(piece, "is in no released stitch file of the bundle", "a stitch file that sews it")
+    for kind in sorted(needed - _list_kinds(report, piece)):
+        yield _hole(piece, f"has no {kind} in {name}", f"a stitch file with its {kind}")
+    for beside in (f"{name.removesuffix('.dst')}{ending}" for ending in WITH_STITCHES):
+        if beside not in made.bundled:
+            yield _hole(piece, f"is sewn by {name}, and the bundle leaves out {beside}", f"{beside} in it")
 
 
 def _cut_files(made: Made, piece: Piece) -> list[str]:

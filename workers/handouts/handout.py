@@ -33,6 +33,7 @@ from workers.handouts.placing import PlacedPiece, list_placed
 from workers.handouts.release_code import draw_release_code, shorten_address
 from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.sizes import Shown
+from workers.handouts.split_pieces import find_splits
 from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
 from workers.handouts.times import say_time
 from workers.handouts.trips import list_trips
@@ -216,7 +217,7 @@ def _list_files(
         yield FileNote(cut_files.test_square, "a square to cut first and measure")
     sewn: dict[str, list[str]] = {}
     for hooping in hoopings:
-        sewn.setdefault(hooping.file_name, []).extend(hooping.pieces)
+        sewn.setdefault(hooping.file_name, []).extend(hooping.titles or hooping.pieces)
     for name, pieces in sewn.items():
         yield FileNote((name,), f"stitch file for {', '.join(pieces)}")
 
@@ -235,13 +236,16 @@ def _draw_legend(inputs: Inputs) -> Markup:
     return Markup(draw_cloth_legend(cloths, max_width_mm=172.0))  # noqa: S704 - our own drawing
 
 
-def _draw_placement(inputs: Inputs, hoopings: Iterable[HoopingView] = ()) -> Markup:
+def _draw_placement(inputs: Inputs, hoopings: Sequence[HoopingView] = ()) -> Markup:
     crosses = [
         CrossView(hooping.centre_mm, hooping.top_turned_degrees, f"H{n}")
         for n, hooping in enumerate(hoopings, start=1)
         if hooping.centre_mm
     ]
-    drawing = draw_top(inputs.top, max_height_mm=95.0, legend=False, numbered=True, crosses=crosses)
+    splits = find_splits(inputs, (hooping.parts for hooping in hoopings))
+    drawing = draw_top(
+        inputs.top, max_height_mm=95.0, legend=False, numbered=True, crosses=crosses, splits=splits
+    )
     return Markup(drawing)  # noqa: S704 - our own drawing, escaped by the sheet
 
 

@@ -17,6 +17,7 @@ from service.craft.measure import MM_PER_INCH, length_object, round_to_ruler
 from service.craft.tracks import Track
 from workers.handouts.inputs import Inputs
 from workers.handouts.sizes import Shown, show_length
+from workers.handouts.split_pieces import find_unfinished
 from workers.recipe import CannotMake
 from workers.stitches.preview import take_drawing
 
@@ -51,7 +52,8 @@ class HoopingView:
 
     `across` and `down` say where its middle lies, from the left and the upper cut edge of the sewn top; `centre_mm`
     says the same from the finished corner, empty where the report does not. The top lies in the hoop turned clockwise
-    by `top_turned_degrees`. One that is `sewn_again` takes the file of an earlier hooping.
+    by `top_turned_degrees`. One that is `sewn_again` takes the file of an earlier hooping. `parts` says of a piece
+    too large for the field which part is sewn, of how many; `titles` names the pieces with their parts.
     """
 
     name: str
@@ -70,6 +72,8 @@ class HoopingView:
     sewn_again: bool
     drawing: bytes
     released: bool
+    parts: Mapping[str, tuple[int, int]]
+    titles: tuple[str, ...]
 
     @property
     def picture_mm(self) -> tuple[float, float]:
@@ -109,6 +113,7 @@ def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]
     if track.hoop is None:
         return
     sewn = {name for hooping in hoopings for name in hooping.pieces}
+    sewn -= set(find_unfinished(hooping.parts for hooping in hoopings))
     brought = {piece.name for piece in inputs.brought}
     for piece in inputs.project.pieces:
         if piece.name not in sewn | brought:
@@ -134,6 +139,7 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
     pieces = own.get("pieces") or list(dict.fromkeys(p.get("piece", "") for p in passes))
     centre = (same or own).get("centre_mm", [])
     across, down = _show_middle(centre, inputs)
+    parts = own.get("parts", {})
     return HoopingView(
         name=stem.removeprefix("stitch-"),
         file_name=f"{stem_drawn}.dst",
@@ -156,6 +162,10 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         sewn_again=bool(same),
         drawing=_draw_alone(stem_drawn, report, inputs),
         released=bool(report.get("released", False)) and bool(own.get("released", False)),
+        parts={name: (int(part["part"]), int(part["of"])) for name, part in parts.items()},
+        titles=tuple(
+            f"{name}, {parts[name]['name']}" if name in parts else str(name) for name in pieces if name
+        ),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workers.stitches.pieces import Hooping, StitchPiece
 
 MATCHES_MM = 1
-"""Hoopings that come apart by no more than this still cover the edge: each reaches so far beyond the split by itself."""
+"""Hoopings that come apart by no more than this still cover the edge: each reaches so far beyond the split."""
 
 
 def say_parts(hooping: Hooping) -> list[str]:

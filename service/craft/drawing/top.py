@@ -19,15 +19,19 @@ from service.craft.drawing.crosses import CrossView, draw_cross
 from service.craft.drawing.lettering import measure_words
 from service.craft.drawing.sheet import Sheet, trace_ring
 from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_number, draw_tag, draw_width
-from service.craft.drawing.styles import BRING, PAPER
+from service.craft.drawing.styles import BRING, EARTH, PAPER, Stroke
 from service.craft.drawing.views import ClothView, PieceView, TopView
 from service.craft.measure import MM_PER_INCH, format_label, round_nearest
 from service.craft.outlines import flatten
-from service.craft.outlines.affine import Affine
+from service.craft.outlines.affine import Affine, Point
 
 BRING_WORDS = "bring your own"
 PAGE_WIDTH_MM, PAGE_HEIGHT_MM = 172.0, 150.0
 """The room a drawing has by default: the text width of an A4 page, and a good half of its height."""
+
+
+SPLIT_HALO, SPLIT = Stroke(0.9, PAPER), Stroke(0.4, EARTH, dash_mm=(2.4, 1.2))
+"""A line along which a piece is split, and the white under it that keeps it apart from any cloth."""
 
 
 @dataclass(frozen=True)
@@ -101,14 +105,18 @@ def put_top(
     public: bool = True,
     numbered: bool = False,
     crosses: Sequence[CrossView] = (),
+    splits: Sequence[tuple[Point, Point]] = (),
 ) -> None:
-    """Draw a top that was laid out: patches, pieces (`numbered` in laying order), the middles of hoopings, overall
-    dimensions, legend.
+    """Draw a top that was laid out: patches, pieces (`numbered` in laying order), the middles of hoopings, the lines
+    along which pieces are split (mm from the finished corner), overall dimensions, legend.
     """
     fit = layout.fit
     draw_patches(sheet, [(p.place(fit.point), p.cloth) for p in view.patches], view.cloths)
     for piece in view.pieces:
         draw_piece(sheet, piece, view, fit, public=public)
+    for start, end in splits:
+        for stroke in (SPLIT_HALO, SPLIT):
+            sheet.line(fit.from_mm.apply(start), fit.from_mm.apply(end), stroke)
     for cross in crosses:
         draw_cross(sheet, fit.from_mm.apply(cross.at_mm), cross)
     for number, piece in enumerate(view.pieces if numbered else (), start=1):
@@ -132,6 +140,7 @@ def draw_top(
     dimensions: bool = True,
     numbered: bool = False,
     crosses: Sequence[CrossView] = (),
+    splits: Sequence[tuple[Point, Point]] = (),
 ) -> str:
     """The top as SVG: patches, pieces, overall dimensions outside, legend below.
 
@@ -143,7 +152,7 @@ def draw_top(
     sheet = Sheet(
         layout.width_mm, layout.height_mm, title=view.title, description=describe(view, public=public)
     )
-    put_top(sheet, view, layout, public=public, numbered=numbered, crosses=crosses)
+    put_top(sheet, view, layout, public=public, numbered=numbered, crosses=crosses, splits=splits)
     return sheet.to_svg()
 
 

@@ -82,10 +82,9 @@ def split_piece(piece: Piece, outline: Outline) -> tuple[Part, ...]:
     left or upper side of the first line on.
     """
     drawn = shapely.make_valid(to_polygon(outline))
-    middle = ((outline.box_mm[0] + outline.box_mm[2]) / 2, (outline.box_mm[1] + outline.box_mm[3]) / 2)
     regions: list[_Cell] = [((), shapely.box(*drawn.buffer(AROUND_MM).bounds))]
     for line in piece.split:
-        start, end = (_in_drawing(point, middle) for point in (line.start, line.end))
+        start, end = (_in_drawing(point, outline) for point in (line.start, line.end))
         regions = _cut(regions, start, end, drawn, line)
     onto = find_placing(piece, outline)
     ordered = [region for _, region in sorted(regions, key=lambda pair: pair[0])]
@@ -95,8 +94,9 @@ def split_piece(piece: Piece, outline: Outline) -> tuple[Part, ...]:
     )
 
 
-def _in_drawing(point: tuple[Fraction, Fraction], middle: Point) -> Point:
-    return middle[0] + float(point[0] / MM), middle[1] + float(point[1] / MM)
+def _in_drawing(point: tuple[Fraction, Fraction], outline: Outline) -> Point:
+    left, top, right, bottom = outline.box_mm
+    return (left + right) / 2 + float(point[0] / MM), (top + bottom) / 2 + float(point[1] / MM)
 
 
 def _cut(regions: list[_Cell], start: Point, end: Point, drawn: BaseGeometry, line: SplitLine) -> list[_Cell]:
@@ -136,6 +136,21 @@ def _moved(shape: BaseGeometry, by: Affine) -> BaseGeometry:
         return np.array([by.apply((x, y)) for x, y in points.tolist()])
 
     return shapely.transform(shape, move)
+
+
+def find_split_ends(piece: Piece, outline: Outline) -> list[tuple[Point, Point]]:
+    """For each line of a piece where it enters and where it leaves the piece on the top, millimetres."""
+    drawn = to_polygon(outline)
+    onto = find_placing(piece, outline)
+    ends = []
+    for line in piece.split:
+        start, end = (_in_drawing(point, outline) for point in (line.start, line.end))
+        inside = shapely.get_coordinates(_drawn_out(start, end, drawn).intersection(drawn))
+        if len(inside) > 1:
+            along = (inside - start) @ np.subtract(end, start)
+            first, last = (inside[int(pick(along))] for pick in (np.argmin, np.argmax))
+            ends.append((onto.apply((first[0], first[1])), onto.apply((last[0], last[1]))))
+    return [(min(pair), max(pair)) for pair in ends]
 
 
 def name_part(parts: Sequence[Part], number: int) -> str:
