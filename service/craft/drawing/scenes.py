@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from shapely import Polygon, STRtree
 
 from service.craft.drawing.cloth import UNKNOWN_CLOTH, draw_patches
 from service.craft.drawing.lettering import measure_words, write_words
-from service.craft.drawing.sheet import Sheet, trace_lines
+from service.craft.drawing.sheet import Sheet, trace_lines, trace_runs
 from service.craft.drawing.signs import draw_arrow, draw_wedge
 from service.craft.drawing.styles import CUT, EARTH, FOLD, PAPER, SEW, SEWN, WITNESS, Stroke
 from service.craft.drawing.views import ClothView
@@ -26,19 +26,25 @@ LABEL_MM, LABEL_STEP_MM = 3.1, 4.3
 BACK_SHARE = 0.72
 """How far towards white the back of a cloth is drawn."""
 
-DRAWN = Stroke(0.18)
-STROKES = {"cut": CUT, "sew": SEW, "fold": FOLD, "drawn": DRAWN, "sewn": SEWN}
+DRAWN, STITCHES = Stroke(0.18), Stroke(0.25)
+STROKES = {"cut": CUT, "sew": SEW, "fold": FOLD, "drawn": DRAWN, "sewn": SEWN, "stitches": STITCHES}
 
 Line = tuple[Point, Point]
 
 
 @dataclass(frozen=True)
 class Piece:
-    """A piece of cloth: its corners, its cloth's key, and whether its back is up."""
+    """A piece of cloth: its corners, its cloth's key, whether its back is up, the corners of what is cut out of it."""
 
     points: Sequence[Point]
     cloth: str
     back: bool = False
+    holes: tuple[Sequence[Point], ...] = ()
+
+    def moved(self, put: Callable[[Point], Point]) -> Piece:
+        """The piece with every corner put elsewhere."""
+        holes = tuple([put(at) for at in hole] for hole in self.holes)
+        return replace(self, points=[put(at) for at in self.points], holes=holes)
 
 
 @dataclass(frozen=True)
@@ -65,9 +71,7 @@ def draw_scene(scene: Scene, cloths: Mapping[str, ClothView], room: tuple[float,
     put, width, height = _fit(scene, room[0] - column - 2.0, room[1] - 2.0)
     high = max(height + 2.0, len(scene.labels) * LABEL_STEP_MM + 1.0)
     sheet = Sheet(width + 2.0 + column, high, title=scene.alt)
-    _draw_pieces(
-        sheet, [replace(piece, points=[put(at) for at in piece.points]) for piece in scene.pieces], cloths
-    )
+    _draw_pieces(sheet, [piece.moved(put) for piece in scene.pieces], cloths)
     _draw_lines(sheet, [(kind, (put(start), put(end))) for kind, (start, end) in scene.lines])
     _draw_pins(sheet, [put(point) for point in scene.pins])
     for stroke in (Stroke(1.0, PAPER), Stroke(0.4)):
@@ -108,7 +112,7 @@ def _draw_pieces(sheet: Sheet, pieces: Sequence[Piece], cloths: Mapping[str, Clo
     plain = len(pieces) > MOST_HATCHED
     for layer in _part_layers(pieces):
         views = {_key(piece): _view_cloth(piece, cloths, plain=plain) for piece in layer}
-        draw_patches(sheet, [([piece.points], _key(piece)) for piece in layer], views)
+        draw_patches(sheet, [([piece.points, *piece.holes], _key(piece)) for piece in layer], views)
 
 
 def _key(piece: Piece) -> str:
@@ -154,9 +158,9 @@ def _draw_lines(sheet: Sheet, lines: Sequence[tuple[str, Line]]) -> None:
     """All lines of a kind as one path, over a pale edge that parts them from the cloth."""
     kinds = {kind: [line for name, line in lines if name == kind] for kind, _ in lines}
     for kind, drawn in kinds.items():
-        sheet.path(trace_lines(drawn), stroke=Stroke(STROKES[kind].width_mm * 2.8, PAPER))
+        sheet.path(trace_runs(drawn), stroke=Stroke(STROKES[kind].width_mm * 2.8, PAPER))
     for kind, drawn in kinds.items():
-        sheet.path(trace_lines(drawn), stroke=STROKES[kind])
+        sheet.path(trace_runs(drawn), stroke=STROKES[kind])
 
 
 def _draw_pins(sheet: Sheet, places: Sequence[Point]) -> None:

@@ -51,6 +51,26 @@ def trace_lines(lines: Iterable[tuple[Point, Point]]) -> str:
     return "".join(f"M{_pair(start)}L{_pair(end)}" for start, end in lines)
 
 
+def trace_runs(lines: Iterable[tuple[Point, Point]]) -> str:
+    """The `d` of straight lines, each begun where the one before ended drawn on from there: dashes go on evenly.
+
+    >>> trace_runs([((0, 0), (1, 0)), ((1, 0), (1, 1)), ((1, 1), (0, 0)), ((5, 5), (6, 5))])
+    'M0 0L1 0L1 1ZM5 5L6 5'
+    """
+    runs: list[list[Point]] = []
+    for start, end in lines:
+        if runs and runs[-1][-1] == start != runs[-1][0]:
+            runs[-1].append(end)
+        else:
+            runs.append([start, end])
+    return "".join(_trace_run(run) for run in runs)
+
+
+def _trace_run(run: Sequence[Point]) -> str:
+    closed = len(run) > 3 and run[0] == run[-1]
+    return trace_polygon(run[:-1]) if closed else "M" + "L".join(_pair(point) for point in run)
+
+
 class Sheet:
     """A drawing in the making: `width_mm` x `height_mm`, x right, y down, and words for who cannot see it."""
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
+from service.craft.outlines import Outline
 from service.craft.pieces import Piece
 from service.craft.stacking import stack
 from workers.sewing.names import label, listed
@@ -55,10 +57,24 @@ class PieceLesson:
         return self.owned, self.trims, self.piece.edge
 
     @property
+    def measured(self) -> tuple[Fraction, Fraction]:
+        """Inches of its middle from the left and from the upper cut edge of the sewn top."""
+        project = self.lesson.project
+        return self.piece.measure_place(project.seam_allowance, project.measure)
+
+    def find_lower(self) -> list[tuple[Piece, Outline]]:
+        """The pieces it lies on, with their outlines; none that viewers must own, and none without an outline."""
+        below, lesson = self.lesson.rests_on.get(self.name, self.piece.above), self.lesson
+        return [
+            (piece, lesson.outlines[piece.name])
+            for piece in lesson.project.pieces
+            if piece.name in below and piece.name in lesson.outlines and lesson.project.may_leave(piece)
+        ]
+
+    @property
     def place(self) -> str:
         """Where its middle lies, from the cut edges of the sewn top."""
-        project = self.lesson.project
-        x, y = map(self.lesson.length, self.piece.measure_place(project.seam_allowance, project.measure))
+        x, y = map(self.lesson.length, self.measured)
         return (
             f"The middle of the piece lies {x} from the left cut edge of the top and {y} from the upper one."
         )

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from service.craft.document import Project
 from service.craft.measure import Number, format_length
+from service.craft.outlines import Outline
 from service.craft.tracks import Track
 from workers.sewing.plan import SewingPlan, Stage
+from workers.sewing.steps.ground import Ground, lay_out
+from workers.stitches.pieces import Hooping
 
 CUTTING, PIECING, APPLIQUE, FINISHING = ("cutting", "piecing", "applique", "finishing")
 
@@ -43,16 +47,25 @@ class Step:
 
 @dataclass(frozen=True)
 class Lesson:
-    """What steps are written for: the plan and the track; and what every applique piece lies on, by name."""
+    """What steps are written for: the plan and the track; and for applique pieces, by name, what each lies on and its
+    outline as drawn, as far as it is there; and the hoopings of the track, where steps speak of them one by one.
+    """
 
     plan: SewingPlan
     track: Track
     rests_on: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    outlines: Mapping[str, Outline] = field(default_factory=dict)
+    hoopings: Sequence[Hooping] = ()
 
     @property
     def project(self) -> Project:
         """The project."""
         return self.plan.project
+
+    @cached_property
+    def ground(self) -> Ground:
+        """The sewn top, cloth by cloth."""
+        return lay_out(self.project.top)
 
     def length(self, value: Number) -> str:
         """A length (inches) as the document writes it."""

@@ -170,7 +170,7 @@ def _by_name(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
         return of_stage.show_points(stage, lesson)
     if what == "keep-points":
         return of_stage.show_points(stage, lesson)
-    if what in ("lay", "in-turn", "pair", "lay-rows", "keep-edges"):
+    if what in ("lay", "in-turn", "piles", "pair", "lay-rows", "keep-edges"):
         return of_stage.show_apart(stage)
     if what in ("measure", "width", "check", "look-ring", "look-groups"):
         return of_stage.show_measured(stage, lesson)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Piece, Scene
-from workers.sewing.steps.scenes.shapes import INNER, LEAF, frame, iron, rect, ring, ruler, shape
+from workers.sewing.steps.scenes.areas import draw_edges
+from workers.sewing.steps.scenes.motifs import Motif, find_right
+from workers.sewing.steps.scenes.shapes import frame, iron, rect, ruler
 
 
-def show_cutting(a: str, b: str) -> dict[str, Scene]:
-    """What is done in cutting, by the beginning of the step's id."""
-    return _cloth_ready(a) | _cloth_parted(a, b) | _templates(b)
+def show_cutting(a: str) -> dict[str, Scene]:
+    """What is done to cloth of the key `a` in cutting, by the beginning of the step's id."""
+    return _cloth_ready(a)
 
 
 def _cloth_ready(a: str) -> dict[str, Scene]:
@@ -34,8 +36,8 @@ def _cloth_ready(a: str) -> dict[str, Scene]:
     }
 
 
-def _cloth_parted(a: str, b: str) -> dict[str, Scene]:
-    """Wedges, rough pieces, and the heaps all of it lies in."""
+def show_heaps(a: str, b: str) -> dict[str, Scene]:
+    """The heaps that all of it lies in, and a strip cut into wedges."""
     return {
         "cutting.blades": Scene(
             "A strip cut into wedges, turned head to tail",
@@ -45,12 +47,6 @@ def _cloth_parted(a: str, b: str) -> dict[str, Scene]:
                 for x, lean in ((4, -1), (6, 1), (11, -1), (13, 1), (18, -1))
             ),
             labels=(((18, 1), "cut"),),
-        ),
-        "cutting.pieces": Scene(
-            "A rough piece of cloth cut larger than the shape that is sewn on it later",
-            (rect(-3, -2, 14, 12, b),),
-            (*frame("cut", -1.5, -1, 11, 10), *ring("drawn", LEAF)),
-            labels=(((9.5, 0), "cut roughly"), ((8, 4), "the piece, later")),
         ),
         "cutting.label": Scene(
             "Heaps of patches, each with a slip of paper on it",
@@ -64,32 +60,47 @@ def _cloth_parted(a: str, b: str) -> dict[str, Scene]:
     }
 
 
-def _templates(b: str) -> dict[str, Scene]:
-    """Templates on card and on cloth."""
-    card = shape(LEAF, "", (0, 0))
+def show_rough_piece(b: str, motif: Motif) -> Scene:
+    """A piece of cloth cut larger than the shape that is sewn on it later."""
+    small = motif.fitted(9, 6).moved(8, 5.5)
+    left, top, right, bottom = small.grown(1.0).area.bounds
+    return Scene(
+        "A rough piece of cloth cut larger than the shape that is sewn on it later",
+        (rect(0, 0, 16, 11, b),),
+        (*frame("cut", left, top, right - left, bottom - top), *small.trace("drawn")),
+        labels=(((right, top + 0.4), "cut roughly"), (small.on_right(), "the piece, later"), *small.say()),
+    )
+
+
+def show_templates(b: str, motif: Motif) -> dict[str, Scene]:
+    """A template for patches of the cloth `b`, on card and on cloth: its cut line; the seam line lies under it."""
+    motif = motif.fitted(11, 8).moved(7, 5)
+    card, cloth, at = rect(0, 0, 14, 10), rect(0, 0, 14, 10, b), motif.on_right()
+    traced, cut = motif.trace("drawn"), motif.trace("cut")
+    seam = draw_edges(motif.lower[0][0], "sew")
     return {
         "cutting.templates": Scene(
             "A printed template on card, a pencil line round it",
-            (rect(-2, -2, 12, 12), card),
-            ring("drawn", LEAF),
-            labels=(((8, 4), "trace"), ((9.5, 9), "card")),
+            (card, *motif.draw("")),
+            traced,
+            labels=((at, "trace"), ((13.5, 9.5), "card")),
         ),
         "cutting.templates-cut": Scene(
             "Card with the solid line to cut, the dashed seam line inside it",
-            (rect(-2, -2, 12, 12),),
-            (*ring("cut", LEAF), *ring("sew", INNER)),
-            labels=(((8, 4), "cut"), ((7.4, 6), "the seam, not cut")),
+            (card,),
+            (*cut, *seam),
+            labels=((at, "cut"), (find_right(motif.lower[0][0], 0.7), "the seam, not cut")),
         ),
         "cutting.template-patches": Scene(
             "A template on the right side of a piece of cloth, a line to draw round it",
-            (rect(-2, -1, 12, 10, b), card),
-            ring("drawn", LEAF),
-            labels=(((8, 4), "draw round it"), ((4, 4), "template, face up")),
+            (cloth, *motif.draw("")),
+            traced,
+            labels=((at, "draw round it"), (motif.middle, "template, face up")),
         ),
         "cutting.template-patches-cut": Scene(
             "A piece of cloth with the line to cut",
-            (rect(-2, -1, 12, 10, b),),
-            ring("cut", LEAF),
-            labels=(((8, 4), "cut"),),
+            (cloth,),
+            cut,
+            labels=((at, "cut"),),
         ),
     }

@@ -7,18 +7,18 @@ from collections.abc import Callable, Mapping
 from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.drawing.scenes import Scene
 from service.craft.finish import CONTINUOUS
+from service.craft.patch_templates import count_templates
 from workers.sewing.names import label
 from workers.sewing.steps.long_strips import LONG_STRIPS
+from workers.sewing.steps.scenes.motifs import show_template
+from workers.sewing.steps.scenes.of_applique import find_applique_scene, find_rough_scene, show_by_tools
 from workers.sewing.steps.scenes.of_binding import show_binding_strip
 from workers.sewing.steps.scenes.of_binding_edge import show_binding_edge
-from workers.sewing.steps.scenes.of_cutting import show_cutting
+from workers.sewing.steps.scenes.of_cutting import show_cutting, show_heaps, show_templates
 from workers.sewing.steps.scenes.of_layers import show_layers
 from workers.sewing.steps.scenes.of_long_strips import show_long_strips
-from workers.sewing.steps.scenes.of_pieces import show_pieces
 from workers.sewing.steps.scenes.of_seam_test import show_seam_test
 from workers.sewing.steps.scenes.of_sleeve import show_sleeve
-from workers.sewing.steps.scenes.of_turned import show_turned
-from workers.sewing.steps.scenes.of_web import show_web
 from workers.sewing.steps.step import Lesson, Step
 
 
@@ -32,9 +32,6 @@ def find_table_scene(step: Step, lesson: Lesson) -> Scene | None:
 
 def find_by_tools(step: Step, lesson: Lesson) -> Scene:
     """Sewn, pressed, cut or drawn, on the top or on the piece that the step is about."""
-    a, b = _cloths(lesson)
-    fabrics = {piece.name: piece.fabric for piece in lesson.project.pieces}
-    scenes = _show_applique(a, next((fabrics[name] for name in step.pieces), b))
     ways = {
         "sewing machine": "finish",
         "hand needle": "finish",
@@ -42,7 +39,7 @@ def find_by_tools(step: Step, lesson: Lesson) -> Scene:
         "rotary cutter": "cut",
         "scissors": "cut",
     }
-    return scenes[next((ways[tool] for tool in step.tools if tool in ways), "draw")]
+    return show_by_tools(step, lesson, next((ways[tool] for tool in step.tools if tool in ways), "draw"))
 
 
 def _find_by_name(step: Step, lesson: Lesson) -> Scene:
@@ -56,10 +53,12 @@ def _find_by_name(step: Step, lesson: Lesson) -> Scene:
         key = next(key for key in lesson.project.fabrics if step_id.startswith(f"{LONG_STRIPS}{label(key)}."))
         return show_long_strips(key, slanting=lesson.project.cutting.join == DIAGONAL_JOIN)[last]
     if chapter == "cutting":
-        name = rest.partition(".")[0]
-        return show_cutting(_named(lesson, rest) or a, b)[f"cutting.{name}"]
+        return _cutting_scene(rest, lesson, a, b)
     if chapter == "applique":
-        return _applique_scene(step, last, lesson, a)
+        scene = find_applique_scene(step, lesson)
+        if scene is None:
+            raise KeyError(step_id)
+        return scene
     kinds: Mapping[str, Callable[[str, str], dict[str, Scene]]] = {
         "sleeve": show_sleeve,
         "binding": _show_binding,
@@ -68,6 +67,18 @@ def _find_by_name(step: Step, lesson: Lesson) -> Scene:
     if group in kinds and "." in rest:
         return kinds[group](a, _finish_cloth(lesson, group) or b)[_variant(last, group, lesson)]
     return show_layers(a, _finish_cloth(lesson, "backing") or b)[rest]
+
+
+def _cutting_scene(rest: str, lesson: Lesson, a: str, b: str) -> Scene:
+    name = f"cutting.{rest.partition('.')[0]}"
+    if name == "cutting.pieces":
+        return find_rough_scene(lesson)
+    counts = count_templates(lesson.project.top)
+    templates: dict[str, Scene] = {}
+    if counts:
+        template, cloth, _ = next(iter(counts))
+        templates = show_templates(cloth, show_template(template, lesson.project.seam_allowance))
+    return (show_cutting(_named(lesson, rest) or a) | show_heaps(a, b) | templates)[name]
 
 
 def _variant(last: str, group: str, lesson: Lesson) -> str:
@@ -83,32 +94,8 @@ def _variant(last: str, group: str, lesson: Lesson) -> str:
     return "cut round" if last == "cut" and binding.cut == CONTINUOUS else last
 
 
-TURNED = {"finish": "sew turned", "sew": "sew turned", "cut": "cut round card", "mat": "mat plain"}
-"""What is drawn otherwise where the edge of a piece is turned under."""
-
-
-def _applique_scene(step: Step, last: str, lesson: Lesson, a: str) -> Scene:
-    named = step.id.split(".")
-    pieces = {piece.name: piece for piece in lesson.project.pieces}
-    about = [pieces[name] for name in step.pieces if name in pieces]
-    own = about[0].fabric if about else a
-    scenes = _show_applique(a, own)
-    if named[1] in ("mark", "hoop", "look"):
-        return scenes[f"applique.{named[1]}"]
-    on_mat = last == "cut" and lesson.track.cutter is not None
-    if about and about[0].turned_under and last in TURNED and not on_mat:
-        return scenes[TURNED[last]]
-    hoop, trims = lesson.track.hoop is not None, lesson.project.fabrics[own].trim_in_place
-    whole = trims or (hoop and lesson.track.cutter is None)
-    if last == "lay" and named[1] == "piece":
-        return scenes["lay over" if whole else "lay in hoop" if hoop else "lay"]
-    if last == "tack-down" and not hoop:
-        return scenes["tack back"]
-    return scenes["cut on mat" if on_mat else last]
-
-
 def _cloths(lesson: Lesson) -> tuple[str, str]:
-    used = list(dict.fromkeys(patch.fabric for patch in lesson.project.top.patches()))
+    used = lesson.project.cloths_of_top
     return used[0], used[min(1, len(used) - 1)]
 
 
@@ -119,10 +106,6 @@ def _named(lesson: Lesson, rest: str) -> str:
 def _finish_cloth(lesson: Lesson, part: str) -> str:
     made = getattr(lesson.project.finish, part, None)
     return made.fabric if made is not None else ""
-
-
-def _show_applique(a: str, b: str) -> dict[str, Scene]:
-    return show_pieces(a, b) | show_web(b) | show_turned(a, b)
 
 
 def _show_binding(a: str, b: str) -> dict[str, Scene]:

@@ -2,64 +2,129 @@
 
 from __future__ import annotations
 
-from service.craft.drawing.scenes import Line, Scene
-from service.craft.outlines.affine import Point
-from workers.sewing.steps.scenes.shapes import iron, rect, ring, shape
+from shapely import box
 
-BEAN: tuple[Point, ...] = (
-    (0.0, 4.0),
-    (1.2, 1.2),
-    (4.0, 0.0),
-    (6.8, 1.2),
-    (8.0, 4.0),
-    (6.6, 6.8),
-    (4.0, 5.0),
-    (1.4, 6.8),
-)
-"""A rounded piece with one inner corner, at its lower edge."""
+from service.craft.drawing.scenes import Scene
+from workers.sewing.steps.scenes.areas import draw_area
+from workers.sewing.steps.scenes.inner_corners import find_snips
+from workers.sewing.steps.scenes.motifs import Motif
+from workers.sewing.steps.scenes.shapes import iron, rect
+
+TURNING = 0.9
+"""The allowance as it is drawn, in the measure of scenes (about 2 mm): wide enough to be seen."""
+
+FOLDED = 0.7
+"""How much of the allowance is seen once it is folded over, in shares: the card stays to be seen between."""
+
+CLOSE = 0.25
+"""How close to the fold it is sewn, as drawn."""
+
+WIDE, HIGH = 16.0, 11.0
+ROOM = (11.0, 7.0)
+MIDDLE = (8.0, 5.5)
 
 
-def _wider(share: float) -> tuple[Point, ...]:
-    return tuple((4 + (x - 4) * share, 4 + (y - 4) * share) for x, y in BEAN)
-
-
-def show_turned(a: str, b: str) -> dict[str, Scene]:
+def show_turned(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     """What is done with a piece of the cloth `b` on a top of the cloth `a`."""
-    wide, back = _wider(1.3), rect(-3, -3, 14, 13, b, back=True)
-    snips: tuple[tuple[str, Line], ...] = (("cut", ((4.0, 6.4), (4.0, 5.1))),)
+    seen, back = motif.fitted(*ROOM).moved(*MIDDLE), motif.mirrored().fitted(*ROOM).moved(*MIDDLE)
+    return _show_cutting(b, back) | _show_pressing(b, back) | _show_sewing(a, b, seen)
+
+
+def _show_cutting(b: str, motif: Motif) -> dict[str, Scene]:
+    """The card and the cloth cut; on the back of the cloth the shape lies mirrored."""
+    wide, words = motif.grown(TURNING), motif.say()
+    cloth = rect(0, 0, WIDE, HIGH, b, back=True)
     return {
         "card": Scene(
             "A card in the finished shape of the piece, with the line to cut",
-            (rect(-2, -2, 12, 11), shape(BEAN, "")),
-            ring("cut", BEAN),
-            labels=(((7.8, 4.0), "cut"), ((9.5, 8.5), "card")),
+            (rect(0, 0, WIDE, HIGH),),
+            motif.trace("cut"),
+            labels=((motif.on_right(), "cut"), ((15.5, 10), "card"), *words),
         ),
         "mat plain": Scene(
             "The cloth on the mat of the cutting machine, its back up, without web",
-            (rect(-5, -4, 18, 15), back),
-            labels=(((10.5, 9.0), "back of the cloth, no web"), ((12.0, 10.0), "mat")),
+            (rect(-2, -2, WIDE + 4, HIGH + 4), cloth),
+            labels=(((15, 9), "back of the cloth, no web"), ((17.5, 12), "mat")),
         ),
         "cut round card": Scene(
             "The card on the back of the cloth, with the line to cut outside it",
-            (back, shape(BEAN, "")),
-            ring("cut", wide),
-            labels=(((9.2, 4.0), "cut"), ((6.0, 3.0), "card"), ((10.5, 9.0), "back of the cloth")),
+            (cloth, *motif.draw("")),
+            wide.trace("cut"),
+            labels=(
+                (wide.on_right(), "cut"),
+                (motif.on_right(0.75), "card"),
+                ((15.5, 10), "back of the cloth"),
+                *words,
+            ),
         ),
+    }
+
+
+def _show_pressing(b: str, motif: Motif) -> dict[str, Scene]:
+    """The allowance snipped, then pressed over the card."""
+    wide = motif.grown(TURNING)
+    snips = find_snips(motif.area, wide.area)
+    cut, alt = (
+        (((snips[0][0], "snip, almost to the line"),), "with the snips to cut at inner corners and curves")
+        if snips
+        else (((wide.on_right(), "no inner corner: nothing to snip"),), "which has no inner corner")
+    )
+    return {
         "snip": Scene(
-            "The back of the piece on its card, with the snip to cut at the inner corner",
-            (shape(wide, b, back=True), shape(BEAN, "")),
-            snips,
-            labels=(((4.0, 5.6), "snip, almost to the card"), ((7.0, 3.0), "card")),
+            f"The back of the piece with its allowance, {alt}",
+            wide.draw(b, back=True),
+            (*motif.trace("drawn"), *(("cut", snip) for snip in snips)),
+            labels=(*cut, (motif.on_right(0.75), "finished line"), *motif.say()),
         ),
-        "turn": Scene(
-            "The allowance pressed over the edge of the card, an iron on it",
-            (shape(wide, b, back=True), shape(BEAN, ""), iron(6.4, 1.6, 6.0)),
-            labels=(((10.0, 3.0), "iron"), ((3.0, 3.0), "card"), ((1.2, 6.4), "allowance, folded over it")),
+        "turn": _show_turning(b, motif, wide),
+    }
+
+
+def _show_turning(b: str, motif: Motif, wide: Motif) -> Scene:
+    """On the left the allowance is folded over the card already, on the right it is still flat."""
+    left, top, right, bottom = wide.area.bounds
+    half = box(left, top, (left + right) / 2, bottom)
+    flat = wide.area.difference(half).union(motif.area)
+    folded = motif.area.difference(motif.area.buffer(-TURNING * FOLDED)).intersection(half)
+    at = folded.representative_point()
+    x, y = motif.middle
+    return Scene(
+        "The allowance pressed over the edge of the card, an iron on it",
+        (
+            *draw_area(flat, b, back=True),
+            *motif.draw(""),
+            *draw_area(folded, b),
+            iron(x - 0.5, bottom - 2.2, 4.4),
+        ),
+        labels=(
+            ((x, y), motif.words or "card"),
+            ((x + 2.5, bottom - 1), "iron"),
+            (wide.on_right(0.4), "allowance, still flat"),
+            ((float(at.x), float(at.y)), "folded over the card"),
+        ),
+    )
+
+
+def _show_sewing(a: str, b: str, motif: Motif) -> dict[str, Scene]:
+    """Laid and sewn along its fold."""
+    top, words = (rect(0, 0, WIDE, HIGH, a), *motif.draw_lower(0, 0, WIDE, HIGH)), motif.say()
+    inside, (x, y) = motif.grown(-CLOSE), motif.middle
+    basted = (("sew", ((x - 1.6, y), (x + 1.6, y))), ("sew", ((x, y - 1.2), (x, y + 1.2))))
+    return {
+        "baste": Scene(
+            "The pressed piece inside its placement line, a few long stitches in its middle",
+            (*top, *motif.draw(b)),
+            (*motif.grown(CLOSE).trace("sewn"), *basted),
+            labels=(
+                ((x + 1.6, y), "a few hand stitches"),
+                (motif.on_right(0.75), "fold along the line"),
+                *words,
+            ),
         ),
         "sew turned": Scene(
             "The folded edge of the piece to sew down on the top, dashed",
-            (rect(-5, -2, 18, 12, a), shape(BEAN, b)),
-            ring("sew", BEAN),
-            labels=(((8.0, 4.0), "sew along the fold"),),
+            (*top, *motif.draw(b)),
+            inside.trace("sew"),
+            labels=((inside.on_right(), "sew along the fold"), *words),
         ),
     }

@@ -3,56 +3,78 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Scene
-from workers.sewing.steps.scenes.shapes import LEAF, iron, rect, ring
+from workers.sewing.steps.scenes.motifs import Motif
+from workers.sewing.steps.scenes.shapes import iron, rect
 
 
-def show_web(b: str) -> dict[str, Scene]:
-    """What is done with cloth, web and mat."""
-    return _drawn_on_web(b) | _on_mat(b)
+def show_web(b: str, motif: Motif, *, traced: bool) -> dict[str, Scene]:
+    """What is done with cloth of the key `b`, web and mat; the motif as it is seen from the front.
+
+    `traced`: the piece is drawn on the web before that is fused; a cutting machine cuts it without a line.
+    """
+    return _drawn_on_web(b, motif) | _fused(b, motif, traced=traced) | _on_mat(b, motif)
 
 
-def _drawn_on_web(b: str) -> dict[str, Scene]:
-    """Web drawn on, fused and cut by hand."""
+def _drawn_on_web(b: str, motif: Motif) -> dict[str, Scene]:
+    """Web drawn on, fused and cut by hand: its paper side shows the piece from the back."""
     web = rect(0, 0, 14, 10)
+    small = motif.mirrored().fitted(11, 8).moved(7, 5)
+    at = small.on_right()
     return {
         "bring": Scene(
-            "A sheet of paper with an outline of your own",
+            "A sheet of paper for an outline of your own",
             (web,),
-            ring("drawn", LEAF, (3, 1)),
-            labels=(((11, 5), "your own pattern"),),
+            small.trace("drawn"),
+            labels=((at, "your own pattern"),),
         ),
         "trace": Scene(
             "The outline drawn on the paper side of the web",
             (web,),
-            ring("drawn", LEAF, (3, 1)),
-            labels=(((11, 5), "draw, mirrored"), ((13.5, 9), "paper side of the web")),
-        ),
-        "web": Scene(
-            "Fusible web on the back of the cloth, an iron on it",
-            (rect(0, 0, 18, 10, b, back=True), rect(2, 1.5, 12, 7), iron(6, 3, 6)),
-            labels=(((10, 5), "iron"), ((14, 7), "web, paper side up"), ((17, 9), "back of the cloth")),
+            small.trace("drawn"),
+            labels=((at, "draw, mirrored"), ((13.5, 9), "paper side of the web"), *small.say()),
         ),
         "cut": Scene(
             "The outline to cut through paper, web and cloth",
             (rect(0, 0, 14, 10, b, back=True), web),
-            ring("cut", LEAF, (3, 1)),
-            labels=(((11, 5), "cut"),),
+            small.trace("cut"),
+            labels=((at, "cut"), *small.say()),
         ),
     }
 
 
-def _on_mat(b: str) -> dict[str, Scene]:
+def _fused(b: str, motif: Motif, *, traced: bool) -> dict[str, Scene]:
+    """Web fused to the back of the cloth."""
+    drawn = motif.mirrored().fitted(5, 5.6).moved(5.4, 5).trace("drawn") if traced else ()
+    return {
+        "web": Scene(
+            "Fusible web on the back of the cloth, an iron on it",
+            (rect(0, 0, 18, 10, b, back=True), rect(2, 1.5, 13, 7), iron(8.6, 3.2, 6)),
+            drawn,
+            labels=(((12, 5), "iron"), ((15, 7), "web, paper side up"), ((17, 9), "back of the cloth")),
+        )
+    }
+
+
+def _on_mat(b: str, motif: Motif) -> dict[str, Scene]:
     """The mat of the cutting machine."""
+    mat, cloth, web = rect(0, 0, 18, 12), rect(2, 1.4, 13, 9.2, b, back=True), rect(2.6, 2, 11.8, 8)
+    small = motif.mirrored().fitted(10, 6.6).moved(8.5, 6)
     return {
         "mat": Scene(
             "The cloth on the mat of the cutting machine, its web up",
-            (rect(0, 0, 18, 12), rect(2, 2, 13, 8, b, back=True), rect(2.6, 2.6, 11.8, 6.8)),
-            labels=(((17, 11), "mat"), ((13, 6), "web, paper side up")),
+            (mat, cloth, web),
+            labels=(((17, 11), "mat"), ((13, 6), "web, paper side up"), ((14.7, 3), "back of the cloth")),
         ),
         "cut on mat": Scene(
             "The mirrored outline to cut in the web",
-            (rect(0, 0, 18, 12), rect(2, 2, 13, 8, b, back=True)),
-            ring("cut", tuple((8 - x, y) for x, y in LEAF), (4, 2)),
-            labels=(((12, 6), "cut"), ((17, 11), "mat")),
+            (mat, cloth, web),
+            small.trace("cut"),
+            labels=((small.on_right(), "cut"), ((17, 11), "mat"), *small.say()),
+        ),
+        "cut on mat plain": Scene(
+            "The mirrored outline to cut in the cloth, without web",
+            (mat, cloth),
+            small.trace("cut"),
+            labels=((small.on_right(), "cut"), ((17, 11), "mat"), *small.say()),
         ),
     }

@@ -8,18 +8,6 @@ from service.craft.outlines.affine import Point
 NO_CLOTH = ""
 """The key of what is no cloth of the project: paper, card, a ruler, an iron."""
 
-LEAF = ((0.0, 4.0), (1.2, 1.4), (4.0, 0.0), (6.8, 1.4), (8.0, 4.0), (6.8, 6.6), (4.0, 8.0), (1.2, 6.6))
-"""A plain rounded piece, standing for any outline."""
-
-LEAF_AT = (6.0, 2.0)
-"""Where it lies on the top."""
-
-INNER = tuple((4 + (x - 4) * 0.9, 4 + (y - 4) * 0.9) for x, y in LEAF)
-"""The same a little smaller: a seam inside its edge."""
-
-WIDER = tuple((4 + (x - 4) * 1.35, 4 + (y - 4) * 1.35) for x, y in LEAF)
-"""The same larger: cloth laid over it."""
-
 HOOP = (
     (3.0, 0.5),
     (17.0, 0.5),
@@ -38,11 +26,6 @@ def rect(
 ) -> Piece:
     """An upright rectangle by its upper left corner."""
     return Piece(((x, y), (x + width, y), (x + width, y + height), (x, y + height)), cloth, back)
-
-
-def shape(points: tuple[Point, ...], cloth: str, at: Point = (0.0, 0.0), *, back: bool = False) -> Piece:
-    """A shape moved to its place."""
-    return Piece(tuple((x + at[0], y + at[1]) for x, y in points), cloth, back)
 
 
 def ring(kind: str, points: tuple[Point, ...], at: Point = (0.0, 0.0)) -> tuple[tuple[str, Line], ...]:
