@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.cutting.least.exact import least_length
@@ -53,6 +53,9 @@ def cloth(number, sizes, width=340):
 
 @settings(max_examples=150, deadline=None)
 @given(tiny)
+@example(
+    Problem(width=14, sizes=(Size(width=3, height=5, count=3, may_turn=True),))
+)  # no strip is as low as the bound
 def test_nothing_is_shorter_than_what_trying_everything_finds(problem):
     least = least_strips(problem, seconds=2)
     assert_stands(problem, least)

@@ -119,6 +119,9 @@ class Search:
 
     def _settle(self, limits: Limits, offers: tuple[Offer, ...], climb: Climb) -> bool:
         """Raises the bound above `limits`, or finds a plan within; False if neither came out."""
+        if not offers:  # an empty program has no answer, though there is one: no strip, no plan
+            self.least = limits.most + 1
+            return True
         model = StripModel(self.field, offers, limits, sums=True)
         least = model.tighten(ROUNDS_OF_ROUNDING, self.budget.ready / 2)
         self.budget.spend(1.5 * model.seconds + 3e-5 * len(offers))
