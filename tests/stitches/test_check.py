@@ -27,6 +27,8 @@ GOOD = [
     "the finish covers the raw edge, also 0.5 mm out of place",
     "the placement line is hidden under the finish",
     "the tack-down is hidden under the finish",
+    "no stitches are missing in the edge",
+    "no place within half a millimetre of the raw edge is bare",
     "thread and holes do not heap up",
 ]
 

@@ -8,6 +8,7 @@ import numpy as np
 import shapely
 
 from workers.stitches.check_density import check_density, check_details
+from workers.stitches.check_gaps import check_gaps
 from workers.stitches.check_underlay import check_underlay
 from workers.stitches.cover import check_cover
 from workers.stitches.curves import draw_outlines
@@ -39,6 +40,7 @@ def check_hooping(checked: Checked) -> list[Check]:
         check_placement(checked),
         check_underlay(checked),
         *check_cover(checked),
+        *check_gaps(checked),
         check_density(checked),
         *check_details(checked),
     ]
