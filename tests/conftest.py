@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from hypothesis import settings as property_settings
 
 from service.settings import Settings
 from service.storage.files import FileStore
@@ -16,6 +17,10 @@ from service.storage.times import uuid7
 from tests.servers import create_postgres_database, find_postgres, postgres_server
 
 NUMBERS = itertools.count(1)
+
+# what is true of every input is true on a slow machine as well: no property is judged by the clock
+property_settings.register_profile("unhurried", parent=property_settings.default, deadline=None)
+property_settings.load_profile("unhurried")
 
 
 class StillClock:
