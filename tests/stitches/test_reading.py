@@ -24,7 +24,7 @@ def test_numbers_padded_with_zeros_or_spaces_are_both_read(data, zeros):
 @pytest.mark.parametrize(
     ("spoil", "words"),
     [
-        (lambda d: b"", "has 0 bytes"),
+        (lambda d: b"", "the file is empty"),
         (lambda d: d[:400], "has 400 bytes"),
         (lambda d: d[:-1], "cut off or added to"),
         (lambda d: d[:-3], "no end record"),

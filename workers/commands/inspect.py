@@ -10,11 +10,20 @@ import click
 from workers.stitches.inspection import inspect_stitch_file
 from workers.stitches.reading import StitchFileError
 
+MOST_BYTES = 8_000_000
+"""2.6 million records: three days without a stop at 600 stitches a minute."""
+
 
 @click.command()
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 def inspect(file: Path) -> None:
     """Read a .dst stitch file back and say what is in it. Ends with 1 if it is damaged or its header is untrue."""
+    size = file.stat().st_size
+    if size > MOST_BYTES:
+        raise click.ClickException(
+            f"{file.name} has {size:,} bytes and was not read: a stitch file this large would sew for days, "
+            f"so it is something else; one of {MOST_BYTES:,} bytes or less is read"
+        )
     try:
         found = inspect_stitch_file(file.read_bytes())
     except StitchFileError as fault:

@@ -25,7 +25,7 @@ def inspect_stitch_file(data: bytes) -> dict[str, Any]:
     count = {kind: int((reading.kinds == kind).sum()) for kind in (STITCH, JUMP, STOP)}
     faults = [f for f in header_faults(reading) if (f["field"], f["says"]) != ("ST", len(reading.kinds) - 1)]
     return {
-        "label": reading.header["LA"].strip(),
+        "label": printable(reading.header["LA"]).strip(),
         "records": len(reading.kinds),
         "stitches": count[STITCH],
         "jumps": count[JUMP],
@@ -39,3 +39,12 @@ def inspect_stitch_file(data: bytes) -> dict[str, Any]:
         "header_faults": faults,
         "damage": damage,
     }
+
+
+def printable(text: str) -> str:
+    """The text with a question mark for each character that would not be seen, or that would steer a terminal.
+
+    >>> printable("leek\x1b[31m")
+    'leek?[31m'
+    """
+    return "".join(c if c.isprintable() else "?" for c in text)

@@ -76,9 +76,12 @@ class Reading:
 
 def read_stitch_file(data: bytes) -> Reading:
     """A stitch file's records; raises `StitchFileError` for what is cut off, padded or something else."""
+    if not data:
+        raise StitchFileError("the file is empty")
     if len(data) < HEADER_BYTES + 3:
         raise StitchFileError(
-            f"the file has {len(data)} bytes; a stitch file has {HEADER_BYTES} in its header and 3 in its end record"
+            f"the file is {len(data)} bytes long; a stitch file has "
+            f"{HEADER_BYTES} in its header and 3 in its end record"
         )
     header = read_header(data[:HEADER_BYTES])
     body = data[HEADER_BYTES:]
@@ -112,7 +115,7 @@ def read_header(raw: bytes) -> dict[str, str]:
             int(found[name].replace(" ", ""))
         except ValueError:
             raise StitchFileError(
-                f'the header says {name}:"{found[name]}", where a whole number belongs'
+                f"the header says {name}:{found[name]!a}, where a whole number belongs"
             ) from None
     return found
 

@@ -29,7 +29,8 @@ def salvage_stitch_file(data: bytes) -> tuple[Reading, list[str]]:
             if fault.record is None or 3 * fault.record >= len(body):
                 raise
             left = len(body) // 3 - fault.record
-            faults.append(f"{fault}; this and the {left - 1} records after it are left out")
+            after = f"this and {count(left - 1, 'record')} after it are" if left > 1 else "this one is"
+            faults.append(f"{fault}; {after} left out")
             body = body[: 3 * fault.record]
 
 
@@ -38,9 +39,21 @@ def cut_at_end(body: bytes) -> tuple[bytes, list[str]]:
     for at in range(0, len(body) - 2, 3):
         if body[at : at + 3] == END_RECORD:
             more = len(body) - at - 3
-            faults = [f"{more} bytes follow the end record: the file was added to"] if more else []
+            follow = "byte follows" if more == 1 else "bytes follow"
+            told = f"{more} {follow} the end record: the file was added to"
+            faults = [told] if more else []
             return body[:at], [] if body[at + 3 :] == CLOSING else faults
     whole = len(body) // 3
     torn = len(body) % 3
-    part = f" and {torn} bytes of another" if torn else ""
-    return body[: 3 * whole], [f"there is no end record: the file was cut off after {whole} records{part}"]
+    part = f" and {count(torn, 'byte')} of another" if torn else ""
+    told = f"there is no end record: the file was cut off after {count(whole, 'record')}{part}"
+    return body[: 3 * whole], [told]
+
+
+def count(number: int, what: str) -> str:
+    """A number with what is counted.
+
+    >>> count(1, "byte"), count(2, "byte")
+    ('1 byte', '2 bytes')
+    """
+    return f"{number} {what}" + ("" if number == 1 else "s")
