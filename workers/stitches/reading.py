@@ -80,7 +80,7 @@ def read_stitch_file(data: bytes) -> Reading:
         raise StitchFileError("the file is empty")
     if len(data) < HEADER_BYTES + 3:
         raise StitchFileError(
-            f"the file is {len(data)} bytes long; a stitch file has "
+            f"the file has {len(data)} bytes; a stitch file has "
             f"{HEADER_BYTES} in its header and 3 in its end record"
         )
     header = read_header(data[:HEADER_BYTES])
