@@ -414,11 +414,17 @@ def test_copies_pressed_in_two_ways_are_counted_and_laid_in_turn(units: SimpleNa
     block = units.grid([units.patch("frost")], [units.patch("leaf")])
     (steps,) = sewn(units.document(units.grid(["b", "b", "b"]), {"b": block})).steps.values()
     said = {step["id"]: step["text"] for step in steps}
-    assert (
-        "Do so with 2 of the 3. In the last one press it to the other side." in said["piecing.block.b.press"]
+    assert said["piecing.block.b.press"].startswith(
+        "In 2 of the 3, for pile 1, press the seam towards row 2. "
+        "In the last one, for pile 2, press the seam towards row 1."
+    )
+    assert said["piecing.block.b.piles"].startswith(
+        "Put them on two piles, each with its number on a slip of paper: "
+        "pile 1 are the 2 pressed towards row 2 and pile 2 is the one pressed towards row 1."
     )
     assert said["piecing.top.in-turn"].startswith(
-        "Take from pile 1 for places 1 and 3 and from pile 2 for place 2, counted from the left"
+        "Take the blocks (b) from their two piles: for places 1 and 3, counted from the left, from pile 1 (pressed "
+        "towards row 2) and for place 2 from pile 2 (pressed towards row 1)."
     )
 
 

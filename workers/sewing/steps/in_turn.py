@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import Pile
+from workers.sewing.steps.pile_words import Stages, say_look, say_number
+from workers.sewing.steps.place_names import PlaceNames, name_places
+from workers.sewing.steps.pressing_words import name_piles
 from workers.sewing.steps.small_units import step_of
 from workers.sewing.steps.step import Step
 from workers.sewing.works import Work
-
-COUNTED = {"row": ", counted from the left", "rows": ", counted from the top"}
-"""How the places of a stage are counted, by its kind; in others the order of sewing counts them."""
 
 REASON = (
     "Pressed alike, seams of two neighbours would fall to the same side where they meet. So laid, one falls each way "
@@ -21,21 +22,49 @@ REASON = (
 )
 
 
-def lay_in_turn(stage: Stage, parts: Sequence[Stage]) -> Step:
-    """Which piles the parts of each copy of a stage are taken from; the piles have the numbers of their drawings."""
-    what = listed(_tell_apart(parts))
-    piles = sorted({len(part.piles) for part in parts})
-    count = f"{piles[0]} piles" if len(piles) == 1 else f"{piles[0]} to {piles[-1]} piles"
-    ways = [_say_places(stage, pile) for pile in stage.piles]
-    if len(stage.piles) == 1:
-        said = f"{ways[0][0].upper()}{ways[0][1:]}"
-    else:
-        copies = [pile.count for pile in stage.piles]
-        said = "; ".join(
-            f"{'In ' if n == 1 else 'in '}{count} of the {stage.count}, which become pile {n}, {way}"
-            for n, (count, way) in enumerate(zip(copies, ways, strict=True), start=1)
-        )
-    return step_of(stage, "in-turn", f"{said}. This is about {what}, which lie in {count}.", REASON)
+def lay_in_turn(stage: Stage, stages: Stages) -> Iterator[Step]:
+    """Which piles the parts of each copy of a stage are taken from, one step for each of its own piles.
+
+    `stages` are those whose copies lie on several piles.
+    """
+    ways: dict[str, list[int]] = {}
+    for number, pile in enumerate(stage.piles, start=1):
+        ways.setdefault(_say_takes(stage, pile, stages), []).append(number)
+    for n, (said, numbers) in enumerate(ways.items()):
+        count = sum(stage.piles[number - 1].count for number in numbers)
+        copies = "one" if count == 1 else str(count)
+        which = f"For the {copies} of {name_piles(numbers)} take" if len(ways) > 1 else "Take"
+        yield step_of(stage, f"in-turn-{n + 1}" if n else "in-turn", f"{which} {said}.", REASON)
+
+
+def _say_takes(stage: Stage, pile: Pile, stages: Stages) -> str:
+    """Part by part, from which of their piles they come for which places."""
+    parts = [stages[need] for need in stage.needs if need in stages]
+    places = name_places(stage.work)
+    said: list[str] = []
+    for part, called in zip(parts, _tell_apart(parts), strict=True):
+        taken: dict[int, list[int]] = {}
+        for place, (item, number) in enumerate(zip(pile.work.items, pile.takes, strict=False)):
+            if number and isinstance(item.piece, Work) and item.piece.stage == part.id:
+                taken.setdefault(number, []).append(place)
+        if taken:
+            counted = replace(places, counted="") if said else places
+            said.append(_say_part(part, called, taken, counted, stages))
+    return "; take ".join(said) if said else "the parts as they are"
+
+
+def _say_part(
+    part: Stage, called: str, taken: dict[int, list[int]], places: PlaceNames, stages: Stages
+) -> str:
+    piles = {number: f"pile {number} ({say_look(part, number, stages)})" for number in taken}
+    if len(taken) == 1:
+        ((number, at),) = taken.items()
+        return f"{called} for {places.say(at)} from {piles[number]}"
+    (first, at), *others = sorted(taken.items())
+    later = replace(places, counted="")
+    ways = [f"for {places.say(at)} from {piles[first]}"]
+    ways += [f"for {later.say(at)} from {piles[number]}" for number, at in others]
+    return f"{called} from their {say_number(len(part.piles))} piles: {listed(ways)}"
 
 
 def _tell_apart(parts: Sequence[Stage]) -> list[str]:
@@ -49,23 +78,3 @@ def _tell_apart(parts: Sequence[Stage]) -> list[str]:
 
 def _in_sentence(title: str) -> str:
     return title[0].lower() + title[1:]
-
-
-def _say_places(stage: Stage, pile: Pile) -> str:
-    """Which places take from which pile."""
-    works = [i for i, item in enumerate(pile.work.items) if isinstance(item.piece, Work)]
-    places: dict[int, list[int]] = {}
-    for place, number in enumerate(pile.takes):
-        if number:
-            places.setdefault(number, []).append(place)
-    if not places:
-        return "take the parts as they are"
-    ((number, only), *more) = sorted(places.items())
-    if not more and len(only) == len(works):
-        return f"take all from pile {number}"
-    said = [f"from pile {number} for {_name_places(only)}" for number, only in sorted(places.items())]
-    return f"take {listed(said)}{COUNTED.get(stage.work.kind, '')}"
-
-
-def _name_places(places: Sequence[int]) -> str:
-    return f"place{'s' if len(places) > 1 else ''} {listed(str(place + 1) for place in places)}"

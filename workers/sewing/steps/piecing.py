@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
 from service.craft.units import (
     CornerSquares,
@@ -42,6 +42,7 @@ from workers.sewing.steps import (
 from workers.sewing.steps.hazards import IRON
 from workers.sewing.steps.in_turn import lay_in_turn
 from workers.sewing.steps.long_strips import teach_long_strips
+from workers.sewing.steps.pile_words import keep_piles
 from workers.sewing.steps.seam_test import teach_seam_test
 from workers.sewing.steps.step import Lesson, Step
 
@@ -85,12 +86,20 @@ def teach_piecing(lesson: Lesson) -> Iterator[Step]:
     first = next((stage for stage in lesson.plan.stages if care.joins_points(stage, lesson)), None)
     for stage in lesson.plan.stages:
         if any(pile.takes for pile in stage.piles):
-            yield lay_in_turn(stage, [in_turn[need] for need in stage.needs if need in in_turn])
+            yield from lay_in_turn(stage, in_turn)
         if stage.id in failing:
             yield _turn_seams(stage, failing[stage.id], lesson)
         steps = care.insert_bias(stage, lesson, WAYS[stage.work.kind](stage, lesson))
+        if stage.id in in_turn:
+            steps = _insert_piles(stage, steps, in_turn)
         yield from care.insert_keeping(steps, stage, lesson) if stage is first else steps
         yield from care.watch_stage(stage, lesson, steps)
+
+
+def _insert_piles(stage: Stage, steps: list[Step], stages: Mapping[str, Stage]) -> list[Step]:
+    """The steps of a stage, its copies sorted by pile as soon as all their seams are pressed."""
+    last = max((i for i, step in enumerate(steps) if "iron" in step.tools), default=len(steps) - 1)
+    return [*steps[: last + 1], keep_piles(stage, stages), *steps[last + 1 :]]
 
 
 def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import OPEN, SPUN, Pile, PressedSeam
+from workers.sewing.pressed import OPEN, SPUN, Half, PressedSeam
+from workers.sewing.steps.seam_names import SeamNames, name_seams, say_place
 
-MOST_NUMBERED = 12
-"""Seams that a sentence still counts through; the drawing shows the rest."""
+MOST_NAMED = 12
+"""Seams that a sentence still names one by one; the drawing shows the rest."""
 
 WAYS = {"left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards", "open": "open"}
 
@@ -30,21 +31,65 @@ SHOWS_LESS = (
 )
 SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
 SPIN = (
-    "Spin the last seam: press one half of it {ways}, as the wedges show. The allowances now lie in a ring, {round} "
-    "seen from the front, and a tiny square opens in the middle."
+    "spin the last seam: press its {first} and its {second}. The allowances now lie in a ring, {round} seen from the "
+    "front, and a tiny square opens in the middle"
 )
 LOOSEN = (
-    "In the middle, take out the two or three stitches of the crossed seam that lie in "
+    "in the middle, take out the two or three stitches of the crossed seam that lie in "
     "the allowance, on both sides."
 )
 LOOSENED = "Without them the allowances can turn both ways. The last seam itself stays whole."
 """How a seam is spun (spinning where four or more seams meet: sewitbetter.com/gallery/tips.htm)."""
 
+ANY = slice(None)
+
 
 def press_sentence(stage: Stage) -> str:
-    """What to do with the iron, or an empty text for a stage without seams."""
-    text = _press_copies(stage)
-    return f"{text} {_press_others(stage)}" if len(stage.piles) > 1 else text
+    """What to do with the iron, pile by pile, or an empty text for a stage without seams."""
+    return press_seams(stage, ANY) if stage.seams else ""
+
+
+def press_seams(stage: Stage, part: slice) -> str:
+    """What to do with some seams of a stage that are pressed together, in each of the ways of its copies."""
+    names = name_seams(stage.work)
+    said: dict[str, list[int]] = {}
+    for way, (_, seams) in enumerate(stage.ways, start=1):
+        drawn = f"drawing {way}" if len(stage.ways) > 1 else "the drawing"
+        said.setdefault(say_way(stage, seams, names, part, drawn=drawn), []).append(way)
+    return say_by_piles(stage, said)
+
+
+def say_by_piles(stage: Stage, said: dict[str, list[int]]) -> str:
+    """What is done (without its full stop), by the ways whose copies it is done to: once, or pile by pile."""
+    if len(said) == 1:
+        (text,) = said
+        return f"{text[0].upper()}{text[1:]}."
+    found, left = [], stage.count
+    for text, ways in said.items():
+        count = sum(stage.ways[way - 1][0] for way in ways)
+        left -= count
+        found.append(f"{_which_copies(stage, ways, count, left=left)} {text}.")
+    return " ".join(found)
+
+
+def _which_copies(stage: Stage, ways: Sequence[int], count: int, *, left: int) -> str:
+    """The copies pressed in some ways: those of a pile that is there, or as many as make one."""
+    piles = name_piles([n for n, pile in enumerate(stage.piles, start=1) if pile.way in ways])
+    whole = stage.count
+    rest = f"the other {count}" if count > 1 else "the last one" if whole > 2 else "the other one"
+    which = rest if not left else f"{count if count > 1 else 'one'} of the {whole}"
+    if any(pile.takes for pile in stage.piles):
+        return f"In {piles}, {which},"
+    return f"In {which}, for {piles},"
+
+
+def name_piles(numbers: Sequence[int]) -> str:
+    """Piles by their numbers.
+
+    >>> name_piles([1]), name_piles([1, 3])
+    ('pile 1', 'piles 1 and 3')
+    """
+    return f"pile{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"
 
 
 def shows_dark(stage: Stage) -> bool:
@@ -52,99 +97,93 @@ def shows_dark(stage: Stage) -> bool:
     return any(seam.shadows for _, seams in stage.ways for seam in seams)
 
 
-def _press_others(stage: Stage) -> str:
-    """How the copies of further piles are pressed."""
-    (first, seams), *others = stage.ways
-    numbered = ", numbered as their drawings" if others and not _numbered(stage) else ""
-    apart = f"Keep the {'two' if len(stage.piles) == 2 else len(stage.piles)} piles apart{numbered}."
-    if not others:
-        return f"All {stage.count} are pressed so. {apart} They hold parts of different piles."
-    left = stage.count - first
-    said = []
-    for number, (count, other) in enumerate(others, start=2):
-        left -= count
-        copies = (
-            f"the other {count}" if not left and count > 1 else "the last one" if not left else str(count)
-        )
-        drawing = f"drawing {number} shows" if len(others) > 1 else "their own drawing shows"
-        said.append(_press_differently(copies, seams, other, drawing, few=len(others) == 1))
-    piles = " ".join(
-        f"Pile {n}: {pile.count}, pressed as drawing {pile.way}." for n, pile in _numbered(stage)
-    )
-    return f"Do so with {first} of the {stage.count}. {' '.join(said)} {apart}{' ' if piles else ''}{piles}"
+def say_loosen(stage: Stage) -> str:
+    """The stitches that are taken out before a seam is spun, in the copies in which it is."""
+    spun = [way for way, (_, seams) in enumerate(stage.ways, start=1) if seams[-1].press == SPUN]
+    if len(spun) == len(stage.ways):
+        return f"{LOOSEN[0].upper()}{LOOSEN[1:]}"
+    count = sum(stage.ways[way - 1][0] for way in spun)
+    return f"{_which_copies(stage, spun, count, left=stage.count - count or 1)} {LOOSEN}"
 
 
-def _press_differently(
-    copies: str, seams: Sequence[PressedSeam], other: Sequence[PressedSeam], drawing: str, *, few: bool
+def say_way(
+    stage: Stage,
+    seams: Sequence[PressedSeam],
+    names: SeamNames,
+    part: slice = ANY,
+    *,
+    drawn: str = "the drawing",
 ) -> str:
-    """How some copies are pressed otherwise than the first ones."""
-    pairs = zip(seams, other, strict=True)
-    differing = [pair for pair in pairs if (pair[0].press, pair[0].halves) != (pair[1].press, pair[1].halves)]
-    if any(SPUN in (a.press, b.press) for a, b in differing):
-        return f"Press {copies} as {drawing}. {_press_part(other[-1:])}"
-    if not few:
-        return f"Press {copies} as {drawing}."
-    which = "it" if len(seams) == 1 else "every seam" if len(differing) == len(seams) else "the seams"
-    shown = "" if which != "the seams" else f", as {drawing}"
-    return f"In {copies} press {which} to the other side{shown}."
+    """How some seams of one copy are pressed: "press seam 1, counted from the left, to the left; seam 2 to the right".
+
+    `drawn` is the drawing in which seams are looked up that are too many to name.
+    """
+    chosen = seams[part]
+    numbers = range(len(seams))[part]
+    if chosen[-1].press == SPUN:
+        return _say_spin(stage, chosen[-1])
+    one = _say_one_way(chosen)
+    if one:
+        which = "the seam" if len(chosen) == 1 else "the seams" if one == "open" else "every seam"
+        return f"press {which} {one}{_shape(stage, chosen) if len(chosen) == len(seams) else ''}"
+    groups = _group(seams, numbers, names)
+    if len(chosen) > MOST_NAMED or not names.tell_apart(list(groups.values())):
+        return f"press each seam to the side where its wedge stands in {drawn}"
+    return "press " + "; ".join(_say_groups(groups, names))
 
 
-def _numbered(stage: Stage) -> Sequence[tuple[int, Pile]]:
-    """The piles by their numbers, where these are not the numbers of the ways."""
-    numbered = list(enumerate(stage.piles, start=1))
-    return [] if all(n == pile.way for n, pile in numbered) else numbered
-
-
-def _press_copies(stage: Stage) -> str:
-    """How the copies are pressed, or most of them."""
-    seams = stage.seams
-    if not seams:
-        return ""
-    if seams[-1].press == SPUN and len(seams) == 1:
-        return spin_sentence(seams[-1])
-    towards = list(dict.fromkeys(seam.towards for seam in seams))
-    if len(seams) == 1:
-        return f"Press the seam {_way(seams[0])}."
+def _say_one_way(seams: Sequence[PressedSeam]) -> str:
+    """Where all the seams go, if that is one way; else an empty text."""
     if {seam.press for seam in seams} == {OPEN}:
-        return "Press the seams open."
-    if len(towards) == 1 and towards[0] != "both sides":
-        return f"Press every seam towards {_with_article(towards[0])}{_shape(stage)}."
-    if len(seams) > MOST_NUMBERED:
-        return "Press each seam to the side where its wedge stands in the drawing."
-    return "Press " + "; ".join(_groups(seams, _counted_from(stage))) + "."
+        return "open"
+    towards = {seam.towards for seam in seams}
+    if len(towards) == 1 and (len(seams) == 1 or not any(map(_is_between_equals, seams))):
+        return _say_towards(seams[0]) if len(seams) == 1 else f"towards {_with_article(seams[0].towards)}"
+    ways = {seam.press for seam in seams}
+    parallel = all(abs((s.line.to_right * seams[0].line.to_right.conjugate()).imag) < 1e-6 for s in seams)
+    return WAYS[seams[0].press] if len(ways) == 1 and parallel else ""
 
 
-def press_seams(stage: Stage, part: slice) -> str:
-    """What to do with some seams of a stage that are pressed by themselves, in each of the ways of its copies."""
-    copies: dict[str, int] = {}
-    for count, seams in stage.ways:
-        said = _press_part(seams[part])
-        copies[said] = copies.get(said, 0) + count
-    if len(copies) == 1:
-        return next(iter(copies))
-    ways = " ".join(f"{count} of the {stage.count}: {said}" for said, count in copies.items())
-    return f"{ways} Keep them apart."
+def _group(seams: Sequence[PressedSeam], numbers: Sequence[int], names: SeamNames) -> dict[str, list[int]]:
+    """The numbers of the seams by where they go."""
+    groups: dict[str, list[int]] = {}
+    for number in sorted(numbers, key=lambda n: int(names.names[n]) if names.counted else n):
+        seam = seams[number]
+        way = WAYS.get(seam.press, "") if names.counted else _say_towards(seam)
+        groups.setdefault(way, []).append(number)
+    return groups
 
 
-def _press_part(seams: Sequence[PressedSeam]) -> str:
-    if seams and seams[-1].press == SPUN:
-        return spin_sentence(seams[-1])
-    ways = list(dict.fromkeys(_way(seam) for seam in seams))
-    if len(ways) == 1:
-        return f"Press the seam{'s' if len(seams) > 1 else ''} {ways[0]}."
-    return f"Press {listed(f'one seam {way}' for way in ways)}."
+def _say_groups(groups: dict[str, list[int]], names: SeamNames) -> list[str]:
+    """The seams by where they go: "seams 1 and 3, counted from the left, to the right"."""
+    found: list[str] = []
+    for way, numbers in groups.items():
+        counted = f", {names.counted}," if names.counted and not found else ""
+        found.append(f"{names.say(numbers)}{counted} {way}")
+    return found
 
 
-def spin_sentence(seam: PressedSeam) -> str:
-    """How a seam is spun."""
-    first, second = (WAYS[half.press] for half in seam.halves)
-    ways = f"{first} and the other {second}"
-    return SPIN.format(ways=ways, round="clockwise" if seam.clockwise else "anticlockwise")
+def _say_spin(stage: Stage, seam: PressedSeam) -> str:
+    """How a seam is spun, half by half."""
+    corners = stage.work.corners
+    size = complex(float(stage.work.width), float(stage.work.height))
+    centre = sum(corners, 0j) / len(corners)
+    first, second = (_say_half(half, centre, size) for half in seam.halves)
+    return SPIN.format(first=first, second=second, round=say_round(seam))
+
+
+def _say_half(half: Half, centre: complex, size: complex) -> str:
+    return f"{say_place((half.start + half.end) / 2 - centre, size)} half {WAYS[half.press]}"
+
+
+def say_round(seam: PressedSeam) -> str:
+    """Which way round the allowances of a spun seam lie."""
+    return "clockwise" if seam.clockwise else "anticlockwise"
 
 
 def press_reason(stage: Stage) -> str:
     """Why it is pressed that way."""
-    if any(seam.press == SPUN for seam in stage.seams):
+    if is_spun(stage):
         return SPREAD
     towards = {seam.towards for seam in stage.seams}
     reasons = [REASONS[t] for t in sorted(towards) if t in REASONS]
@@ -153,12 +192,29 @@ def press_reason(stage: Stage) -> str:
     return " ".join([*reasons[:1], *([NESTING] if stage.meets_others else [])]) or ONE_SIDE
 
 
-def _way(seam: PressedSeam) -> str:
+def is_spun(stage: Stage) -> bool:
+    """Whether the last seam is spun, in some copies at least."""
+    return any(seam.press == SPUN for _, seams in stage.ways for seam in seams)
+
+
+def say_seam(seam: PressedSeam) -> str:
+    """Where one seam goes, in words."""
+    return say_round(seam) if seam.press == SPUN else _say_towards(seam)
+
+
+def _say_towards(seam: PressedSeam) -> str:
     if seam.press == OPEN:
         return "open"
-    if seam.towards.startswith("the unit on the"):
-        return f"to the {seam.press}" if seam.press in ("left", "right") else WAYS[seam.press]
+    if seam.towards in ("the upper unit", "the lower unit"):
+        return WAYS[seam.press]
+    if seam.towards.startswith("the unit on the") or _is_between_equals(seam):
+        return WAYS[seam.press]
     return f"towards {_with_article(seam.towards)}"
+
+
+def _is_between_equals(seam: PressedSeam) -> bool:
+    """Whether a word for what lies at its side would fit both sides of a seam."""
+    return seam.line.left.words == seam.line.right.words == seam.towards
 
 
 def _with_article(towards: str) -> str:
@@ -166,36 +222,11 @@ def _with_article(towards: str) -> str:
     return towards if towards.startswith(("the ", "row ", "diagonal row ")) else f"the {towards}"
 
 
-def _shape(stage: Stage) -> str:
+def _shape(stage: Stage, seams: Sequence[PressedSeam]) -> str:
     """Inward and outward, as the trade says it, for a row of three."""
-    ways = [seam.press for seam in stage.seams]
+    ways = [seam.press for seam in seams]
     if stage.work.kind == "row" and ways == ["right", "left"]:
         return ": inwards, to the middle"
     if stage.work.kind == "row" and ways == ["left", "right"]:
         return ": outwards, away from the middle"
     return ""
-
-
-def _counted_from(stage: Stage) -> str:
-    if stage.work.kind == "row":
-        return "counted from the left"
-    if stage.work.kind == "rows":
-        return "counted from the top"
-    return ""
-
-
-def _groups(seams: tuple[PressedSeam, ...], counted: str) -> list[str]:
-    """The seams by where they go: "seams 1 and 3, counted from the left, to the right"."""
-    groups: dict[str, list[str]] = {}
-    for number, seam in enumerate(seams, start=1):
-        groups.setdefault(WAYS.get(seam.press, _way(seam)) if counted else _way(seam), []).append(str(number))
-    found: list[str] = []
-    for way, numbers in groups.items():
-        which = f"seam{'s' if len(numbers) > 1 else ''} {listed(numbers)}" if counted else _some(numbers)
-        said = f", {counted}," if counted and not found else ""
-        found.append(f"{which}{said} {way}")
-    return found
-
-
-def _some(numbers: list[str]) -> str:
-    return "one seam" if len(numbers) == 1 else f"{len(numbers)} seams"

@@ -5,13 +5,18 @@ from __future__ import annotations
 from math import ceil
 
 from service.craft.units.quarter_square_triangle import TWO
+from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import SPUN
+from workers.sewing.pressed import OPEN
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, mark_line, sew_both_sides
-from workers.sewing.steps.pressing_words import press_reason, press_seams
+from workers.sewing.steps.pile_words import say_number
+from workers.sewing.steps.pressing_words import OPENED, is_spun, name_piles, press_reason, press_seams
+from workers.sewing.steps.quarter_halves import LONG, list_kinds, list_moved, press_halves, sort_halves
 from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, spin_steps, step_of
 from workers.sewing.steps.step import Lesson, Step, plural
+
+MEETING = "Where the long seam crosses them, they then lie to opposite sides and nest."
 
 
 def teach_quarter_squares(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -35,14 +40,7 @@ def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
         mark_line(stage, "mark"),
         sew_both_sides(stage, "halves", s),
         cut_on_line(stage, "cut-halves", "Each pair gives two half-square triangles."),
-        step_of(
-            stage,
-            "press-halves",
-            press_seams(stage, slice(2)),
-            "Pressed alike, the two nest when they are laid on each other.",
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        *_press_halves(stage, "Pressed alike, the two nest when they are laid on each other.", pairs=True),
         step_of(
             stage,
             "trim-halves",
@@ -54,49 +52,43 @@ def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "nest",
-            "Lay two of them right sides together, each cloth on the other one, so that their seams nest.",
+            f"Lay two of them{_of_one_heap(stage)} right sides together, each cloth on the other one, so that their "
+            "seams nest.",
             "You feel the seams lock. Then the four points meet in the middle.",
             tools=("pins",),
         ),
         mark_line(stage, "mark-across", "Draw a line across the seam, from corner to corner."),
         sew_both_sides(stage, "sew", s),
         cut_on_line(stage, "cut", "Each pair of half-square triangles gives two units."),
+        *_move_units(stage),
     ]
 
 
 def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
-    kinds = stage.work.facts["halves"].split("; ")
-    s = lesson.allowance
-    one_kind = f"{plural(2 * stage.count, 'half', 'halves')} of {kinds[0]}"
-    both = " and ".join(f"{plural(stage.count, 'half', 'halves')} of {kind}" for kind in kinds)
+    kinds, s = list_kinds(stage), lesson.allowance
+    each = 2 * stage.count if len(kinds) == 1 else stage.count
+    halves = listed(f"{plural(each, 'half', 'halves')} of {kind.words}" for kind in kinds)
     return [
         step_of(
             stage,
             "lay",
             "Lay out the four triangles of a unit as the drawing shows, and keep each beside its neighbour.",
-            "Two triangles side by side make a half. In it the cloth on the left must not change places.",
+            "Two triangles with a short side in common make a half. Which of them lies on the left must not change.",
         ),
         step_of(
             stage,
             "halves",
-            f"Sew {one_kind if len(kinds) == 1 else both}: two triangles right sides together, along one short side, "
-            f"with {s} allowance.",
+            f"Sew {halves}: two triangles right sides together, along one short side, with {s} allowance.",
             "The short sides are on the bias: pin them and do not pull.",
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
-        step_of(
-            stage,
-            "press-halves",
-            press_seams(stage, slice(2)),
-            press_reason(stage),
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        *_press_halves(stage, OPENED if stage.seams[0].press == OPEN else MEETING, pairs=False),
         step_of(
             stage,
             "nest",
-            "Pin two halves right sides together at the middle, where their seams meet.",
+            f"Pin two halves of a unit{_of_one_heap(stage)} right sides together at the middle, where their seams "
+            "meet.",
             "Where the seams nest, the four points meet in the middle.",
             tools=("pins",),
         ),
@@ -111,9 +103,56 @@ def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
     ]
 
 
+def _press_halves(stage: Stage, why: str, *, pairs: bool) -> list[Step]:
+    """The short seams, and the halves sorted by the piles that their units are going to lie on."""
+    press = step_of(
+        stage,
+        "press-halves",
+        press_halves(stage, pairs=pairs),
+        why,
+        hazards=(IRON,),
+        tools=PRESSING,
+    )
+    heaps = sort_halves(stage)
+    if len(heaps) == 1:
+        return [press]
+    named = listed(name_piles(heap.piles) for heap in heaps)
+    sort = step_of(
+        stage,
+        "sort-halves",
+        f"Lay them on {say_number(len(heaps))} heaps, each with a slip of paper that says what it is for: {named}.",
+        "A unit is sewn of halves of one heap. Only then do its seams nest, inside the unit and beside others.",
+        tools=("paper", "pencil"),
+    )
+    return [press, sort]
+
+
+def _of_one_heap(stage: Stage) -> str:
+    return " from one heap" if len(sort_halves(stage)) > 1 else ""
+
+
+def _move_units(stage: Stage) -> list[Step]:
+    """Of the last pair of a heap one unit goes to another heap, its short seams pressed over."""
+    moved = list_moved(sort_halves(stage))
+    if not moved:
+        return []
+    ways = [f"one unit from the heap for {name_piles(a.piles)} to {name_piles(b.piles)}" for a, b in moved]
+    return [
+        step_of(
+            stage,
+            "move-units",
+            f"Press the short seams of one unit over to the other side, and move it: {listed(ways)}.",
+            "Two units come of a pair, and these heaps take an odd number each. That the allowances twist near the "
+            "middle does no harm.",
+            hazards=(IRON,),
+            tools=PRESSING,
+        )
+    ]
+
+
 def _press_whole(stage: Stage) -> list[Step]:
-    text = press_seams(stage, slice(2, None))
-    if stage.seams[2].press == SPUN:
+    text = press_seams(stage, slice(LONG, None))
+    if is_spun(stage):
         return spin_steps(stage, text, press_reason(stage))
     press = step_of(
         stage,

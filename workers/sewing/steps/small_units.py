@@ -8,16 +8,16 @@ from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIA
 from workers.sewing.crossings import FOUR as FOUR_SEAMS
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
-from workers.sewing.pressed import SPUN
 from workers.sewing.spare_triangles import SpareUnits, find_spare
 from workers.sewing.steps.hazards import BULK, CUTTER, IRON, NEEDLE, RIPPER, SCISSORS
 from workers.sewing.steps.pressing_words import (
     GRADE,
-    LOOSEN,
     LOOSENED,
     SHOWS_LESS,
+    is_spun,
     press_reason,
     press_sentence,
+    say_loosen,
     shows_dark,
 )
 from workers.sewing.steps.step import PIECING, Lesson, Step, plural
@@ -56,7 +56,7 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     text = press_sentence(stage)
     if not text:
         return []
-    if any(seam.press == SPUN for seam in stage.seams):
+    if is_spun(stage):
         return spin_steps(stage, text, why or press_reason(stage), measured=measured)
     grade = [grade_step(stage)] if shows_dark(stage) else []
     more = "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
@@ -82,9 +82,9 @@ def grade_step(stage: Stage, why: str = SHOWS_LESS) -> Step:
 
 def spin_steps(stage: Stage, text: str, why: str, *, measured: bool = False) -> list[Step]:
     """The pressing of a stage whose last seam is spun; many layers at its middle are named as a hazard."""
-    bulky = max(seam.layers for seam in stage.seams) > FOUR_SEAMS
+    bulky = max(seam.layers for _, seams in stage.ways for seam in seams) > FOUR_SEAMS
     return [
-        step_of(stage, "loosen", LOOSEN, LOOSENED, hazards=(RIPPER,), tools=("seam ripper",)),
+        step_of(stage, "loosen", say_loosen(stage), LOOSENED, hazards=(RIPPER,), tools=("seam ripper",)),
         step_of(
             stage,
             "press",
