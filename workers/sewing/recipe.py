@@ -11,6 +11,7 @@ from service.craft.faults import DocumentFaults
 from service.craft.outlines import Outline, OutlineNotFound, find_outline
 from service.craft.outlines.laid_pieces import lay_pieces
 from workers.recipe import CannotMake, JobInput, MadeFile
+from workers.sewing.hoop_plan import find_hoopings
 from workers.sewing.plan import measure_for, plan_sewing
 from workers.sewing.plan_json import accuracy_object, plan_object
 from workers.sewing.steps import step_objects
@@ -35,16 +36,19 @@ def make_sewing_plan(job: JobInput) -> list[MadeFile]:
     plan = plan_sewing(project)
     trips = plan_stage_trips(plan)
     plan = in_order_of(trips, plan)
-    rests_on = lay_pieces(project.pieces, _find_outlines(job, project)).rests_on
+    outlines = _find_outlines(job, project)
+    rests_on = lay_pieces(project.pieces, outlines).rests_on
+    hoopings = find_hoopings(job, project)
     job.progress(0.5, f"{len(plan.stages)} stages, {len(plan.crossings)} crossings of seams")
     made = [MadeFile("sewing.json", JSON, _to_bytes(plan_object(plan, trips)), PLAN)]
     for i, track in enumerate(project.tracks, start=1):
         wording = job.wording.get(track.name) or job.wording.get(track.slug) or {}
         measured = measure_for(plan, project.accuracy_of(track))
+        hooped = hoopings.get(track.hoop.label, ()) if track.hoop else ()
         steps = {
             "track": track.name,
             "accuracy": accuracy_object(measured),
-            "steps": step_objects(Lesson(measured, track, rests_on), wording),
+            "steps": step_objects(Lesson(measured, track, rests_on, outlines, hooped), wording),
         }
         made.append(MadeFile(f"steps-{track.slug}.json", JSON, _to_bytes(steps), STEPS))
         job.progress(0.5 + 0.5 * i / len(project.tracks), f"steps for the track {track.name}")

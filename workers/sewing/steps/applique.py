@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from workers.sewing.steps.applique_by_hand import repeat_by_hand, teach_by_hand
 from workers.sewing.steps.applique_cutting import cut_pieces
 from workers.sewing.steps.applique_in_hoop import prepare_hoop, repeat_in_hoop, teach_in_hoop
+from workers.sewing.steps.applique_in_parts import find_parts, teach_in_parts
 from workers.sewing.steps.hazards import IRON
 from workers.sewing.steps.pieces import PieceLesson, Way, list_pieces
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
@@ -39,6 +40,9 @@ def _sew_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
     teach, repeat = (teach_in_hoop, repeat_in_hoop) if hoop else (teach_by_hand, repeat_by_hand)
     taught: dict[Way, PieceLesson] = {}
     for one in pieces:
+        if parts := find_parts(one):
+            yield from teach_in_parts(one, parts)
+            continue
         first = taught.setdefault(one.way, one)
         if first is one:
             yield from teach(one)

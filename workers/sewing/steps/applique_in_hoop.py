@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from service.craft.pieces import TRIPLE_RUN
 from workers.sewing.steps.applique_turned import lay_turned_in_hoop, press_turned
 from workers.sewing.steps.hazards import FUMES, HOOP, IRON, NEEDLE, SCISSORS
+from workers.sewing.steps.hoopings import say_again
 from workers.sewing.steps.pieces import RAW, PieceLesson
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
 
@@ -54,7 +55,7 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         yield from press_turned(one)
     yield one.step(
         "placement",
-        f"Sew the placement line of the {one.name}. {one.place}",
+        f"Sew the placement line of the {one.name}. {one.place}{say_again(one)}",
         "The line shows where the cloth goes.",
         hazards=(HOOP,),
         tools=MACHINE,
@@ -106,7 +107,7 @@ def repeat_in_hoop(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
     return one.step(
         "sew",
         f"Sew the {one.name} in the same way as the {first.name}: placement line, {laid}, tack-down{trimmed}, "
-        f"{_edge(one)}. {one.place}",
+        f"{_edge(one)}. {one.place}{say_again(one)}",
         one.over or "Every pass comes in the same order as before.",
         hazards=(HOOP, *((IRON, FUMES) if ready else (SCISSORS,))),
         tools=MACHINE,
@@ -183,19 +184,23 @@ def _trim(one: PieceLesson) -> Iterator[Step]:
 
 
 def _finish(one: PieceLesson, files: tuple[str, ...]) -> Step:
+    text, why = finish_words(one)
+    return one.step("finish", text, why, hazards=(HOOP,), tools=MACHINE, files=files)
+
+
+def finish_words(one: PieceLesson) -> tuple[str, str]:
+    """The last pass of a piece, and why it is sewn."""
     if one.piece.turned_under:
-        text, why = (
+        return (
             f"Sew the last pass of the {one.name} in {one.thread}, just inside its fold.",
             "The seam holds the fold all round.",
         )
-    elif one.piece.edge in (RAW, TRIPLE_RUN):
-        text, why = (
+    if one.piece.edge in (RAW, TRIPLE_RUN):
+        return (
             f"Sew the last pass of the {one.name} in {one.thread}. The edge stays raw.",
             "The seam holds it; the edge is meant to fray a little.",
         )
-    else:
-        text, why = (
-            f"Sew the {one.piece.edge} edge of the {one.name} in {one.thread}.",
-            "The stitches cover the cut edge all round.",
-        )
-    return one.step("finish", text, why, hazards=(HOOP,), tools=MACHINE, files=files)
+    return (
+        f"Sew the {one.piece.edge} edge of the {one.name} in {one.thread}.",
+        "The stitches cover the cut edge all round.",
+    )

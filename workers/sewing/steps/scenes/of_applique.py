@@ -12,6 +12,7 @@ from workers.sewing.steps.cutting import list_rough_cloths
 from workers.sewing.steps.pieces import SATIN, PieceLesson
 from workers.sewing.steps.scenes.motifs import OWN_PATTERN, Motif, show_card, show_outlines, show_placed
 from workers.sewing.steps.scenes.of_cutting import show_rough_piece
+from workers.sewing.steps.scenes.of_parts import show_part
 from workers.sewing.steps.scenes.of_pieces import show_pieces
 from workers.sewing.steps.scenes.of_places import show_place
 from workers.sewing.steps.scenes.of_turned import show_turned
@@ -38,10 +39,22 @@ def find_applique_scene(step: Step, lesson: Lesson) -> Scene | None:
         return None
     what = step.id.rpartition(".")[2]
     if kind == "piece":
+        if found := _find_part(step, about[0], lesson):
+            return found
         placed = _find_placed(what, about[0], lesson)
         if placed:
             return show_place(placed, PieceLesson(about[0], lesson, not lesson.project.may_leave(about[0])))
     return _draw_all(about, lesson, at_the_table=what in AT_THE_TABLE).get(_find_name(what, about[0], lesson))
+
+
+def _find_part(step: Step, piece: Piece, lesson: Lesson) -> Scene | None:
+    """The scene of a step about one part of a piece that is sewn in several hoopings."""
+    *_, part, what = step.id.split(".")
+    if what != "mark-split" and not part.startswith("part-"):
+        return None
+    number = 0 if what == "mark-split" else int(part.removeprefix("part-"))
+    one = PieceLesson(piece, lesson, not lesson.project.may_leave(piece))
+    return show_part(what, one, number, lesson.ground.cloth_under(piece))
 
 
 def show_by_tools(step: Step, lesson: Lesson, name: str) -> Scene:
