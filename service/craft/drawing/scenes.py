@@ -14,7 +14,7 @@ from service.craft.drawing.signs import draw_arrow, draw_wedge
 from service.craft.drawing.styles import CUT, EARTH, FOLD, PAPER, SEW, SEWN, WITNESS, Stroke
 from service.craft.drawing.views import ClothView
 from service.craft.outlines.affine import Point
-from service.look.palette import mix
+from service.look.palette import PRINT, mix
 
 ROOM_MM = (66.0, 30.0)
 MOST_HATCHED = 24
@@ -26,8 +26,17 @@ LABEL_MM, LABEL_STEP_MM = 3.1, 4.3
 BACK_SHARE = 0.72
 """How far towards white the back of a cloth is drawn."""
 
-DRAWN, STITCHES = Stroke(0.18), Stroke(0.25)
-STROKES = {"cut": CUT, "sew": SEW, "fold": FOLD, "drawn": DRAWN, "sewn": SEWN, "stitches": STITCHES}
+PIN_MM = 4.0
+DRAWN, STITCHES, STRETCHING = Stroke(0.18), Stroke(0.25), Stroke(1.0, PRINT["rhubarb"], (0.6, 0.6))
+STROKES = {
+    "stretching": STRETCHING,
+    "cut": CUT,
+    "sew": SEW,
+    "fold": FOLD,
+    "drawn": DRAWN,
+    "sewn": SEWN,
+    "stitches": STITCHES,
+}
 
 Line = tuple[Point, Point]
 
@@ -51,13 +60,15 @@ class Piece:
 class Scene:
     """What is seen, in any measure: pieces from the lowest up, lines by what is done along them, pins, labels.
 
-    `alt` says the same in words. A label's line leads to its place.
+    `alt` says the same in words. A label's line leads to its place. Pins lie along the unit vector `pins_along`, square
+    to the seam that they hold, their heads where it comes from.
     """
 
     alt: str
     pieces: tuple[Piece, ...] = ()
     lines: tuple[tuple[str, Line], ...] = ()
     pins: tuple[Point, ...] = ()
+    pins_along: Point = (0.0, 1.0)
     rings: tuple[Point, ...] = ()
     wedges: tuple[tuple[Point, Point], ...] = ()
     arrows: tuple[Line, ...] = ()
@@ -73,7 +84,7 @@ def draw_scene(scene: Scene, cloths: Mapping[str, ClothView], room: tuple[float,
     sheet = Sheet(width + 2.0 + column, high, title=scene.alt)
     _draw_pieces(sheet, [piece.moved(put) for piece in scene.pieces], cloths)
     _draw_lines(sheet, [(kind, (put(start), put(end))) for kind, (start, end) in scene.lines])
-    _draw_pins(sheet, [put(point) for point in scene.pins])
+    _draw_pins(sheet, [put(point) for point in scene.pins], scene.pins_along)
     for stroke in (Stroke(1.0, PAPER), Stroke(0.4)):
         for point in scene.rings:
             sheet.disc(put(point), 1.7, stroke=stroke)
@@ -163,12 +174,14 @@ def _draw_lines(sheet: Sheet, lines: Sequence[tuple[str, Line]]) -> None:
         sheet.path(trace_runs(drawn), stroke=STROKES[kind])
 
 
-def _draw_pins(sheet: Sheet, places: Sequence[Point]) -> None:
-    shafts = trace_lines(((x, y - 2.0), (x, y + 2.0)) for x, y in places)
+def _draw_pins(sheet: Sheet, places: Sequence[Point], along: Point) -> None:
+    x, y = along[0] * PIN_MM / 2, along[1] * PIN_MM / 2
+    heads = [(at[0] - x, at[1] - y) for at in places]
+    shafts = trace_lines((head, (at[0] + x, at[1] + y)) for head, at in zip(heads, places, strict=True))
     for stroke in (Stroke(1.1, PAPER), Stroke(0.35)):
         sheet.path(shafts, stroke=stroke)
-    for x, y in places:
-        sheet.disc((x, y - 2.0), 0.8, fill=EARTH, stroke=Stroke(0.2, PAPER))
+    for head in heads:
+        sheet.disc(head, 0.8, fill=EARTH, stroke=Stroke(0.2, PAPER))
 
 
 def _write_labels(sheet: Sheet, labels: list[tuple[Point, str]], x: float, high: float) -> None:

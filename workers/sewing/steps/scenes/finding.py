@@ -17,7 +17,8 @@ from service.craft.units.half_square_triangle import TRIANGLES
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.fan_blade_sizes import read_ring
 from workers.sewing.plan import Stage
-from workers.sewing.steps.scenes import of_blades, of_joins, of_pairs, of_rings, of_rounds, of_stage
+from workers.sewing.steps.scenes import of_blades, of_care, of_joins, of_pairs, of_rings, of_rounds, of_stage
+from workers.sewing.steps.scenes.of_right_sides import show_right_sides
 from workers.sewing.steps.scenes.of_table import find_by_tools, find_table_scene
 from workers.sewing.steps.step import Lesson, Step
 
@@ -166,14 +167,20 @@ def _of_halves(what: str, stage: Stage) -> Scene | None:
 
 def _by_name(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
     """What is called alike in every kind of work."""
-    if what in ("check", "points", "keep-points") and lesson.plan.notes[stage.id].points:
-        return of_stage.show_points(stage, lesson)
     if what == "keep-points":
-        return of_stage.show_points(stage, lesson)
-    if what in ("lay", "in-turn", "piles", "pair", "lay-rows", "keep-edges"):
+        return of_care.show_points(stage, lesson, back=True)
+    if what in ("check", "points") and lesson.plan.notes[stage.id].points:
+        return of_care.show_points(stage, lesson)
+    if what == "piles":
+        return of_care.show_piles(stage)
+    if what in ("lay", "pair", "lay-rows") or what.startswith("in-turn"):
         return of_stage.show_apart(stage)
     if what in ("measure", "width", "check", "look-ring", "look-groups"):
         return of_stage.show_measured(stage, lesson)
+    if what == "keep-edges":
+        return of_care.show_kept(stage, lesson)
+    if what == "sew" and (laid := show_right_sides(stage, lesson)) is not None:
+        return laid
     if what in ("pin", "bias", "nest", "pin-star", "pin-cover"):
         return of_stage.show_pinned(stage)
     if what in ("mark", "crease", "fold-half", "fold-mitre") and stage.work.items:

@@ -52,6 +52,12 @@ def _joins(b: str) -> dict[str, Scene]:
             (("sew", ((8, 0), (12, 4))),),
             labels=(((10, 2), "sew"), ((12, 9), "back of the second strip")),
         ),
+        "trim-joins": Scene(
+            "The join from the back, the corner outside its seam to cut off",
+            cross,
+            (("sewn", ((8, 0), (12, 4))), ("cut", ((9, 0), (12, 3)))),
+            labels=(((11.4, 0.8), "falls off"), ((10.5, 1.5), "cut"), ((9, 1), "the seam")),
+        ),
         "join straight": Scene(
             "Two strips on each other with a straight seam at their ends",
             (rect(0, 0, 14, 4, b), rect(3, 0.4, 14, 4, b, back=True)),

@@ -16,10 +16,15 @@ def _strips_sewn(a: str, b: str) -> dict[str, Scene]:
     strips = _lay_strips(a, b)
     return {
         "sew": Scene(
-            "Three strips side by side, two seams dashed",
-            strips,
-            (seam(3), seam(6)),
-            labels=(((19, 3), "sew"), ((19, 6), "sew")),
+            "The first two strips right sides together, a seam along one long edge dashed; the third strip beside them",
+            (rect(0, 4.6, 12, 3.4, b), rect(0, 4.6, 12, 2.7, a, back=True), rect(0, 0, 12, 3.4, a)),
+            (seam(5.3, 0, 12),),
+            labels=(
+                ((11, 1.7), "the third comes next"),
+                ((11, 5.3), "sew"),
+                ((11, 6.5), "right side down"),
+                ((11, 7.7), "right side up"),
+            ),
         ),
         "press": Scene(
             "Three strips with wedges that show both seams pressed to one side",

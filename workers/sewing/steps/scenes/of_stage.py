@@ -92,7 +92,7 @@ def show_sewn(stage: Stage, seams: Sequence[int] = (), label: str = "sew") -> Sc
 def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     """Its seams with a wedge on the side to which each is pressed."""
     chosen = [stage.seams[i] for i in seams if i < len(stage.seams)] or list(stage.seams)
-    wedges = tuple(wedge for seam in chosen for wedge in _wedges(seam))
+    wedges = tuple(wedge for seam in chosen for wedge in find_wedges(seam))
     drawn = tuple(("sew", line(seam.line.start, seam.line.end)) for seam in chosen)
     flat = [seam for seam in chosen if seam.press == "open"]
     labels = tuple((point(middle_of((s.line.start, s.line.end))), "open") for s in flat[:1])
@@ -102,7 +102,8 @@ def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     )
 
 
-def _wedges(seam: PressedSeam) -> list[tuple[Point, Point]]:
+def find_wedges(seam: PressedSeam) -> list[tuple[Point, Point]]:
+    """Where the wedges of a seam stand, and which way they point."""
     halves = [(half.start, half.end, half.press) for half in seam.halves] or [
         (seam.line.start, seam.line.end, seam.press)
     ]
@@ -144,32 +145,13 @@ def show_trimmed(stage: Stage, lesson: Lesson) -> Scene:
     s = float(lesson.project.seam_allowance)
     width, height = float(stage.work.width), float(stage.work.height)
     over = s + UNTRIMMED * max(width, height)
-    edges = _frame(-s, -s, width + s, height + s)
+    edges = frame_of(-s, -s, width + s, height + s)
     labels = (
         ((width + s, -s), "cut"),
-        ((width + s / 2, height / 2), f"{lesson.allowance} outside"),
+        ((width + s / 2, height / 2), f"{lesson.allowance} allowance"),
     )
     alt = f"{name_one(stage)} with lines to cut on all sides, {lesson.allowance} outside the finished edge"
     return Scene(alt, with_allowance(stage, over), tuple(("cut", edge) for edge in edges), labels=labels)
-
-
-def show_points(stage: Stage, lesson: Lesson) -> Scene:
-    """Rings round the points near its edges."""
-    s = float(lesson.project.seam_allowance)
-    points = [point(found.at) for found in lesson.plan.notes[stage.id].points]
-    inner = lesson.plan.notes
-    if not points:
-        needed = next((need for need in stage.needs if inner[need].points), None)
-        if needed is not None:
-            stage = next(other for other in lesson.plan.stages if other.id == needed)
-            points = [point(found.at) for found in inner[needed].points]
-    width, height = float(stage.work.width), float(stage.work.height)
-    edges = tuple(("sew", edge) for edge in _frame(0.0, 0.0, width, height))
-    labels = [((width, height / 2), "the next seam")]
-    if points:
-        labels.append((points[0], "a point"))
-    alt = f"{name_one(stage)} with rings round the points, each {lesson.allowance} inside the cut edge"
-    return Scene(alt, with_allowance(stage, s), edges, rings=tuple(points), labels=tuple(labels))
 
 
 def show_pinned(stage: Stage, seams: Sequence[int] = (0,)) -> Scene:
@@ -181,8 +163,9 @@ def show_pinned(stage: Stage, seams: Sequence[int] = (0,)) -> Scene:
     pins = tuple(point(first.start + (first.end - first.start) * share) for share in (0.08, 0.36, 0.64, 0.92))
     drawn = (("sew", line(first.start, first.end)),)
     last = max(pins, key=lambda pin: pin[0])
-    alt = f"{name_one(stage)} with pins along a seam"
-    return Scene(alt, whole(stage), drawn, pins, labels=((last, "pins"),))
+    alt = f"{name_one(stage)} with pins across a seam"
+    across = first.to_right if first.to_right.imag >= 0 else -first.to_right
+    return Scene(alt, whole(stage), drawn, pins, pins_along=point(across), labels=((last, "pins"),))
 
 
 def show_folded(stage: Stage) -> Scene:
@@ -222,6 +205,7 @@ def show_measured(stage: Stage, lesson: Lesson) -> Scene:
     return Scene(alt, with_allowance(stage, s), arrows=arrows, labels=(((width / 2, height / 2), size),))
 
 
-def _frame(left: float, top: float, right: float, bottom: float) -> list[Line]:
+def frame_of(left: float, top: float, right: float, bottom: float) -> list[Line]:
+    """The edges of a rectangle."""
     corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
     return list(zip(corners, [*corners[1:], corners[0]], strict=True))
