@@ -3,7 +3,7 @@
 Unlikeness: both curves in 96 equal steps, moved to their middle and scaled to one; then over every starting point,
 turn, direction and mirror image the best agreement (the peak of the circular cross-correlation of complex numbers),
 and of that the largest distance between two points. The same curve comes to less than 0.001, a stitched one to 0.044;
-the leaf of the tests and a circle to 0.095.
+the leaf of the tests and a circle to 0.095. Of an edge that shows in part, stretches are looked for at their own size.
 """
 
 import io
@@ -14,6 +14,7 @@ import zipfile
 import ezdxf
 import numpy as np
 import pikepdf
+import shapely
 from fontTools.pens.recordingPen import RecordingPen
 from fontTools.svgLib.path import parse_path
 from lxml import etree
@@ -69,6 +70,52 @@ def find_like(outline, curves):
             value = unlikeness(outline, points)
             if value < LIKE:
                 found.append((name, round(value, 4), round(wide, 1)))
+    return found
+
+
+STEP_MM = 0.5
+STRETCH_MM = 30.0
+BENT_MM = 0.7
+FOLLOWS_MM = 0.2
+
+
+def windows(points, *, closed):
+    """Every bent stretch of a curve, 30 mm long, in even steps, as complex numbers round its middle."""
+    points = np.asarray(points, dtype=float)
+    if closed and np.hypot(*(points[0] - points[-1])) > 0:
+        points = np.vstack([points, points[:1]])
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
+    at = np.arange(0, along[-1], STEP_MM)
+    z = np.interp(at, along, points[:, 0]) + 1j * np.interp(at, along, points[:, 1])
+    count = round(STRETCH_MM / STEP_MM)
+    if len(z) < count:
+        return np.zeros((0, count), dtype=complex)
+    found = np.lib.stride_tricks.sliding_window_view(np.concatenate([z, z[:count]]) if closed else z, count)
+    found = found - found.mean(axis=1, keepdims=True)
+    # squares of the deviation from the best straight line: the lesser eigenvalue of what the points spread
+    spread, turned = (np.abs(found) ** 2).mean(axis=1), np.abs((found**2).mean(axis=1))
+    return found[np.sqrt(np.maximum(spread - turned, 0) / 2) > BENT_MM]
+
+
+def find_stretches(edge, curves):
+    """Stretches of 30 mm of an open edge, or of a parallel to it, that a curve follows at the same size.
+
+    Both are turned onto each other as well as can be, mirrored too; then the mean square between their points counts.
+    """
+    line = shapely.LineString(edge)
+    parallels = [line, *(line.offset_curve(by) for by in (1, -1, 3, -3, 6, -6))]
+    parts = [part for parallel in parallels for part in shapely.get_parts(parallel)]
+    known = np.concatenate([windows(part.coords, closed=False) for part in parts])
+    known = np.concatenate([known, known.conj(), known[:, ::-1], known[:, ::-1].conj()])
+    power = (np.abs(known) ** 2).sum(axis=1)
+    found = []
+    for name, points in curves:
+        ours = windows(points, closed=len(points) > 2 and np.allclose(points[0], points[-1], atol=0.01))
+        apart = (
+            power[:, None] + (np.abs(ours) ** 2).sum(axis=1) - 2 * np.abs(known @ ours.conj().T)
+        ) / known.shape[1]
+        if apart.size and apart.min() < FOLLOWS_MM**2:
+            found.append((name, round(float(np.sqrt(max(apart.min(), 0.0))), 3)))
     return found
 
 
@@ -140,7 +187,7 @@ def read_dst(name, data):
 
 
 def read_json(name, data):
-    """Lists of pairs of numbers, however deep."""
+    """Lists of pairs of numbers, and drawings, however deep."""
     found = []
 
     def walk(value):
@@ -155,6 +202,8 @@ def read_json(name, data):
         elif isinstance(value, dict):
             for inner in value.values():
                 walk(inner)
+        elif isinstance(value, str) and value.startswith("<svg"):
+            found.extend(read_svg(name, value.encode()))
 
     walk(json.loads(data))
     return found

@@ -70,9 +70,7 @@ def _cut_shape(piece: Piece, laid: LaidPieces, rules: AppliqueRules) -> CutShape
         return CutShape(finished, finished)
     shape = shapes[piece.name]
     uppers = [pair.upper for pair in laid.overlaps.pairs if pair.lower == piece.name and not pair.hidden]
-    underlaps = tuple(
-        (upper, found) for upper in uppers if (found := extend_under(shape, shapes[upper], rules.underlap_mm))
-    )
+    underlaps = extend_under(shape, {upper: shapes[upper] for upper in uppers}, rules.underlap_mm)
     cover = unary_union([shapes[upper].buffer(TOUCH_MM) for upper in uppers])
     allowance = _turn_under(shape, cover, rules.turning_mm) if piece.edge == TURNED else None
     added = [*(found.added for _, found in underlaps), *([allowance] if allowance is not None else [])]

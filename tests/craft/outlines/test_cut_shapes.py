@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -67,6 +68,32 @@ def test_a_piece_half_tucked_in_is_filled_up_to_the_underlap() -> None:
     shape, _ = cut((piece("low", 50, 50), box(20, 40)), (piece("top", 50, 86), box(60, 40)))
     added = to_polygon(shape.outline).difference(to_polygon(shape.finished))
     assert added.area == pytest.approx(20 * 2, abs=1.3)
+
+
+def turns(ring: shapely.LinearRing) -> list[float]:
+    """How far a closed line turns at each of its corners, in degrees; to the left it is negative."""
+    along = np.diff([*ring.coords, ring.coords[1]], axis=0)
+    heading = np.degrees(np.arctan2(along[:, 1], along[:, 0]))
+    return [float(turn) for turn in (np.diff(heading) + 180) % 360 - 180]
+
+
+def test_under_several_pieces_that_cross_one_edge_the_tab_is_one_and_smooth() -> None:
+    """Seven leaves in a row over the lower edge of a bed: one tab without a notch, with round ends.
+
+    The bed with it has its own four corners and the two where the tab begins; all else turns in steps of its chords.
+    """
+    leaves = [
+        piece(f"leaf {n}", 12 + 16 * n, 63 + 1.5 * (n % 3), above=("bed",), turn=Fraction(90))
+        for n in range(7)
+    ]
+    outlines = {"bed": box(120, 60)} | {one.name: leaf(20, 30) for one in leaves}
+    shape = make_cut_shapes([piece("bed", 60, 30), *leaves], outlines, RULES)["bed"]
+    cloth, bed = to_polygon(shape.outline), to_polygon(shape.finished)
+    [tab] = [part for part in shapely.get_parts(cloth.difference(bed)) if part.area > 0.05]
+    assert 4 < tab.bounds[3] - 60 <= 6
+    assert tab.bounds[2] - tab.bounds[0] > 80
+    assert sum(abs(turn) > 15 for turn in turns(cloth.exterior)) == 6
+    assert [name for name, _ in shape.underlaps] == [one.name for one in leaves]
 
 
 @pytest.mark.parametrize("turn", [0, 20, 45])
