@@ -1,16 +1,13 @@
-"""Pieces laid by their shapes: how long against boxes, and how dense on published sets.
+"""Pieces laid by their shapes: how long against boxes.
 
-Run by hand: python tests/bench/bench_nesting.py [--seconds 30] [FILE.json ...]
+Run by hand: python tests/bench/bench_nesting.py [--seeds 3] [--counts 10 16] [--sets letters]
 
-Without files: three sets of outlines on a strip as wide as the room of a 12 in mat, 5 mm apart, against packings of
+Three sets of outlines on a strip as wide as the room of a 12 in mat, 5 mm apart, against packings of
 their boxes with quarter turns: the same pieces, width and spacing. `rows` are the project's shelves, `lowest` the best
 of four orders laid bottom-left. `--steps` looks longer than cut files do.
-With files (a `strip_height`; items with corners, demand and orientations): the solver for so many seconds, as density
-in percent.
 """
 
 import argparse
-import json
 import random
 import resource
 import sys
@@ -20,7 +17,6 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import numpy as np
 import shapely
-import spyrrow
 from fontTools.pens.svgPathPen import SVGPathPen
 from fontTools.ttLib import TTFont
 
@@ -188,33 +184,12 @@ def _count_cpu_s():
     return sum(one.ru_utime + one.ru_stime for one in used)
 
 
-def measure_file(name, seconds):
-    problem = json.loads(Path(name).read_text())
-    items, area = [], 0.0
-    for item in problem["items"]:
-        corners = [tuple(p) for p in item["shape"]["data"]]
-        items.append(spyrrow.Item(str(item["id"]), corners, item["demand"], item.get("allowed_orientations")))
-        area += shapely.Polygon(corners).area * item["demand"]
-    instance = spyrrow.StripPackingInstance(problem["name"], problem["strip_height"], items)
-    config = spyrrow.StripPackingConfig(
-        early_termination=False, total_computation_time=seconds, num_workers=2, seed=1
-    )
-    solution = instance.solve(config)
-    density = 100 * area / (solution.width * problem["strip_height"])
-    print(f"{problem['name']:10s} {density:5.1f} % in {seconds} s", flush=True)
-
-
 if __name__ == "__main__":
     parser = argparse.ArgumentParser()
-    parser.add_argument("--seconds", type=int, default=30)
     parser.add_argument("--seeds", type=int, default=3)
     parser.add_argument("--steps", type=int, default=strip.STEPS)
     parser.add_argument("--counts", type=int, nargs="*", default=COUNTS)
     parser.add_argument("--sets", nargs="*", default=list(SETS))
-    parser.add_argument("files", nargs="*")
     asked = parser.parse_args()
-    for file in asked.files:
-        measure_file(file, asked.seconds)
-    if not asked.files:
-        strip.STEPS, strip.CPU_SECONDS = asked.steps, 600
-        compare(asked.counts, asked.seeds, asked.sets)
+    strip.STEPS, strip.CPU_SECONDS = asked.steps, 600
+    compare(asked.counts, asked.seeds, asked.sets)
