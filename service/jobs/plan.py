@@ -99,7 +99,9 @@ def _once_a_track(project: ProjectView) -> Iterator[PlannedJob]:
         used = tuple(_used_by(track, project))
         handout = JobName(HANDOUT, track.name)
         if project.needs_templates(track):
-            yield PlannedJob(JobName(TEMPLATES, track.name))
+            # their marks come to lie where the middles of the hoopings do
+            hooped = (JobName(STITCHES),) if project.pieces and track.hoop else ()
+            yield PlannedJob(JobName(TEMPLATES, track.name), hooped)
         yield PlannedJob(handout, used)
         yield PlannedJob(JobName(BUNDLE, track.name), (*used, handout))
 

@@ -76,7 +76,7 @@ def test_a_track_that_draws_round_something_waits_for_its_templates(read, docume
     """Though it has a cutting machine: patches that no ruler cuts, or cloth trimmed in place without a hoop."""
     track = "hoop and cutter"
     found = waits(plan_jobs(read(document | {"traced": [track]})))
-    assert found["templates", track] == set()
+    assert found["templates", track] == {("stitches", None)}
     assert ("templates", track) in found["handout", track]
     assert ("templates", track) in found["bundle", track]
 

@@ -14,7 +14,7 @@ from shapely.ops import unary_union
 from service.craft.drawing.lettering import fit_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_lines, trace_ring
 from service.craft.drawing.signs import draw_grain
-from service.craft.drawing.styles import CUT, FOLD, SEW, SEWN, WITNESS, Stroke
+from service.craft.drawing.styles import BRING, CUT, FOLD, SEW, SEWN, WITNESS, Stroke
 from service.craft.outlines import Outline, flatten
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.model import Ring
@@ -27,6 +27,8 @@ TRUE_SIZE = "Print at 100 %, actual size"
 
 SQUARE = Stroke(0.2)
 """Test squares are measured to the middle of their line."""
+
+MARK = Stroke(0.35)
 
 TITLE_MM = 4.6
 BIG_TITLE_MM = 8.0
@@ -94,6 +96,9 @@ def _draw_placed(sheet: Sheet, placed: Placed, settings: PageSettings) -> None:
     if placed.template.seam_line is not None:
         seam = placed.template.seam_line.moved(Affine.moving(left, top))
         sheet.path("".join(trace_ring(ring) for ring in seam.rings), stroke=SEW)
+    _draw_marks(
+        sheet, placed.template, box(*to_polygon(placed.template.outline).buffer(1.0).bounds), (left, top)
+    )
     _draw_grain(sheet, placed.template, (left, top))
     write_lines(sheet, (left, top + outline.height_mm + 5.5), placed.caption, settings)
 
@@ -108,6 +113,13 @@ def _draw_cut(sheet: Sheet, template: Template, corner: Point) -> None:
         sheet.path("".join(trace_ring(ring) for ring in outline.rings), stroke=CUT)
     for start, end in template.snips:
         sheet.line(_moved(start, corner), _moved(end, corner), SEWN)
+
+
+def _draw_marks(sheet: Sheet, template: Template, window: Polygon, shift: Point) -> None:
+    """The marks that are laid on lines drawn on the top, and where hoopings part the edge."""
+    for lines, stroke in ((template.marks, MARK), (template.split, BRING)):
+        for line in lines:
+            _draw_lines(sheet, LineString(line), window, shift, stroke)
 
 
 def _draw_parted(sheet: Sheet, template: Template, window: Polygon, shift: Point) -> None:
@@ -169,6 +181,7 @@ def _draw_window(sheet: Sheet, page: SheetPage, settings: PageSettings) -> None:
         _draw_lines(sheet, LineString([start, end]), window, shift, SEWN)
     if page.template.seam_line is not None:
         _draw_inside(sheet, page.template.seam_line, window, shift, SEW)
+    _draw_marks(sheet, page.template, window, shift)
     _draw_joins(sheet, page, shift, settings)
     if _grain_inside(page.template, window):
         _draw_grain(sheet, page.template, shift)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
@@ -12,12 +12,15 @@ from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.cut_shapes import Run
 from workers.outlines.asked import FROM_BACK, AskedPiece
+from workers.outlines.template_marks import Crossing, mark_template
 from workers.outlines.template_snips import find_snips
 from workers.outlines.template_words import CutWords
 
 NAMES_AT_MOST = 12
 
 UP: Point = (0.0, -1.0)
+
+NO_HOOPINGS: Mapping[str, Sequence[Crossing]] = {}
 
 
 @dataclass(frozen=True)
@@ -28,7 +31,8 @@ class Template:
     `cloths` counts the pieces by cloth; `grain` is the direction of the lengthwise grain as drawn, or None
     where pieces of the shape lie at different angles; `pointer` is that of its first piece. A template of a patch has
     its `seam_line` inside the outline, and a `letter`; one with a turned edge has its finished shape there, and the
-    `snips` into its allowance. `under` are the stretches of the outline that lie under other pieces.
+    `snips` into its allowance. `under` are the stretches of the outline that lie under other pieces; `marks` are
+    laid on lines drawn on the top, `split` is where hoopings part its edge.
     """
 
     title: str
@@ -42,6 +46,8 @@ class Template:
     letter: str = ""
     under: tuple[Run, ...] = ()
     snips: tuple[Run, ...] = ()
+    marks: tuple[Run, ...] = ()
+    split: tuple[Run, ...] = ()
 
     @property
     def count(self) -> int:
@@ -55,18 +61,21 @@ class Template:
 
 
 def plan_templates(
-    pieces: Iterable[AskedPiece], rules: AppliqueRules = USUAL_APPLIQUE, measure: str = "in"
+    pieces: Iterable[AskedPiece],
+    rules: AppliqueRules = USUAL_APPLIQUE,
+    measure: str = "in",
+    crossings: Mapping[str, Sequence[Crossing]] = NO_HOOPINGS,
 ) -> list[Template]:
     """The templates of the pieces that may leave the studio, in the order of the project.
 
-    `rules` are those that the pieces were cut by, written in `measure`.
+    `rules` are those that the pieces were cut by, written in `measure`; `crossings` the hoopings of the track by piece.
     """
     groups: dict[Hashable, list[AskedPiece]] = {}
     for asked in pieces:
         if asked.public:
             groups.setdefault(_likeness(asked), []).append(asked)
     words = CutWords(rules, measure)
-    return [_template(group, words) for group in groups.values()]
+    return [_template(group, words, crossings) for group in groups.values()]
 
 
 def list_own(project: Project, pieces: Sequence[AskedPiece]) -> list[str]:
@@ -106,7 +115,9 @@ def _mirrored(asked: AskedPiece) -> bool:
     return asked.piece.mirror and not asked.symmetrical
 
 
-def _template(group: Sequence[AskedPiece], words: CutWords) -> Template:
+def _template(
+    group: Sequence[AskedPiece], words: CutWords, crossings: Mapping[str, Sequence[Crossing]]
+) -> Template:
     first = group[0]
     flipped = not first.fabric.trim_in_place
     turns = {asked.piece.turn % 360 for asked in group}
@@ -118,17 +129,20 @@ def _template(group: Sequence[AskedPiece], words: CutWords) -> Template:
     left, top, _, _ = shape.moved(way).box_mm
     lay = Affine.moving(-left, -top) @ way
     finished = first.outline.moved(lay) if first.piece.turned_under else None
+    marks = mark_template(group, lay, crossings)
     return Template(
         title=first.outline.name + (", for mirrored pieces" if _mirrored(first) else ""),
         pieces=_listed(names),
         outline=shape.moved(lay),
         cloths=tuple(cloths.items()),
-        words=words.say(first, one_grain=len(turns) == 1),
+        words=(*words.say(first, one_grain=len(turns) == 1), *marks.words),
         grain=_grain(float(next(iter(turns))), flipped=flipped) if len(turns) == 1 else None,
         pointer=first.piece.pointer,
         seam_line=finished,
         under=_moved(first.under, lay) if flipped else (),
         snips=find_snips(finished, words.rules.turning_mm) if finished else (),
+        marks=marks.lines,
+        split=marks.split,
     )
 
 

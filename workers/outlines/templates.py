@@ -25,6 +25,7 @@ from workers.outlines.template_drawing import (
     draw_square,
     write_lines,
 )
+from workers.outlines.template_marks import read_crossings
 from workers.outlines.template_pages import PageSettings, arrange_pages, wrap_words
 from workers.outlines.template_plan import Template, list_own, plan_templates
 from workers.recipe import JobInput, MadeFile
@@ -57,8 +58,12 @@ def make_templates(job: JobInput) -> list[MadeFile]:
     pieces = read_pieces(job, project)
     settings = PageSettings()
     job.progress(0.2, "Laying templates on pages")
+    crossings = read_crossings(job, track, [asked.piece.name for asked in pieces if not asked.public])
     pieces = _drawn_round(pieces, project, track)
-    templates = [*plan_patch_templates(project), *plan_templates(pieces, project.applique, project.measure)]
+    templates = [
+        *plan_patch_templates(project),
+        *plan_templates(pieces, project.applique, project.measure, crossings),
+    ]
     pages = arrange_pages(templates, settings)
     own = list_own(project, pieces)
     lists = _list_pages(project, templates, own, settings)
