@@ -51,7 +51,7 @@ def test_the_crawl_finds_a_leaf_that_may_leave_in_every_kind_of_file():
     """The control: with the leaf as the studio's own, templates, cut files, stitch files and pictures all hold it."""
     names = {name for name, *_ in find_like(ring(OWNED), crawl("own"))}
     assert {"templates-by-hand.pdf", "handout-by-hand.pdf"} <= names
-    assert {name.rpartition(".")[2] for name in names} == {"pdf", "svg", "dxf", "dst"}
+    assert {name.rpartition(".")[2] for name in names} == {"pdf", "svg", "dxf", "dst", "json"}
 
 
 def test_no_public_file_holds_a_curve_of_what_viewers_must_own():
