@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
 import shapely
 
 from workers.recipe import CannotMake
@@ -18,7 +21,8 @@ WHERE = "draw it inside the outline of the piece, or at most as far out as the e
 def sew_details(piece: StitchPiece, shape: shapely.Polygon, settings: StitchSettings) -> list[Pass]:
     """A pass or more for each detail, in order; `CannotMake` for one that leaves the piece or cannot be sewn."""
     passes: list[Pass] = []
-    for line in piece.details:
+    columns: list[Points] = []
+    for line in (turn_against(line, columns) for line in piece.details):
         room = shape.buffer(settings.outside_mm(piece.edge) + settings.pull_mm)
         if not shapely.covers(room, shapely.linestrings(line.paths[0])):
             raise CannotMake(
@@ -33,6 +37,27 @@ def sew_details(piece: StitchPiece, shape: shapely.Polygon, settings: StitchSett
                 Pass(DETAIL, piece.name, tied, thread=line.thread or piece.thread, longest_mm=longest)
             )
     return passes
+
+
+def turn_against(line: DetailLine, columns: list[Points]) -> DetailLine:
+    """An open satin line, turned round where the nearest one before it runs the same way; both are kept in `columns`.
+
+    Neighbours sewn one up and one down draw the cloth to both sides alike (common practice, no source). The edges of
+    pieces do so of themselves: all go round with the cloth on one side, so where two face each other they run opposite
+    ways.
+    """
+    if line.sew != "satin line" or line.closed:
+        return line
+    turned = []
+    for path in line.paths:
+        here = shapely.LineString(path)
+        nearest = min(
+            columns, key=lambda other: shapely.distance(here, shapely.LineString(other)), default=None
+        )
+        alike = nearest is not None and float(np.dot(path[-1] - path[0], nearest[-1] - nearest[0])) > 0
+        columns.append(path[::-1] if alike else path)
+        turned.append(columns[-1])
+    return replace(line, paths=tuple(turned))
 
 
 def longest_of(line: DetailLine, settings: StitchSettings) -> float:
