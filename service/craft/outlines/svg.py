@@ -66,13 +66,19 @@ def _join_open(left_open: list[tuple[Drawn, Contour]], notes: list[str], limits:
     return outlines
 
 
+def _same_holes(one: Outline, other: Outline) -> bool:
+    """Whether two outlines with the same outer ring have the same holes, in whatever order they were drawn."""
+    holes = [[flatten(ring) for ring in outline.rings[1:]] for outline in (one, other)]
+    return len(holes[0]) == len(holes[1]) and len(find_doubles(holes[0] + holes[1])) == len(holes[0])
+
+
 def _tidy(found: list[Outline], notes: list[str]) -> list[Outline]:
     """Shapes drawn twice in one place kept once, and nodes that nobody could tell apart left out."""
     doubles = find_doubles([flatten(outline.rings[0]) for outline in found])
     names = [outline.name for outline in found]
     gone: set[int] = set()
     for later, first in doubles.items():
-        if len(found[later].rings) != len(found[first].rings):
+        if not _same_holes(found[later], found[first]):
             continue
         gone.add(later)
         names[first] = names[first] or names[later]

@@ -32,6 +32,16 @@ DRAWINGS: dict[str, tuple[str, list[float], str]] = {
     "twice one way and once the other, over half": (
         '<path d="M3 3H10L3 10zH10L3 10zM10 3H3L10 10zH3L10 10zM10 3H3L10 10z"/>', [36.75], "crosses itself"),
     "shape drawn twice": (f'<path id="a" d="{SQUARE}"/><path id="b" d="{SQUARE}"/>', [400], '"b" is drawn over "a"'),
+    "two with one outer ring and other holes": (
+        f'<g fill-rule="evenodd"><path d="{SQUARE}M5 5H15V15H5z"/><path d="{SQUARE}M8 8H12V12H8z"/></g>',
+        [384, 300],
+        "",
+    ),
+    "a ring drawn twice": (
+        f'<g fill-rule="evenodd"><path d="{SQUARE}M5 5H15V15H5z"/><path d="{SQUARE}M5 5H15V15H5z"/></g>',
+        [300],
+        "taken once",
+    ),
     "fill and stroke apart by a hair": (
         f'<path d="{SQUARE}"/><path fill="none" stroke="red" d="M0.02 0.02H20.02V20.02H.02z"/>',
         [400],
