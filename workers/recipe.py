@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from service.craft.swatches import Swatch
 from workers.patience import Left, endless
 
 Progress = Callable[[float, str], None]
@@ -31,11 +32,20 @@ def _say_nothing(_fraction: float, _message: str) -> None:
 
 
 @dataclass(frozen=True)
+class SwatchPicture:
+    """A photograph of a cloth: what is known of it, and the picture (JPEG)."""
+
+    swatch: Swatch
+    data: bytes
+
+
+@dataclass(frozen=True)
 class JobInput:
     """Everything one job may look at.
 
     `document` is the project document as it was submitted (plain JSON); `outlines` maps an outline
-    file's name to its stored outlines (see `service.craft.outline`); `inputs` holds the files made by
+    file's name to its stored outlines (see `service.craft.outline`), `swatches` the names of photographs of cloth to
+    them; `inputs` holds the files made by
     the jobs this one waited for, by name; `track` is a track's name for jobs made once a track;
     `release` is an ISO date or empty; `wording` is the maker's own text by track and step id; `tips` are the
     maker's tips (`track`, empty for every one, `step`, `place`: before or after, `text`), `materials` what the studio
@@ -51,6 +61,7 @@ class JobInput:
     wording: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     tips: Sequence[Mapping[str, str]] = ()
     materials: Sequence[Mapping[str, Any]] = ()
+    swatches: Mapping[str, SwatchPicture] = field(default_factory=dict)
     progress: Progress = _say_nothing
     left: Left = endless
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from flask import request
@@ -77,8 +77,8 @@ class Form:
             self.data,
             self.name,
             dpi=self._number("dpi", "dots an inch, as 300"),
-            known_length_mm=self._length(measure),
-            between=self._points(),
+            known_length_mm=self.length("known_length", measure),
+            between=self.points("between"),
             page=self._page(),
         )
         if self.faults:
@@ -94,7 +94,7 @@ class Form:
         except ValueError:
             value = math.nan
         if not (math.isfinite(value) and value > 0):
-            self._note(name, f'"{text[:80]}" is no such number', right)
+            self.note(name, f'"{text[:80]}" is no such number', right)
             return None
         return value
 
@@ -103,37 +103,40 @@ class Form:
         if not text:
             return None
         if not re.fullmatch(r"[1-9][0-9]{0,4}", text):
-            self._note("page", f'"{text[:80]}" is no page', "a whole number; the first page is 1")
+            self.note("page", f'"{text[:80]}" is no page', "a whole number; the first page is 1")
             return None
         return int(text)
 
-    def _length(self, measure: str) -> float | None:
-        text = self.texts.get("known_length", "").strip()
+    def length(self, name: str, measure: str) -> float | None:
+        """A length in millimetres out of a field, or None; what cannot be read is noted."""
+        text = self.texts.get(name, "").strip()
         if not text:
             return None
         right = 'a length above nothing, as "100 mm" or "4 in"'
         try:
             length = parse_length(text[:80], measure)
         except NotALength as why:
-            self._note("known_length", f"{why}", right)
+            self.note(name, f"{why}", right)
             return None
         if length <= 0:
-            self._note("known_length", f'"{text}" is no length to scale by', right)
+            self.note(name, f'"{text}" is no length to scale by', right)
             return None
         return float(length * MM_PER_INCH)
 
-    def _points(self) -> tuple[Pixel, Pixel] | None:
-        text = self.texts.get("between", "").strip()
+    def points(self, name: str) -> tuple[Pixel, Pixel] | None:
+        """Two points in pixels out of a field, or None; what cannot be read is noted."""
+        text = self.texts.get(name, "").strip()
         if not text:
             return None
         numbers = [float(n) for n in re.findall(r"-?\d{1,6}(?:\.\d{1,9})?", text[:200])]
         if len(numbers) != 4 or re.sub(r"[-\d.,;\s\[\]()]", "", text):
             right = "two points in pixels from the top left corner: [[x, y], [x, y]]"
-            self._note("between", f'"{text[:80]}" is not two points', right)
+            self.note(name, f'"{text[:80]}" is not two points', right)
             return None
         return (numbers[0], numbers[1]), (numbers[2], numbers[3])
 
-    def _note(self, name: str, detail: str, right: str) -> None:
+    def note(self, name: str, detail: str, right: str) -> None:
+        """Keep a fault of a field."""
         self.faults.append(fault(detail, right, pointer=f"/{name}"))
 
 
@@ -144,27 +147,29 @@ def read_form() -> Form:
     # Photographs are larger than any other body; here alone more is let in.
     request.max_content_length = largest + FORM_ROOM_BYTES
     try:
-        sent = _sent_file()
+        sent = take_file(FIELDS, FILE_WORDS)
     except RequestEntityTooLarge as why:
-        raise _too_large("picture", largest) from why
-    name = _name_of(sent)
+        raise too_large("picture", largest) from why
+    name = name_of(sent, "an outline file", "leek.svg")
     data = sent.stream.read(largest + 1)
     sent.close()
     picture = data.startswith(tuple(PICTURES))
     most = settings.picture_limit_bytes if picture else settings.upload_limit_bytes
     if len(data) > most:
-        raise _too_large("picture" if picture else "drawing", most)
+        raise too_large("picture" if picture else "drawing", most)
     texts = {key: request.form[key] for key in SCALE_FIELDS if request.form.get(key)}
     return Form(data, name, texts)
 
 
-def _too_large(what: str, most: int) -> Problem:
+def too_large(what: str, most: int) -> Problem:
+    """The refusal of a file with more than `most` bytes."""
     return Problem(
         413, f"A {what} may have {most:,} bytes; this one has more.", headers={"Connection": "close"}
     )
 
 
-def _sent_file() -> FileStorage:
+def take_file(names: Sequence[str], words: str) -> FileStorage:
+    """The part named file of the present request, whose other fields have these names; `words` say what file."""
     if request.mimetype != "multipart/form-data":
         sent = request.mimetype or "a body without a Content-Type"
         raise Problem(
@@ -172,27 +177,27 @@ def _sent_file() -> FileStorage:
             f"This takes multipart/form-data with a part named file; {sent} was sent.",
             headers={"Accept": "multipart/form-data"},
         )
-    unknown = [key for key in (*request.form, *request.files) if key not in ("file", *FIELDS)]
+    unknown = [key for key in (*request.form, *request.files) if key not in ("file", *names)]
     if unknown:
-        right = f"file, and where they are needed {', '.join(FIELDS)}"
+        right = f"file, and where they are needed {', '.join(names)}"
         raise refuse_one(f'There is no field "{unknown[0][:80]}" here.', right, pointer="/" + unknown[0][:80])
     sent_file = request.files.get("file")
     if sent_file is None:
         raise refuse_one(
-            "The part named file is missing.", f"{FILE_WORDS} in the part named file", pointer="/file"
+            "The part named file is missing.", f"{words} in the part named file", pointer="/file"
         )
     return sent_file
 
 
-def _name_of(sent: FileStorage) -> str:
-    """A client's file name is a label, never a path."""
+def name_of(sent: FileStorage, what: str, like: str) -> str:
+    """The name a file is kept under. A client's file name is a label, never a path."""
     given = request.form.get("name") or (sent.filename or "").replace("\\", "/").rsplit("/", 1)[-1]
     name = unicodedata.normalize("NFC", given.strip())
     plain = all(unicodedata.category(sign)[0] not in "CZ" or sign == " " for sign in name)
     if not name or len(name) > LONGEST_NAME or not plain or name in (".", "..") or set(name) & set("#/\\"):
         raise refuse_one(
-            f'"{name[:80]}" cannot be the name of an outline file.',
-            f"1 to {LONGEST_NAME} characters without # / and \\, for example leek.svg",
+            f'"{name[:80]}" cannot be the name of {what}.',
+            f"1 to {LONGEST_NAME} characters without # / and \\, for example {like}",
             pointer="/name",
         )
     return name

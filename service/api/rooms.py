@@ -18,6 +18,7 @@ from service.api.room import Room
 from service.api.series import room as series
 from service.api.shopping import room as shopping
 from service.api.steps import room as steps
+from service.api.swatches import room as swatches
 from service.api.tokens import room as tokens
 
 API = "/api/v1"
@@ -27,6 +28,7 @@ ROOMS: tuple[tuple[Room, str | None], ...] = (
     (projects, API),
     (previews, API),
     (outlines, API),
+    (swatches, API),
     (calibration, API),
     (steps, API),
     (shopping, API),

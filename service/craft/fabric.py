@@ -37,7 +37,7 @@ class Fabric:
 
     `price` is (amount, for so many inches of length) or None. `directional` cloth has a print with a right way up,
     `napped` cloth a pile that runs one way. `straightening` is lost where its end is cut straight, and shops cut it
-    in steps of `buying_step`. `thickness` is that of one layer.
+    in steps of `buying_step`. `thickness` is that of one layer, `swatch` the name of a photograph or nothing.
     """
 
     key: str
@@ -54,6 +54,7 @@ class Fabric:
     straightening: Fraction = DEFAULT_STRAIGHTENING["in"]
     buying_step: Fraction = BUYING_STEPS["1/8 yd"]
     thickness: Fraction = THICKNESS
+    swatch: str = ""
 
     @property
     def one_way(self) -> bool:

@@ -137,7 +137,8 @@ class Colourway:
     """Other cloths for the same project: new colours and names by fabric key.
 
     `cloths` are those of which another width, shrinkage, direction or form of sale is said; `same_as` names the cloth
-    that one is cut from here, in place of a cloth of its own.
+    that one is cut from here, in place of a cloth of its own; `swatches` are photographs by fabric key, an empty name
+    where the cloth is another one than in the photograph of the design.
     """
 
     name: str
@@ -145,6 +146,7 @@ class Colourway:
     names: dict[str, str]
     cloths: dict[str, Fabric] = field(default_factory=dict)
     same_as: dict[str, str] = field(default_factory=dict)
+    swatches: dict[str, str] = field(default_factory=dict)
 
     @property
     def changes_quantities(self) -> bool:

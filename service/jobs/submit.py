@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from service.craft.swatches import fill_colours
 from service.jobs.plan import PlannedJob, ProjectView, choose_jobs, plan_jobs
 from service.storage.job_moves import add_event
 from service.storage.models import (
@@ -23,6 +24,7 @@ from service.storage.models import (
     Reason,
     Series,
     Snapshot,
+    Swatch,
     Tip,
     Wording,
 )
@@ -153,7 +155,10 @@ def _add_jobs(
 def take_snapshot(
     session: Session, batch_id: str, project: Project, plan: Sequence[PlannedJob], now: datetime
 ) -> Snapshot:
-    """Keep a project as it is now, with its outlines, the maker's own wording and tips, and what the studio owns."""
+    """Keep a project as it is now, with its outlines and photographs of cloth, the maker's own wording and tips, and
+    what the studio owns. Cloths without a colour have that of their photograph from here on.
+    """
+    swatches = _list_swatches(session, project.id)
     outlines = session.scalars(select(Outline).where(Outline.project_id == project.id).order_by(Outline.name))
     texts = session.scalars(select(Wording).where(Wording.project_id == project.id))
     wording: dict[str, dict[str, str]] = {}
@@ -165,8 +170,9 @@ def take_snapshot(
         project_id=project.id,
         revision=project.revision,
         release=project.release,
-        document=project.document,
+        document=fill_colours(project.document, {n: kept["colour"] for n, kept in swatches.items()}),
         outlines={outline.name: outline.stored for outline in outlines},
+        swatches=swatches,
         wording=wording,
         tips=_list_tips(session, project.id),
         materials=_list_materials(session),
@@ -176,6 +182,12 @@ def take_snapshot(
     session.add(snapshot)
     session.flush()
     return snapshot
+
+
+def _list_swatches(session: Session, project_id: str) -> dict[str, Any]:
+    """A project's photographs of cloth by name."""
+    kept = session.scalars(select(Swatch).where(Swatch.project_id == project_id).order_by(Swatch.name))
+    return {one.name: one.stored for one in kept}
 
 
 def _list_tips(session: Session, project_id: str) -> list[dict[str, Any]]:

@@ -132,6 +132,20 @@ class Outline(Base):
     created_at: Mapped[datetime]
 
 
+class Swatch(Base):
+    """A photograph of a cloth; the picture lies in the file store under its sha256. `stored` is what jobs get."""
+
+    __tablename__ = "swatch"
+    __table_args__ = (UniqueConstraint("project_id", "name"),)
+
+    id: Mapped[str] = mapped_column(ID, primary_key=True)
+    project_id: Mapped[str] = mapped_column(ForeignKey("project.id", ondelete="CASCADE"))
+    name: Mapped[str] = mapped_column(Text)
+    sha256: Mapped[str] = mapped_column(SHA256)
+    stored: Mapped[dict[str, Any]]
+    created_at: Mapped[datetime]
+
+
 class Wording(Base):
     """The maker's own text for one step, and the computed text it was written beside."""
 
@@ -194,6 +208,7 @@ class Snapshot(Base):
     release: Mapped[date | None]
     document: Mapped[dict[str, Any]]
     outlines: Mapped[dict[str, Any]] = mapped_column(default=dict)
+    swatches: Mapped[dict[str, Any]] = mapped_column(default=dict)
     wording: Mapped[dict[str, Any]] = mapped_column(default=dict)
     tips: Mapped[list[dict[str, Any]]] = mapped_column(default=list)
     materials: Mapped[list[dict[str, Any]]] = mapped_column(default=list)

@@ -13,6 +13,7 @@ MAKER_ONLY = {
     ("DELETE", "/projects/<id_>"),
     ("POST", "/projects/<id_>/outlines"), ("DELETE", "/projects/<id_>/outlines/<name>"),
     ("PATCH", "/projects/<id_>/outlines/<name>/shapes/<shape>"),
+    ("POST", "/projects/<id_>/swatches"), ("DELETE", "/projects/<id_>/swatches/<name>"),
     ("DELETE", "/materials/<id_>"),
     ("POST", "/tokens"), ("GET", "/tokens"), ("DELETE", "/tokens/<id_>"),
 }  # fmt: skip
@@ -53,7 +54,7 @@ def test_there_is_no_route_without_a_circle(studio):
         if not hasattr(studio.app.view_functions[rule.endpoint], "circle")
     ]  # fmt: skip
     assert bare == ["/api/v1/openapi.json"]
-    assert len(ROOMS) == 16
+    assert len(ROOMS) == 17
 
 
 def test_the_circles_are_the_decided_ones(studio):

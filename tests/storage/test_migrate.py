@@ -60,8 +60,8 @@ def test_migrating_again_keeps_what_is_stored(database, add_project):
         assert session.execute(text("SELECT id FROM project")).scalars().all() == [id_]
 
 
-def test_what_was_submitted_before_tips_were_kept_has_none(settings):
-    """A snapshot from before the second step reads as one without tips and materials after it."""
+def test_what_was_submitted_before_tips_and_photographs_were_kept_has_none(settings):
+    """A snapshot from before the second step reads as one without tips, materials and photographs after the third."""
     database = Database(settings.database_url)
     migrate(database)
     with database.writing() as session:
@@ -69,6 +69,8 @@ def test_what_was_submitted_before_tips_were_kept_has_none(settings):
             "DROP TABLE tip",
             "ALTER TABLE snapshot DROP COLUMN tips",
             "ALTER TABLE snapshot DROP COLUMN materials",
+            "DROP TABLE swatch",
+            "ALTER TABLE snapshot DROP COLUMN swatches",
             "UPDATE alembic_version SET version_num = '0001'",
             "INSERT INTO batch (id, project_ids, kinds, priority, last_event, cancel_requested, created_at)"
             " VALUES ('b', '[]', '[]', 5, 0, false, '2026-01-01 00:00:00')",
@@ -79,5 +81,5 @@ def test_what_was_submitted_before_tips_were_kept_has_none(settings):
     migrate(database)
     with database.reading() as session:
         kept = session.get_one(Snapshot, "s")
-        assert (kept.tips, kept.materials) == ([], [])
+        assert (kept.tips, kept.materials, kept.swatches) == ([], [], {})
     database.close_idle()

@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from service.craft.swatches import Swatch
 from service.jobs.plan import COLOURWAYS, HANDOUT
 from service.storage.batches import StoredFile
 from service.storage.canonical import digest
@@ -15,7 +16,7 @@ from service.storage.files import FileStore
 from service.storage.job_moves import Moved
 from service.storage.models import Artifact, Job, JobEdge, JobState, Snapshot
 from workers.patience import Left
-from workers.recipe import JobInput, Progress
+from workers.recipe import JobInput, Progress, SwatchPicture
 
 
 @dataclass(frozen=True)
@@ -26,6 +27,7 @@ class Gathered:
     track: str | None
     document: dict[str, Any]
     outlines: dict[str, Any]
+    swatches: dict[str, Any]
     wording: dict[str, Any]
     tips: list[dict[str, Any]]
     materials: list[dict[str, Any]]
@@ -43,6 +45,10 @@ class Gathered:
             kind=self.kind,
             document=self.document,
             outlines=self.outlines,
+            swatches={
+                name: SwatchPicture(Swatch(**stored), store.read(stored["sha256"]))
+                for name, stored in self.swatches.items()
+            },
             inputs={name: store.read(sha256) for name, sha256 in self.inputs.items()},
             track=self.track,
             release=self.release,
@@ -68,6 +74,7 @@ def gather(session: Session, job: Moved) -> Gathered:
         track=job.track,
         document=snapshot.document,
         outlines=snapshot.outlines,
+        swatches=snapshot.swatches if job.kind == COLOURWAYS else {},
         wording=snapshot.wording,
         # only for the jobs that look at them: a new reel of thread makes no handout anew
         tips=snapshot.tips if job.kind == HANDOUT else [],

@@ -18,7 +18,7 @@ from service.craft.sections.sold_as import read_sold_as
 FABRIC_FIELDS = frozenset(
     [
         *("name", "colour", "usable_width", "directional", "napped", "shrinkage", "straightening"),
-        *("buying_step", "price_per_length", "stash", "sold_as", "cut", "thickness"),
+        *("buying_step", "price_per_length", "stash", "sold_as", "cut", "thickness", "swatch"),
     ]
 )
 DEFAULT_WIDTH = Fraction(40)
@@ -74,6 +74,7 @@ def _read_fabric(key: str, raw: Any, reader: Reader, choices: CuttingChoices) ->
         straightening=read_straightening(fields, where, reader, choices.straightening),
         buying_step=read_buying_step(fields, where, reader, choices.buying_step),
         thickness=read_thickness(fields, where, reader, THICKNESS),
+        swatch=reader.text(fields, "swatch", where, default="", longest=200) or "",
     )
 
 

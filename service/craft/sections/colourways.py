@@ -17,7 +17,7 @@ SAME_AS = "same_as"
 QUANTITIES = ("usable_width", "shrinkage", "directional", "napped", "sold_as")
 """What of a cloth decides how much is bought of it."""
 
-CHANGES = frozenset(["name", "colour", SAME_AS, *QUANTITIES])
+CHANGES = frozenset(["name", "colour", "swatch", SAME_AS, *QUANTITIES])
 
 
 def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, ...]:
@@ -39,16 +39,19 @@ def read_colourways(raw: Mapping[str, Any], reader: Reader) -> tuple[Colourway, 
 
 
 def _read_changes(name: str, changes: Mapping[str, Any], where: str, reader: Reader) -> Colourway:
-    colours, names, cloths = {}, {}, {}
+    colours, names, cloths, swatches = {}, {}, {}, {}
     for key, change in _known(changes, where, reader):
         inside = at(where, key)
         reader.known_fields(change, inside, CHANGES)
         if "colour" in change:
             colours[key] = reader.colour(change, inside)
+        if "colour" in change or "swatch" in change:
+            # another colour is another cloth: the design's photograph does not show it
+            swatches[key] = reader.text(change, "swatch", inside, default="", longest=200) or ""
         names[key] = reader.text(change, "name", inside, default="") or ""
         if change.keys() & set(QUANTITIES) and key in reader.fabrics:
             cloths[key] = _change_cloth(reader.fabrics[key], change, inside, reader)
-    return Colourway(name, colours, names, cloths, dict(_read_merges(changes, where, reader)))
+    return Colourway(name, colours, names, cloths, dict(_read_merges(changes, where, reader)), swatches)
 
 
 def _known(changes: Mapping[str, Any], where: str, reader: Reader) -> Iterator[tuple[str, Mapping[str, Any]]]:
