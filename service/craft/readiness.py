@@ -16,7 +16,15 @@ from service.craft.faults import Fault
 from service.craft.hoop_check import check_hoops, look_at_split
 from service.craft.machine_room import SLACK_MM, fits_into, list_equipment, say_whole
 from service.craft.measure import format_length
-from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline
+from service.craft.outlines import (
+    OpenLine,
+    Outline,
+    OutlineFile,
+    OutlineNotFound,
+    find_detail,
+    find_lines,
+    find_outline,
+)
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.cut_shapes import make_cut_shapes
 from service.craft.outlines.model import Box
@@ -25,6 +33,7 @@ from service.craft.rights import find_unstated
 from service.craft.rough_cloth import find_rectangle, find_room, fits_on, lay_box
 from service.craft.seam_check import check_seams
 from service.craft.stack_check import look_at_stack
+from service.craft.stitching import LINE_KINDS
 from service.craft.tracks import MM_PER_INCH, Track
 from service.craft.warnings import find_warnings
 
@@ -86,6 +95,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
         faults += _check_mats(laid, project.tracks, project.fabrics)
         faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)
+        warnings += _look_at_lines(laid.piece, outlines)
         warnings += look_at_split(laid.piece, laid.sides_mm, project)
     warnings += look_at_stack(project.pieces, {laid.piece.name: laid.on_top for laid in laid_pieces})
     warnings += _look_at_sources(project, outlines)
@@ -118,10 +128,27 @@ def _missing_details(piece: Piece, outlines: Mapping[str, OutlineFile]) -> Itera
     """Details whose shape is in no drawing."""
     for detail in piece.details:
         if detail.outline:
+            where = f"{detail.pointer}/outline"
             try:
-                find_outline(outlines, detail.outline)
+                found = find_detail(outlines, detail.outline)
             except OutlineNotFound as why:
-                yield Fault(f"{detail.pointer}/outline", why.detail, why.right)
+                yield Fault(where, why.detail, why.right)
+                continue
+            if isinstance(found, OpenLine) and detail.sew == "fill":
+                yield Fault(where, f'"{detail.outline}" is an open line: a fill has an area', LINE_KINDS)
+
+
+def _look_at_lines(piece: Piece, outlines: Mapping[str, OutlineFile]) -> Iterator[Fault]:
+    """Lines that are drawn in the piece's shape and that no detail asks for: they are not sewn."""
+    asked = {detail.outline for detail in piece.details}
+    left = [f"{piece.outline_file}#{line.name}" for line in find_lines(outlines, piece.outline)]
+    left = [name for name in left if name not in asked]
+    if left:
+        yield Fault(
+            piece.pointer,
+            f'the shape of "{piece.name}" has lines drawn in it that are not sewn: {", ".join(left)}',
+            f'nothing, or `details` such as {{"sew": "triple run", "outline": "{left[0]}"}}',
+        )
 
 
 def _check_place(laid: Laid, project: Project) -> Iterator[Fault]:

@@ -17,6 +17,8 @@ MM = Fraction(5, 127)
 UNDERLAYS = ("by width", "none", "middle run", "edge runs", "edge runs and zigzag")
 TACK_DOWNS = ("running", "double", "zigzag")
 DETAIL_KINDS = ("running", "triple run", "satin line", "fill")
+LINE_KINDS = 'a line is sewn as "running", "triple run" or "satin line"'
+"""What is right for a line that encloses nothing."""
 
 USUAL_WEIGHT = 40
 """The weight of a thread that names none: n km weigh a kilogram."""
@@ -49,9 +51,10 @@ AS_CLOTH_AND_THREAD_ASK = Stitching()
 class Detail:
     """A line or an area sewn on a piece after its edge.
 
-    `outline` is `file#shape`, a closed shape of a drawing, which lies to the piece as it does in the drawing; or
-    `points` are the corners of a line, inches from the middle of the piece's outline as it was drawn (x right, y down),
-    and `closed` leads back to the first. `angle` is that of fill lines, degrees clockwise from straight across.
+    `outline` is `file#name`, a closed shape of a drawing or an open line in one, which lies to the piece as it does in
+    the drawing; or `points` are the corners of a line, inches from the middle of the piece's outline as it was drawn
+    (x right, y down), and `closed` leads back to the first. `angle` is that of fill lines, degrees clockwise from
+    straight across.
     """
 
     pointer: str

@@ -62,10 +62,10 @@ class NoSuchShape(LookupError):
 
 def rename_shape(kept: Outline, old: str, new: str) -> None:
     """Call one shape of a kept file anew; `NoSuchShape`, `NameTaken`. What jobs were given keeps the old name."""
-    names = [shape["name"] for shape in kept.stored["shapes"]]
+    names, lines = [shape["name"] for shape in kept.stored["shapes"]], kept.stored.get("lines", [])
     if old not in names:
         raise NoSuchShape(names)
-    if new != old and new in names:
+    if new != old and new in [*names, *(line["name"] for line in lines)]:
         raise NameTaken
     shapes = [
         shape | {"name": new if shape["name"] == old else shape["name"]} for shape in kept.stored["shapes"]
@@ -73,6 +73,9 @@ def rename_shape(kept: Outline, old: str, new: str) -> None:
     notes = [_about(note, old, new) for note in kept.stored["notes"]]
     # a new object: the column is written where it is set, not where it is changed within
     kept.stored = kept.stored | {"shapes": shapes, "notes": notes}
+    if lines:
+        moved = [line | {"shape": new if line["shape"] == old else line["shape"]} for line in lines]
+        kept.stored = kept.stored | {"lines": moved}
     kept.notes = notes
 
 
@@ -93,7 +96,7 @@ def find_asking(document: dict[str, Any], file_name: str, shape_name: str) -> li
 
 
 def show_outline(stored: dict[str, Any], measure: str) -> dict[str, Any]:
-    """An outline file as it stands in an answer: its shapes and their sizes."""
+    """An outline file as it stands in an answer: its shapes and their sizes, and the open lines drawn in them."""
     file = from_json(stored)
     return {
         "name": file.name,
@@ -107,6 +110,7 @@ def show_outline(stored: dict[str, Any], measure: str) -> dict[str, Any]:
             }
             for shape in file.shapes
         ],
+        "lines": [{"name": line.name, "shape": line.shape} for line in file.lines],
         "notes": list(file.notes),
     }
 

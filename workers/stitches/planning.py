@@ -10,10 +10,20 @@ import numpy as np
 from service.craft.document import Project
 from service.craft.measure import MM_PER_INCH
 from service.craft.measure.lengths import RULER_MARKS
-from service.craft.outlines import Outline, OutlineNotFound, find_outline, find_placing, flatten, place
+from service.craft.outlines import (
+    OpenLine,
+    Outline,
+    OutlineNotFound,
+    find_detail,
+    find_outline,
+    find_placing,
+    flatten,
+    flatten_line,
+    place,
+)
 from service.craft.outlines.laid_pieces import lay_pieces
 from service.craft.pieces import Piece
-from service.craft.stitching import MM, Detail
+from service.craft.stitching import LINE_KINDS, MM, Detail
 from workers.recipe import CannotMake, JobInput
 from workers.stitches.choosing import choose_settings, in_mm
 from workers.stitches.hooping import plan_hoopings, stacking_order
@@ -114,14 +124,15 @@ def may_leave_with_details(project: Project, piece: Piece) -> bool:
 
 def read_detail(job: JobInput, piece: Piece, detail: Detail, outline: Outline) -> DetailLine:
     """A detail placed on the top as it lies to the piece's outline."""
-    onto = find_placing(piece, outline)
+    onto, closed = find_placing(piece, outline), detail.closed
     if detail.outline:
-        try:
-            drawn = find_outline(job.outlines, detail.outline).moved(onto)
-        except OutlineNotFound as missing:
-            where = f"{detail.pointer}/outline"
-            raise CannotMake(missing.detail, pointer=where, right=missing.right) from missing
-        paths = tuple(flatten(ring) for ring in drawn.rings)
+        found = find_drawn_detail(job, detail)
+        closed = isinstance(found, Outline)
+        paths = (
+            tuple(flatten(ring) for ring in found.moved(onto).rings)
+            if isinstance(found, Outline)
+            else (flatten_line(found.moved(onto)),)
+        )
     else:
         left, top, right, bottom = outline.box_mm
         middle = ((left + right) / 2, (top + bottom) / 2)
@@ -130,9 +141,23 @@ def read_detail(job: JobInput, piece: Piece, detail: Detail, outline: Outline) -
     return DetailLine(
         sew=detail.sew,
         paths=paths,
-        closed=detail.closed or bool(detail.outline),
+        closed=closed,
         width_mm=in_mm(detail.width, USUAL.line_width_mm),
         angle_degrees=float(detail.angle),
         thread=detail.thread,
         pointer=detail.pointer,
     )
+
+
+def find_drawn_detail(job: JobInput, detail: Detail) -> Outline | OpenLine:
+    """The closed shape or open line that a detail names; `CannotMake` where it is not there, or a fill has no area."""
+    where = f"{detail.pointer}/outline"
+    try:
+        found = find_detail(job.outlines, detail.outline)
+    except OutlineNotFound as missing:
+        raise CannotMake(missing.detail, pointer=where, right=missing.right) from missing
+    if isinstance(found, OpenLine) and detail.sew == "fill":
+        raise CannotMake(
+            f'"{detail.outline}" is an open line: a fill has an area', pointer=where, right=LINE_KINDS
+        )
+    return found

@@ -100,12 +100,24 @@ class ShapeSchema(Schema):
     )
 
 
+class LineSchema(Schema):
+    """One open line drawn in a shape: a piece can have it sewn as a detail."""
+
+    name = fields.String(required=True, metadata={"description": "as `details` ask for it: `file#name`"})
+    shape = fields.String(required=True, metadata={"description": "the shape it lies in"})
+
+
 class OutlineSchema(Schema):
     """An outline file as it was read."""
 
     name = fields.String(required=True)
     sha256 = fields.String(required=True, metadata={"description": "of the file that was sent"})
     shapes = fields.List(fields.Nested(ShapeSchema), required=True)
+    lines = fields.List(
+        fields.Nested(LineSchema),
+        required=True,
+        metadata={"description": "open lines drawn in shapes; each is sewn where a piece asks for it"},
+    )
     notes = fields.List(
         fields.String(), required=True, metadata={"description": "what was changed or left out"}
     )

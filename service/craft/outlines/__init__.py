@@ -4,29 +4,35 @@ from service.craft.outlines.faults import OutlineNotFound, OutlineUnreadable
 from service.craft.outlines.model import (
     Cubic,
     Line,
+    OpenLine,
     Outline,
     OutlineFile,
     Ring,
     Segment,
     flatten,
+    flatten_line,
     from_json,
     to_json,
 )
-from service.craft.outlines.placing import find_outline, find_placing, place
+from service.craft.outlines.placing import find_detail, find_lines, find_outline, find_placing, place
 from service.craft.outlines.svg import read_svg
 
 __all__ = [
     "Cubic",
     "Line",
+    "OpenLine",
     "Outline",
     "OutlineFile",
     "OutlineNotFound",
     "OutlineUnreadable",
     "Ring",
     "Segment",
+    "find_detail",
+    "find_lines",
     "find_outline",
     "find_placing",
     "flatten",
+    "flatten_line",
     "from_json",
     "place",
     "read_svg",

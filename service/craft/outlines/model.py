@@ -142,13 +142,31 @@ class Outline:
 
 
 @dataclass(frozen=True)
+class OpenLine:
+    """A line drawn inside a `shape` (its name) that encloses nothing: a vein, a crease. It can be sewn as a detail."""
+
+    name: str
+    shape: str
+    start: Point
+    segments: tuple[Segment, ...]
+
+    def moved(self, by: Affine) -> OpenLine:
+        """The line under an affine map."""
+        moved = tuple(segment.moved(by) for segment in self.segments)
+        return OpenLine(self.name, self.shape, by.apply(self.start), moved)
+
+
+@dataclass(frozen=True)
 class OutlineFile:
-    """What was read from one upload: its name, the checksum of its bytes, its shapes, and notes in words."""
+    """What was read from one upload: its name, the checksum of its bytes, its shapes, the open lines drawn in them, and
+    notes in words.
+    """
 
     name: str
     sha256: str
     shapes: tuple[Outline, ...]
     notes: tuple[str, ...] = ()
+    lines: tuple[OpenLine, ...] = ()
 
 
 def flatten(ring: Ring, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> NDArray[np.float64]:
@@ -168,6 +186,24 @@ def flatten(ring: Ring, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> NDArra
             rows.append(segment.end)
     kept = [row for row, before in zip(rows[1:], rows, strict=False) if row != before]
     return np.array(kept[-1:] + kept[:-1] if kept else rows, dtype=np.float64)
+
+
+def flatten_line(line: OpenLine, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> NDArray[np.float64]:
+    """An open line as an (n, 2) array of points, both ends included, nowhere further off than `tolerance_mm`.
+
+    >>> flatten_line(OpenLine("vein", "leaf", (0.0, 0.0), (Line((2.0, 0.0)), Line((2.0, 1.0))))).tolist()
+    [[0.0, 0.0], [2.0, 0.0], [2.0, 1.0]]
+    """
+    rows: list[Point] = [line.start]
+    for segment in line.segments:
+        if isinstance(segment, Cubic):
+            rows.extend(chords(rows[-1], segment, tolerance_mm=tolerance_mm))
+        else:
+            rows.append(segment.end)
+    return np.array(
+        [rows[0], *(row for row, before in zip(rows[1:], rows, strict=False) if row != before)],
+        dtype=np.float64,
+    )
 
 
 def count_chords(here: Point, segment: Segment, *, tolerance_mm: float = FLATTEN_TOLERANCE_MM) -> int:
@@ -226,7 +262,12 @@ def to_json(file: OutlineFile) -> dict[str, Any]:
         {"name": shape.name, "box_mm": list(shape.box_mm), "rings": [_ring_to_json(r) for r in shape.rings]}
         for shape in file.shapes
     ]
-    return {"name": file.name, "sha256": file.sha256, "shapes": shapes, "notes": list(file.notes)}
+    stored = {"name": file.name, "sha256": file.sha256, "shapes": shapes, "notes": list(file.notes)}
+    lines = [
+        {"name": line.name, "shape": line.shape, **_run_to_json(line.start, line.segments)}
+        for line in file.lines
+    ]
+    return {**stored, "lines": lines} if lines else stored
 
 
 def from_json(raw: Mapping[str, Any]) -> OutlineFile:
@@ -235,18 +276,27 @@ def from_json(raw: Mapping[str, Any]) -> OutlineFile:
         Outline(shape["name"], tuple(_ring_from_json(ring) for ring in shape["rings"]))
         for shape in raw["shapes"]
     )
-    return OutlineFile(raw["name"], raw["sha256"], shapes, tuple(raw.get("notes", ())))
+    lines = tuple(
+        OpenLine(line["name"], line["shape"], ring.start, ring.segments)
+        for line in raw.get("lines", ())
+        for ring in [_ring_from_json(line)]
+    )
+    return OutlineFile(raw["name"], raw["sha256"], shapes, tuple(raw.get("notes", ())), lines)
 
 
 def _ring_to_json(ring: Ring) -> dict[str, Any]:
+    return _run_to_json(ring.start, ring.segments)
+
+
+def _run_to_json(start: Point, run: tuple[Segment, ...]) -> dict[str, Any]:
     segments = [
         [
             "C" if isinstance(segment, Cubic) else "L",
             *(number for point in segment.points for number in point),
         ]
-        for segment in ring.segments
+        for segment in run
     ]
-    return {"start": list(ring.start), "segments": segments}
+    return {"start": list(start), "segments": segments}
 
 
 def _ring_from_json(raw: Mapping[str, Any]) -> Ring:

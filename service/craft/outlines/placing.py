@@ -7,7 +7,7 @@ from typing import Any
 
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.faults import OutlineNotFound
-from service.craft.outlines.model import Outline, OutlineFile, from_json
+from service.craft.outlines.model import OpenLine, Outline, OutlineFile, from_json
 from service.craft.pieces import Piece
 from service.craft.tracks import MM_PER_INCH
 
@@ -54,6 +54,29 @@ def find_outline(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference
         else f'"{file_name}" holds {len(there)} shapes, and the piece does not say which'
     )
     raise OutlineNotFound(detail, right=f"one of {_listed(there)}", shapes=there)
+
+
+def find_lines(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference: str) -> tuple[OpenLine, ...]:
+    """The open lines drawn in the shape that a piece's `file#shape` means; none where it is not there."""
+    try:
+        shape = find_outline(files, reference)
+    except OutlineNotFound:
+        return ()
+    file = _find_file(files, reference.partition("#")[0])
+    return tuple(line for line in file.lines if line.shape == shape.name)
+
+
+def find_detail(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference: str) -> Outline | OpenLine:
+    """The closed shape or the open line that a detail's `file#name` means; `OutlineNotFound` says which there are."""
+    file_name, _, name = reference.partition("#")
+    file = _find_file(files, file_name)
+    line = next((line for line in file.lines if name and line.name == name), None)
+    try:
+        return line or find_outline(files, reference)
+    except OutlineNotFound as missing:
+        lines = tuple(f"{file_name}#{line.name}" for line in file.lines)
+        there = (*missing.shapes, *lines)
+        raise OutlineNotFound(missing.detail, right=f"one of {_listed(there)}", shapes=there) from missing
 
 
 def _find_file(files: Mapping[str, OutlineFile | Mapping[str, Any]], name: str) -> OutlineFile:

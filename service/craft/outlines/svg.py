@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from service.craft.outlines.contours import Contour
 from service.craft.outlines.cuttable import say_limits
+from service.craft.outlines.detail_lines import keep_lines
 from service.craft.outlines.drawing_walk import DrawingWalk, Drawn
 from service.craft.outlines.faults import OutlineUnreadable
 from service.craft.outlines.filled_lines import close_filled
@@ -18,7 +19,7 @@ from service.craft.outlines.joining import SAME_LINE_MM, find_doubles
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.model import Outline, OutlineFile, flatten
 from service.craft.outlines.naming import name_apart, reading_order
-from service.craft.outlines.regions import Regions, check_fineness, count_ring_points, find_regions, say_open
+from service.craft.outlines.regions import Regions, check_fineness, count_ring_points, find_regions
 from service.craft.outlines.simplify import WITHIN_MM, reduce_nodes
 from service.craft.outlines.xml_tree import parse_tree
 
@@ -43,27 +44,29 @@ def read_svg(data: bytes, name: str, *, limits: Limits = DEFAULT_LIMITS) -> Outl
         points += sum(count_ring_points(ring) for outline in outlines for ring in outline.rings)
         check_fineness(points, limits)
         found += outlines
-    found += _join_open(left_open, walk.notes, limits)
-    if not found:
+    joined, still_open = _join_open(left_open, walk.notes, limits)
+    shapes = name_apart(_tidy([*found, *joined], walk.notes))
+    lines = keep_lines(still_open, shapes, walk.notes, limits)
+    if not shapes:
         raise _nothing_left(walk.notes)
-    shapes = name_apart(_tidy(found, walk.notes))
-    notes = [*walk.notes, *say_limits(shapes)]
-    return OutlineFile(name, hashlib.sha256(data).hexdigest(), tuple(shapes), tuple(dict.fromkeys(notes)))
+    notes = tuple(dict.fromkeys([*walk.notes, *say_limits(shapes)]))
+    return OutlineFile(name, hashlib.sha256(data).hexdigest(), tuple(shapes), notes, lines)
 
 
-def _join_open(left_open: list[tuple[Drawn, Contour]], notes: list[str], limits: Limits) -> list[Outline]:
-    """The outlines that open lines of several elements make together; those that stay open are named."""
+def _join_open(
+    left_open: list[tuple[Drawn, Contour]], notes: list[str], limits: Limits
+) -> tuple[list[Outline], list[tuple[Drawn, Contour]]]:
+    """The outlines that open lines of several elements make together, and the lines that stay open, as drawn."""
     if not left_open:
-        return []
-    where = {id(contour): shape.where for shape, contour in left_open}
+        return [], []
+    where = {id(contour): shape for shape, contour in left_open}
     lines = [contour for _, contour in left_open]
     name = left_open[0][0].name if len({shape.where for shape, _ in left_open}) == 1 else ""
     together = Drawn(tuple(lines), replace(left_open[0][0].styling, filled=False), "open lines", name)
     still_open: list[tuple[Drawn, Contour]] = []
     outlines = _outlines(together, notes, limits, still_open) if len(left_open) > 1 else []
     rest = [contour for _, contour in still_open] if len(left_open) > 1 else lines
-    notes += [f"{where[id(contour)]}: {say_open(contour)}" for contour in rest]
-    return outlines
+    return outlines, [(where[id(contour)], contour) for contour in rest]
 
 
 def _same_holes(one: Outline, other: Outline) -> bool:

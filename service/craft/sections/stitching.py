@@ -102,7 +102,7 @@ def _read_detail(raw: Any, pointer: str, reader: Reader) -> Detail | None:
         reader.fault(
             pointer,
             "the detail says neither or both of where it lies",
-            f'either "outline", a closed shape of a drawing, or "points": {LIKE_POINTS}',
+            f'either "outline", a closed shape of a drawing or a line in one, or "points": {LIKE_POINTS}',
         )
         return None
     closed = reader.flag(fields, "closed", pointer)
