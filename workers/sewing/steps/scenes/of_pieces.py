@@ -86,8 +86,8 @@ def _marked(a: str) -> dict[str, Scene]:
             (("drawn", ((10, 3), (10, 9))), ("drawn", ((6, 6), (14, 6)))),
             labels=(
                 ((18, 3), "hoop"),
-                (MIDDLE, "crossing lines in the middle"),
-                ((16, 9), "top over the stabiliser"),
+                (MIDDLE, "crossing lines"),
+                ((16, 9), "top over stabiliser"),
             ),
         ),
     }
@@ -97,11 +97,11 @@ def _hooped(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     """The hoop taken off and put back, with what lies in it by then."""
     small = motif.moved(-10, -6).fitted(11, 6.4).moved(*MIDDLE)
     hoop, line = _in_hoop(a, small), small.trace("sewn")
-    off: Line = (MIDDLE, (10, 13))
-    back: Line = ((10, 13), MIDDLE)
+    off: Line = ((15.5, 7), (15.5, 13))
+    back: Line = ((15.5, 13), (15.5, 7))
     covered = rect(4.2, 2.2, 11.6, 7.6, b)
-    labels = (((18, 3), "hoop, work stays in"), ((10, 12), "off the machine"), *small.say())
-    returned = (((18, 3), "hoop"), ((10, 12), "back on the machine"), *small.say())
+    labels = (((18, 3), "hoop, work stays in"), ((15.5, 12), "off the machine"), *small.say())
+    returned = (((18, 3), "hoop"), ((15.5, 12), "back on the machine"), *small.say())
     told = "The hoop taken off the machine with the work still in it"
     return {
         "hoop-off": Scene(told, hoop, line, arrows=(off,), labels=labels),
@@ -138,7 +138,7 @@ def _outlined(a: str, b: str, motif: Motif) -> dict[str, Scene]:
             (*top, cover),
             drawn,
             labels=(
-                ((right, 3), "cloth over the line, right side up"),
+                ((right, 3), "cloth, right side up"),
                 (edge, "line under it"),
                 *motif.say(),
             ),
@@ -199,7 +199,7 @@ def _show_finish(laid: tuple[Piece, ...], motif: Motif, edge: str) -> Scene:
         inside = motif.grown(INSIDE)
         sewn, at, words = inside.trace("sew"), inside.on_right(), "sew just inside the edge"
     else:
-        sewn, at, words = show_edge(motif.area, edge), motif.on_right(), f"{names[edge]} over the edge"
+        sewn, at, words = show_edge(motif.area, edge), motif.on_right(), names[edge]
     return Scene("The stitches to sew round the piece", laid, sewn, labels=((at, words), *motif.say()))
 
 

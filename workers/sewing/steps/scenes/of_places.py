@@ -1,10 +1,10 @@
-"""Scenes of where a piece lies on the whole top: measured from its left and its upper edge."""
+"""Scenes of where a piece lies on the top: measured from its left and its upper edge."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shapely import affinity, box
+from shapely import Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from service.craft.drawing.scenes import ROOM_MM, Piece, Scene
@@ -20,7 +20,7 @@ SEEN_MM = 0.12
 """What is smaller than that on paper is not seen."""
 
 MOST_CORNERS = 400
-"""Corners of patches up to which the whole top is drawn; of a larger one its edge alone."""
+"""Corners of patches up to which they are drawn; of more the edge of them all alone."""
 
 SMALL_SHARE = 0.12
 """Of the top's shorter side, the box that stands for a piece whose outline is not shown."""
@@ -28,12 +28,15 @@ SMALL_SHARE = 0.12
 DOWN_SHARE, ACROSS_SHARE = 0.15, 0.3
 """Where on the measuring lines their labels lead, so that these lead past the piece."""
 
+SEEN_AROUND, LEAST_SEEN, SHAPE = 4.0, 6.0, 1.5
+"""The part of the top that is seen: so many times as high as the piece, so many inches at least, and its shape."""
+
 LAID, DRAWN, AGAIN, PINNED = ("lay", "draw", "sew", "pin")
 TOLD = {
-    LAID: "The piece in its place on the whole top",
-    DRAWN: "Where on the whole top the placement line is drawn",
-    AGAIN: "The next piece in its place on the whole top",
-    PINNED: "The piece pinned in its place on the whole top",
+    LAID: "The piece in its place on the top",
+    DRAWN: "Where on the top the placement line is drawn",
+    AGAIN: "The next piece in its place on the top",
+    PINNED: "The piece pinned in its place on the top",
 }
 
 
@@ -41,24 +44,26 @@ def show_place(what: str, one: PieceLesson) -> Scene:
     """A piece where it lies, with what it lies on; `what` is one of `TOLD`."""
     lesson, piece = one.lesson, one.piece
     area, at = _lay(one), _find_place(one)
+    seen = _look(one, area)
+    left, top, _, _ = seen.bounds
     across, down = map(lesson.length, one.measured)
     drawn = what == DRAWN
     return Scene(
         f"{TOLD[what]}: {across} from the left edge, {down} from the upper edge",
         (
-            *_draw_ground(lesson),
-            *_draw_lower(one),
-            *(() if drawn else draw_area(area, piece.fabric)),
+            *_draw_ground(lesson, seen),
+            *_draw_lower(one, seen),
+            *(() if drawn else draw_area(area.intersection(seen), piece.fabric)),
         ),
         (
             *(draw_edges(area, "drawn") if drawn else ()),
-            ("drawn", ((0.0, at[1]), at)),
-            ("drawn", ((at[0], 0.0), at)),
+            ("drawn", ((left, at[1]), at)),
+            ("drawn", ((at[0], top), at)),
         ),
         pins=(at,) if what == PINNED else (),
         labels=(
-            ((at[0], at[1] * DOWN_SHARE), f"{down} down"),
-            ((at[0] * ACROSS_SHARE, at[1]), f"{across} across"),
+            ((at[0], top + (at[1] - top) * DOWN_SHARE), f"{down} down"),
+            ((left + (at[0] - left) * ACROSS_SHARE, at[1]), f"{across} across"),
             *(((at, OWN_PATTERN),) if one.owned else ()),
         ),
     )
@@ -67,6 +72,18 @@ def show_place(what: str, one: PieceLesson) -> Scene:
 def _find_place(one: PieceLesson) -> Point:
     x, y = one.piece.at
     return float(x), float(y)
+
+
+def _look(one: PieceLesson, area: BaseGeometry) -> Polygon:
+    """The part of the top that is seen: of a large one what lies round the piece, so that this is seen at all."""
+    ground = one.lesson.ground
+    _, upper, _, lower = area.bounds
+    high = min(max(LEAST_SEEN, SEEN_AROUND * (lower - upper)), max(ground.height, ground.width / SHAPE))
+    wide = high * SHAPE
+    x, y = _find_place(one)
+    left = min(max(0.0, x - wide / 2), max(0.0, ground.width - wide))
+    top = min(max(0.0, y - high / 2), max(0.0, ground.height - high))
+    return box(left, top, min(ground.width, left + wide), min(ground.height, top + high))
 
 
 def _near(lesson: Lesson) -> float:
@@ -89,17 +106,18 @@ def _in_inches(outline: Outline, near: float) -> BaseGeometry:
     return affinity.scale(flatten_outline(outline), factor, factor, origin=(0, 0)).simplify(near)
 
 
-def _draw_ground(lesson: Lesson) -> Iterator[Piece]:
+def _draw_ground(lesson: Lesson, seen: Polygon) -> Iterator[Piece]:
     """The top's cloths; its edge alone where they have too many corners for a small picture."""
-    ground = lesson.ground
-    if sum(map(count_corners, ground.areas.values())) > MOST_CORNERS:
-        yield from draw_area(box(0, 0, ground.width, ground.height), "")
+    areas = {cloth: area.intersection(seen) for cloth, area in lesson.ground.areas.items()}
+    if sum(map(count_corners, areas.values())) > MOST_CORNERS:
+        yield from draw_area(seen, "")
         return
-    for cloth, area in ground.areas.items():
+    for cloth, area in areas.items():
         yield from draw_area(area, cloth)
 
 
-def _draw_lower(one: PieceLesson) -> Iterator[Piece]:
+def _draw_lower(one: PieceLesson, seen: Polygon) -> Iterator[Piece]:
     """What it lies on, as far as that may be shown."""
     for lower, outline in one.find_lower():
-        yield from draw_area(_in_inches(place(lower, outline), _near(one.lesson)), lower.fabric)
+        area = _in_inches(place(lower, outline), _near(one.lesson))
+        yield from draw_area(area.intersection(seen), lower.fabric)

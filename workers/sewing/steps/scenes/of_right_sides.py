@@ -16,8 +16,11 @@ SIDES = ("left", "right")
 PULLED_BACK = 0.8
 """How wide the upper part is drawn, in shares: the right side of the lower one stays to be seen beyond it."""
 
-SEAM_SHARE = 0.1
-"""How far inside the edge the seam is drawn at most, of the width of the narrower part."""
+LEAST_SHARE = 0.16
+"""How wide a narrow strip is drawn at least, in shares of the lower part: its back is to be seen."""
+
+SEAM_SHARE = 0.35
+"""How far inside the edge the seam is drawn at most, of what is seen of the upper part."""
 
 
 @dataclass(frozen=True)
@@ -44,8 +47,9 @@ def show_right_sides(stage: Stage, lesson: Lesson, number: int = 0) -> Scene | N
     first, second = sides
     below, above = (second, first) if first.area < second.area - CLOSE else (first, second)
     towards = seam.to_right if below.at_right else -seam.to_right
-    depth = min(float(lesson.project.seam_allowance), SEAM_SHARE * min(below.width, above.width))
-    turned = _turn_over(seam, PULLED_BACK * min(1.0, below.width / above.width))
+    seen = min(below.width, max(above.width, LEAST_SHARE * below.width)) * PULLED_BACK
+    depth = min(float(lesson.project.seam_allowance), SEAM_SHARE * seen)
+    turned = _turn_over(seam, seen / above.width)
     start, end = seam.start + towards * depth, seam.end + towards * depth
     return Scene(
         f"{name_one(stage)}: two neighbours right sides together, the seam along their common edge dashed",
