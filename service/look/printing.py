@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import gc
 import re
+from base64 import b64decode
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from functools import lru_cache
@@ -36,6 +37,10 @@ ASSET_BASE = "shipped:assets/"
 """Where a printed page finds the pictures handed to `render_pdf`."""
 
 
+PHOTOGRAPH = "data:image/jpeg;base64,"
+"""How a photograph that stands in a drawing itself begins; drawings are ours."""
+
+
 class PrintError(ValueError):
     """A page asked for something that is not shipped with it; `addresses` lists what."""
 
@@ -57,6 +62,8 @@ class ShippedOnly(URLFetcher):  # type: ignore[misc]  # WeasyPrint has no types
 
     def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
         """The bytes at one of our own addresses; anything else is a `ValueError` and remembered."""
+        if url.startswith(PHOTOGRAPH):
+            return URLFetcherResponse(url, b64decode(url[len(PHOTOGRAPH) :]), {"Content-Type": "image/jpeg"})
         if url in self._fonts:
             return URLFetcherResponse(url, _unpack_font(self._fonts[url]), {"Content-Type": "font/otf"})
         if url in self._served:

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 from shapely import STRtree
 from shapely.geometry import Polygon
 
+from service.craft.cloth_lie import lay_cloths
 from service.craft.document import Project
 from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
 from service.craft.drawing.lettering import write_words
 from service.craft.finish import Colourway
 from service.look.colour_vision import KINDS, measure_difference
 from service.look.palette import compute_lightness
+from workers.handouts.cloth_pictures import photograph_top, turn_grey
 from workers.handouts.colourway_notes import ClothNotes
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
+from workers.recipe import SwatchPicture
 
 BASE_NAME = "As designed"
 LEAST_STEP = 12.0
@@ -45,14 +48,44 @@ class ColourwayView:
     merging: tuple[str, ...] = ()
 
 
-def view_colourways(project: Project, top: TopView) -> list[ColourwayView]:
-    """The top as designed, then in each colourway in the document's order."""
+def view_colourways(
+    project: Project, top: TopView, pictures: Mapping[str, SwatchPicture] | None = None
+) -> list[ColourwayView]:
+    """The top as designed, then in each colourway in the document's order.
+
+    `pictures` are photographs by name: cloths that have one are shown by it.
+    """
     neighbours = list(find_neighbours(top))
-    designed = _judge(BASE_NAME, top, neighbours)
-    return [
-        designed,
+    views = [
+        _judge(BASE_NAME, top, neighbours),
         *(_judge(one.name, _show_in(top, one), _merge(neighbours, one)) for one in project.colourways),
     ]
+    if not pictures:
+        return views
+    laid = _Photographer(project, top, pictures)
+    return [laid.show(view, one) for view, one in zip(views, (None, *project.colourways), strict=True)]
+
+
+class _Photographer:
+    """Lays photographs into the tops of a project's colourways."""
+
+    def __init__(self, project: Project, top: TopView, pictures: Mapping[str, SwatchPicture]) -> None:
+        self._project = project
+        self._pictures = pictures
+        self._lies = lay_cloths(project.top, project.fabrics, project.rules)
+        room = lay_out_top(top, max_width_mm=PANEL_MM, max_height_mm=PANEL_HEIGHT_MM)
+        self._scale = room.fit.scale
+
+    def show(self, view: ColourwayView, colourway: Colourway | None) -> ColourwayView:
+        """The colourway (None for the design) with the photographs of its cloths."""
+        names = {key: fabric.swatch for key, fabric in self._project.fabrics.items()}
+        names |= colourway.swatches if colourway else {}
+        found = {
+            key: self._pictures[name]
+            for key, name in names.items()
+            if name in self._pictures and key in view.top.cloths
+        }
+        return replace(view, top=photograph_top(view.top, self._lies, found, self._scale))
 
 
 def _judge(name: str, top: TopView, neighbours: Sequence[tuple[str, str]]) -> ColourwayView:
@@ -105,6 +138,7 @@ def print_colourways(
     """The colourway sheet as PDF: each in colour and in greys, with a word on neighbours close in value, on what is
     bought otherwise and on cloth at home that comes near.
     """
+    colourways = list(colourways)
     views = [
         {
             "name": colourway.name,
@@ -131,6 +165,7 @@ def print_colourways(
         "project_title": title,
         "colourways": views,
         "least_step": f"{LEAST_STEP:g}",
+        "photographs": any(colourway.top.ground for colourway in colourways),
     }
     return print_page("colourways.html", f"colourways {title}", fields)
 
@@ -188,7 +223,8 @@ def _grey(top: TopView) -> TopView:
     cloths = {
         key: replace(cloth, colour=_grey_of(cloth.colour), hatched=False) for key, cloth in top.cloths.items()
     }
-    return replace(top, title=f"{top.title} in greys", cloths=cloths)
+    ground = turn_grey(top.ground) if top.ground else b""
+    return replace(top, title=f"{top.title} in greys", cloths=cloths, ground=ground)
 
 
 def _grey_of(colour: str) -> str:

@@ -53,7 +53,7 @@ def make_colourways(job: JobInput) -> list[MadeFile]:
     """`colourways.svg` and `colourways.pdf`, for the studio alone."""
     inputs = Inputs(job)
     job.progress(0.1, "Drawing the colourways")
-    views = view_colourways(inputs.project, inputs.top)
+    views = view_colourways(inputs.project, inputs.top, job.swatches)
     drawing = draw_colourways(views, inputs.project.title).encode()
     job.progress(0.3, "Working out what each colourway takes")
     notes = note_cloths(inputs, [dict(view.top.cloths) for view in views])

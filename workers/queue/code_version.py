@@ -12,7 +12,7 @@ ROOT = Path(__file__).parents[2]
 COMPUTING = ("service/craft", "service/look", "workers")
 """The folders whose content decides what a recipe makes."""
 NOT_COMPUTING = "workers/queue"
-LIBRARIES = ("ezdxf", "fonttools", "lxml", "numpy", "shapely", "weasyprint")
+LIBRARIES = ("ezdxf", "fonttools", "lxml", "numpy", "pillow", "shapely", "weasyprint")
 
 
 @cache

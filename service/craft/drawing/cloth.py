@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from service.craft.drawing.hatch import hatch_lines
 from service.craft.drawing.lettering import write_words
@@ -36,7 +37,8 @@ UNKNOWN_CLOTH = ClothView("", "cloth not named in the document", "#ffffff", 0)
 def fill_cloth(sheet: Sheet, shapes: Sequence[Sequence[Polygon]], cloth: ClothView, traced: str = "") -> None:
     """Fill shapes (lists of rings, mm) with a cloth's colour and hatch; `traced` gives their true curves."""
     outline = traced or "".join(trace_polygon(ring) for rings in shapes for ring in rings)
-    sheet.path(outline, fill=cloth.colour)
+    if cloth.filled:
+        sheet.path(outline, fill=cloth.colour)
     spacing = hatch_spacing_mm(cloth.colour) if cloth.hatched else None
     if spacing is not None:
         degrees = HATCH_ANGLES[cloth.order % len(HATCH_ANGLES)]
@@ -85,7 +87,10 @@ def draw_legend(sheet: Sheet, cloths: Sequence[ClothView], at: tuple[float, floa
     names = [_legend_words(cloth) for cloth in cloths]
     for cloth, (corner, words) in zip(cloths, place_legend(names, *at, width_mm), strict=True):
         swatch = trace_swatch(corner)
-        fill_cloth(sheet, [[swatch]], cloth)
+        if cloth.sample:
+            sheet.picture(*corner, *SWATCH_MM, cloth.sample)
+        else:
+            fill_cloth(sheet, [[swatch]], replace(cloth, filled=True))
         sheet.polygon(swatch, stroke=PATCH_EDGE)
         x, y = corner[0] + SWATCH_MM[0] + 1.6, corner[1] + SWATCH_MM[1] / 2 + LEGEND_SIZE_MM * 0.34
         write_words(sheet, (x, y), words, LEGEND_SIZE_MM)

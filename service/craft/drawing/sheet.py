@@ -109,6 +109,15 @@ class Sheet:
         """Add a straight line."""
         self.path(trace_lines([(start, end)]), stroke=stroke)
 
+    def picture(self, x: float, y: float, width: float, height: float, jpeg: bytes) -> None:
+        """Add a photograph (JPEG) that fills an upright rectangle."""
+        sides = zip(("x", "y", "width", "height"), (x, y, width, height), strict=True)
+        placed = " ".join(f'{name}="{format_number(value)}"' for name, value in sides)
+        data = b64encode(jpeg).decode()
+        self._parts.append(
+            f'<image {placed} preserveAspectRatio="none" href="data:image/jpeg;base64,{data}"/>'
+        )
+
     def disc(
         self, centre: Point, radius: float, *, fill: str | None = None, stroke: Stroke | None = None
     ) -> None:

@@ -111,6 +111,8 @@ def put_top(
     along which pieces are split (mm from the finished corner), overall dimensions, legend.
     """
     fit = layout.fit
+    if view.ground:
+        sheet.picture(fit.left, fit.top, view.width * fit.scale, view.height * fit.scale, view.ground)
     draw_patches(sheet, [(p.place(fit.point), p.cloth) for p in view.patches], view.cloths)
     for piece in view.pieces:
         draw_piece(sheet, piece, view, fit, public=public)

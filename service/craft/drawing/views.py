@@ -23,7 +23,8 @@ from service.craft.units import Unit
 class ClothView:
     """One cloth as drawings show it: `order` (0, 1, 2 …) gives its letter and the direction of its hatch.
 
-    Without `hatched` it is plain colour, for judging value.
+    Without `hatched` it is plain colour, for judging value. Where it is not `filled`, a photograph of the whole top
+    lies under it; `sample` is a piece of the cloth's own photograph (JPEG) as large as a swatch of a legend.
     """
 
     key: str
@@ -31,6 +32,8 @@ class ClothView:
     colour: str
     order: int
     hatched: bool = True
+    filled: bool = True
+    sample: bytes = b""
 
     @property
     def letter(self) -> str:
@@ -74,7 +77,10 @@ class PieceView:
 
 @dataclass(frozen=True)
 class TopView:
-    """A finished top, or one unit of it: sizes in inches, pieces in the order they are laid."""
+    """A finished top, or one unit of it: sizes in inches, pieces in the order they are laid.
+
+    `ground` is a photograph (JPEG) of all its cloths as they lie, which fills it.
+    """
 
     title: str
     width: float
@@ -83,6 +89,7 @@ class TopView:
     cloths: Mapping[str, ClothView]
     patches: tuple[PatchView, ...]
     pieces: tuple[PieceView, ...] = ()
+    ground: bytes = b""
 
 
 @dataclass(frozen=True)
