@@ -1,9 +1,14 @@
 """Fixtures that several rooms share: databases of both kinds, a clock that stands still, stored projects."""
 
 import itertools
+import os
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+
+# One thread for sums, before anything loads the library for them: its threads wait for each other where several tests
+# run beside each other, and that takes many times what they save.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pytest
 from hypothesis import settings as property_settings

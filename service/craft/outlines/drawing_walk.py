@@ -23,7 +23,7 @@ from service.craft.outlines.lengths import Viewport, parse_length, parse_transfo
 from service.craft.outlines.limits import LARGEST_NUMBER, Limits
 from service.craft.outlines.path_data import draw_path
 from service.craft.outlines.style_sheet import find_declarations, read_style_sheets
-from service.craft.outlines.styling import Styling, read_properties
+from service.craft.outlines.styling import Styling, is_clear, read_properties
 from service.craft.outlines.views import inner_view, page_view
 from service.craft.outlines.xml_tree import describe, fault_at, local_name
 
@@ -144,7 +144,7 @@ class DrawingWalk:
         if not kind or kind in NEVER_DRAWN:
             return []
         properties = self._properties(element)
-        if properties.get("display") == "none":
+        if properties.get("display") == "none" or is_clear(properties.get("opacity", "")):
             return self._leave_out(element, HIDDEN)
         if kind in LEFT_OUT:
             return self._leave_out(element, LEFT_OUT[kind])
@@ -154,7 +154,7 @@ class DrawingWalk:
             styling=context.styling.inherited(properties),
         )
         for cut in ("clip-path", "mask"):
-            if element.get(cut, "none") != "none":
+            if properties.get(cut, "none") != "none":
                 self.notes.append(
                     f"{describe(element)}: its {cut} was not applied, the whole outline was read"
                 )
@@ -193,7 +193,7 @@ class DrawingWalk:
         if not context.styling.visible:
             return self._leave_out(element, HIDDEN)
         if not context.styling.painted:
-            return self._leave_out(element, "it has neither fill nor stroke, so nothing shows")
+            return self._leave_out(element, "it has neither fill nor stroke that can be seen")
         self.shapes_left -= 1
         if self.shapes_left < 0:
             raise OutlineUnreadable(

@@ -28,6 +28,9 @@ SAME_POINT_MM = 1e-3
 SAME_SPOT_MM = 1e-6
 """A segment shorter than this is none."""
 
+HAIR_MM = 0.1
+"""No piece of cloth is as thin as this, but the gap between two lines that were meant to be one is."""
+
 SMALLEST_AREA_MM2 = 1e-4
 """Less area than this, and a contour runs back on itself."""
 
@@ -128,7 +131,21 @@ def _enclosed(
     notes.append(
         "its outline crosses itself: it was put right, what was cut in straight steps of at most 0.01 mm off the curve"
     )
-    return untangle(points, by_parity=by_parity, limits=limits, originals=rings)
+    untangled = untangle(points, by_parity=by_parity, limits=limits, originals=rings)
+    kept = tuple(region for region in untangled if not _is_hair(region[0]))
+    if len(kept) < len(untangled):
+        count = len(untangled) - len(kept)
+        notes.append(
+            f"left out: {count} between lines that run over each other, thinner than {HAIR_MM} mm all along"
+        )
+    return kept
+
+
+def _is_hair(ring: Ring) -> bool:
+    """Whether a ring is no more than two drawings of one line leave between them: its mean width is a hair's."""
+    points = flatten(ring)
+    length = float(np.hypot(*(np.roll(points, -1, axis=0) - points).T).sum())
+    return 2 * abs(ring.area_mm2) < HAIR_MM * length
 
 
 def count_ring_points(ring: Ring) -> int:

@@ -5,22 +5,36 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-READ_FROM_STYLE = ("display", "visibility", "fill", "stroke", "fill-rule", "transform", "transform-origin")
+READ_FROM_ATTRIBUTES = (
+    "display",
+    "visibility",
+    "fill",
+    "stroke",
+    "fill-rule",
+    "opacity",
+    "fill-opacity",
+    "stroke-opacity",
+    "clip-path",
+    "mask",
+)
+READ_FROM_STYLE = (*READ_FROM_ATTRIBUTES, "transform", "transform-origin")
 
 
 @dataclass(frozen=True)
 class Styling:
-    """What a shape inherits. `painted` is false where it has neither fill nor stroke."""
+    """What a shape inherits. `painted` is false where it has neither fill nor stroke, or none that can be seen."""
 
     visible: bool = True
     filled: bool = True
     stroked: bool = False
     even_odd: bool = False
+    clear_fill: bool = False
+    clear_stroke: bool = False
 
     @property
     def painted(self) -> bool:
         """Whether anything would show."""
-        return self.filled or self.stroked
+        return (self.filled and not self.clear_fill) or (self.stroked and not self.clear_stroke)
 
     @property
     def holes_by_parity(self) -> bool:
@@ -42,7 +56,21 @@ class Styling:
             filled=changed("fill", self.filled, ("none", "transparent")),
             stroked=changed("stroke", self.stroked, ("none", "transparent")),
             even_odd=changed("fill-rule", self.even_odd, ("nonzero",)),
+            clear_fill=is_clear(properties.get("fill-opacity", ""), self.clear_fill),
+            clear_stroke=is_clear(properties.get("stroke-opacity", ""), self.clear_stroke),
         )
+
+
+def is_clear(opacity: str, before: bool = False) -> bool:
+    """Whether an opacity lets nothing be seen; `before` where it says nothing.
+
+    >>> is_clear("0"), is_clear("0.0%"), is_clear(".01"), is_clear("inherit", True)
+    (True, True, False, True)
+    """
+    try:
+        return float(opacity.removesuffix("%")) <= 0
+    except ValueError:
+        return before
 
 
 def read_properties(attributes: Mapping[str, str], sheet: str = "") -> dict[str, str]:
@@ -53,7 +81,7 @@ def read_properties(attributes: Mapping[str, str], sheet: str = "") -> dict[str,
     {'fill': 'none', 'stroke': '#000'}
     """
     properties = {
-        name: attributes[name].strip().lower() for name in READ_FROM_STYLE[:5] if name in attributes
+        name: attributes[name].strip().lower() for name in READ_FROM_ATTRIBUTES if name in attributes
     }
     for declaration in [*sheet.split(";"), *attributes.get("style", "").split(";")]:
         name, _, value = declaration.partition(":")

@@ -151,6 +151,24 @@ DRAWINGS: dict[str, tuple[str, list[float], str]] = {
         "nodes were left out",
     ),
     "a neck of half a millimetre": ('<path d="M0 0H20V9.5H40V0H60V20H40V10H20V20H0z"/>', [810], "thinner than 1.5 mm"),
+    "an arc and the same arc back": (
+        '<path d="M20 50A30 15 30 1 0 70 50A30 15 30 0 1 20 50z"/><rect y="80" width="9" height="9"/>',
+        [81],
+        "lines that run over each other",
+    ),
+    "nothing to be seen": (
+        '<g opacity="0"><rect width="9" height="9"/></g><rect style="opacity:0%" width="9" height="9"/>'
+        '<g fill-opacity="0"><rect width="9" height="9"/></g>'
+        '<rect fill-opacity="0" stroke="red" width="20" height="20"/>',
+        [400],
+        "hidden in the drawing",
+    ),
+    "clipped by a style": (
+        '<clipPath id="c"><rect width="9" height="9"/></clipPath>'
+        '<g style="clip-path: url(#c)"><rect width="20" height="20"/></g>',
+        [400],
+        "<g>: its clip-path was not applied",
+    ),
     "a curl too tight": ('<path d="M0 0H20V10A.2 .2 0 0 0 20 10.4V20H0z"/>', [400], "a radius under 0.5 mm"),
 }  # fmt: skip
 

@@ -93,11 +93,19 @@ def skewed(shape, degrees, size=A4):
 
 def paint(shapes, *, dpi, size=A4, flaws=Flaws(), seed=1, ink=INK):  # frozen
     """A grey picture (uint8) of shapes that are given as they lie on the glass."""
+    return develop(cover_sheet(shapes, dpi=dpi, size=size), flaws=flaws, seed=seed, ink=ink)
+
+
+def cover_sheet(shapes, *, dpi, size=A4):
+    """How much of each pixel of a sheet the shapes cover, from 0 to 1."""
     scale = dpi / 25.4
     wide, high = (round(side * scale) for side in size)
-    covered = sum(
-        coverage(shapely.affinity.scale(s, scale, scale, origin=(0, 0)), wide, high) for s in shapes
-    )
+    return sum(coverage(shapely.affinity.scale(s, scale, scale, origin=(0, 0)), wide, high) for s in shapes)
+
+
+def develop(covered, *, flaws=Flaws(), seed=1, ink=INK):  # frozen
+    """What a scanner makes of a covered sheet: blur, uneven light and noise (uint8)."""
+    high, wide = covered.shape
     values = blurred(PAPER + (ink - PAPER) * covered, flaws.blur)
     y, x = np.mgrid[0:high, 0:wide]
     values *= 1 - flaws.light[0] * x / wide - flaws.light[1] * y / high
