@@ -25,6 +25,9 @@ PAPERS = A4, LETTER = ("A4", "Letter")
 PRINTS = USUAL_PRINT, LARGE_PRINT = ("usual", "large")
 """How large the words of a handout are; the first is the default."""
 
+PIECING, AROUND_PIECING = "piecing", ("cutting", "finishing")
+"""Who sews patchwork for the first time cuts and binds it for the first time."""
+
 LONGEST_SIDE_MM = 5000
 LONGEST_TEXT = 60
 LONGEST_SLUG = 60
@@ -91,6 +94,22 @@ class Track:
         reading = self.reading.lower()
         everything = any(word in reading for word in ("everything", "sewing", "all of it"))
         return "new" in reading and (chapter in reading or everything)
+
+    def has_done(self, chapter: str) -> bool:
+        """Whether its viewers are said to have done a chapter before, so that its steps are told in short.
+
+        What goes before piecing and after it is as new as piecing is. Where nothing is said of the viewers, everything
+        is explained.
+
+        >>> track = Track("by hand", (), "new to piecing")
+        >>> [track.has_done(chapter) for chapter in ("cutting", "piecing", "applique", "finishing")]
+        [False, False, True, False]
+        >>> Track("by hand", (), "done it before").has_done("piecing"), Track("by hand", ()).has_done("piecing")
+        (True, False)
+        """
+        if not self.reading.strip() or self.is_new_to(chapter):
+            return False
+        return chapter not in AROUND_PIECING or not self.is_new_to(PIECING)
 
     @property
     def hoop(self) -> Equipment | None:

@@ -10,6 +10,8 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from service.craft.drawing import Sheet
+from workers.handouts.handout import plan_handout
+from workers.handouts.inputs import Inputs
 from workers.handouts.pages import lift_drawings
 from workers.handouts.recipe import make_colourways, make_handout, make_run_sheet
 from workers.recipe import CannotMake
@@ -130,15 +132,32 @@ def test_the_makers_own_wording_takes_the_place_of_the_computed_text(make_job):
 
 
 def test_terms_that_are_used_are_explained_and_others_are_not(printed, make_job):
-    """In the list at the end, and in the words in which the steps explain them."""
+    """In the list at the end, in the words in which the steps explain them, for chapters that readers are new to."""
     pages = (read_pages(print_once(printed, make_job, track).data) for track in (HOOP, HAND))
     hoop, hand = (" ".join("\n".join(track).rpartition("Words used here")[2].split()) for track in pages)
     meaning = {term: words for term, (_looks, words) in EXPLANATIONS.items()}
-    assert f"placement line {meaning['placement line']}" in hoop
-    assert meaning["sewing field"] in hoop
-    assert meaning["sewing field"] not in hand
-    assert meaning["bias"] in hand
-    assert meaning["sashing"] not in hand
+    assert f"bias {meaning['bias']}" in hoop
+    assert meaning["template"] in hand
+    assert meaning["sashing"] not in hoop + hand
+    assert meaning["placement line"] not in hoop, "new to piecing, and done applique before"
+    assert meaning["bias"] not in hand, "new to applique, and pieced before"
+
+
+@pytest.mark.parametrize(
+    ("reading", "said"), [("", True), ("new to everything", True), ("who has done it before", False)]
+)
+def test_words_are_explained_to_whom_they_are_new_or_of_whom_nothing_is_said(
+    make_job, document, reading, said
+):
+    document["tracks"] = [{**track, "reading": reading} for track in document["tracks"]]
+    fields = plan_handout(Inputs(make_job("handout", HOOP))).fields
+    terms = dict(fields["terms"])
+    assert ({"placement line", "bias", "cut size", "sewing field"} <= set(terms)) is said
+    assert bool(terms) is said
+    assert ("Words used here" in [entry.title for entry in fields["contents"]]) is said
+    assert (
+        "In short, because done before: cutting, piecing, applique, finishing." in fields["for_whom"]
+    ) is not said
 
 
 def test_the_handout_can_be_read_aloud_and_leafed_through(printed, make_job):

@@ -17,7 +17,7 @@ from service.craft.drawing import (
     draw_top,
     used_cloths,
 )
-from service.craft.finish import OWN, SHARED, Source
+from service.craft.finish import CHAPTERS, OWN, SHARED, Source
 from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
 from workers.handouts.cloth_plans import ClothPlan, plan_cloths
@@ -34,7 +34,15 @@ from workers.handouts.release_code import draw_release_code, shorten_address
 from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.sizes import Shown
 from workers.handouts.split_pieces import find_splits
-from workers.handouts.steps import APPLIQUE, PIECING, PartSection, group_steps, list_tools
+from workers.handouts.steps import (
+    APPLIQUE,
+    CUTTING,
+    FINISHING,
+    PIECING,
+    PartSection,
+    group_steps,
+    list_tools,
+)
 from workers.handouts.times import say_time
 from workers.handouts.trips import list_trips
 from workers.handouts.words import (
@@ -121,7 +129,7 @@ def plan_handout(inputs: Inputs) -> Handout:
         "cloth_names": {key: cloth.name for key, cloth in inputs.top.cloths.items()},
         "sources": [_view_source(source) for source in project.sources],
     }
-    fields["terms"] = find_terms(_list_texts(steps, cloths, fields))
+    fields["terms"] = find_terms(_list_texts(track, steps, cloths, fields))
     fields["contents"] = list(_list_contents(parts, fields))
     assets = {hooping.picture: hooping.drawing for hooping in hoopings if hooping.drawing}
     return Handout(track, f"{project.title} {track.name}", fields, assets)
@@ -146,7 +154,11 @@ def describe_track(track: Track) -> str:
         if has
         else "For you if you cut and sew without special machines."
     )
-    return f"{start} Written for somebody {track.reading}." if track.reading else start
+    if not track.reading:
+        return start
+    done = [chapter for chapter in CHAPTERS if track.has_done(chapter)]
+    short = f" In short, because done before: {', '.join(done)}." if done else ""
+    return f"{start} Written for somebody {track.reading}.{short}"
 
 
 def _say_equipment(equipment: Equipment) -> str:
@@ -275,16 +287,20 @@ def _view_source(source: Source) -> dict[str, Any]:
 
 
 def _list_texts(
-    steps: Iterable[Mapping[str, Any]], cloths: Iterable[ClothPlan], fields: Mapping[str, Any]
+    track: Track, steps: Iterable[Mapping[str, Any]], cloths: Iterable[ClothPlan], fields: Mapping[str, Any]
 ) -> Iterable[str]:
+    """What is told to those who are new to it: its words stand in the glossary."""
     for step in steps:
-        yield from (str(step.get(key) or "") for key in ("text", "why", "caution", "if_not"))
-    for plan in cloths:
-        yield from plan.notes
-        yield from (row.then for row in plan.rows)
-    yield from (row.title for row in fields["finishing"])
-    yield "usable width, selvedge, cut size, seam allowance, strips"
-    if fields["hoopings"]:
+        if not track.has_done(str(step.get("chapter"))):
+            yield from (str(step.get(key) or "") for key in ("text", "why", "caution", "if_not"))
+    if not track.has_done(CUTTING):
+        for plan in cloths:
+            yield from plan.notes
+            yield from (row.then for row in plan.rows)
+        yield "usable width, selvedge, cut size, seam allowance, strips"
+    if not track.has_done(FINISHING):
+        yield from (row.title for row in fields["finishing"])
+    if fields["hoopings"] and not track.has_done(APPLIQUE):
         yield "hooping, sewing field"
 
 

@@ -10,11 +10,12 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.document import Project
+from service.craft.finish import CHAPTERS
 from workers.handouts.sizes import Shown, round_length, show_length, show_size
 
 NO_PICTURE = Markup()
-PIECING, APPLIQUE = "piecing", "applique"
-"""Chapters that have something of their own before their steps."""
+CUTTING, PIECING, APPLIQUE, FINISHING = CHAPTERS
+"""Piecing and applique have something of their own before their steps."""
 
 BESIDE = (
     "piecing.seam-test",

@@ -21,9 +21,9 @@ CUTTING, PIECING, APPLIQUE, FINISHING = ("cutting", "piecing", "applique", "fini
 class Step:
     """One action and the reason for it.
 
-    `more` is said to those who are new to the chapter. `hazards` name what can hurt (see `hazards.py`). `measured`
-    says that the stage's size is checked here. `heading` stands over steps without a stage that belong together;
-    `pieces` names the applique pieces that the step is about.
+    `more` is said, and `why`, to those who are new to the chapter. `hazards` name what can hurt (see `hazards.py`).
+    `measured` says that the stage's size is checked here. `heading` stands over steps without a stage that belong
+    together; `pieces` names the applique pieces that the step is about.
     """
 
     id: str
@@ -80,9 +80,9 @@ class Lesson:
         """The seam allowance in words."""
         return self.length(self.project.seam_allowance)
 
-    def is_new_to(self, chapter: str) -> bool:
-        """Whether the track's viewers are said to be new to a chapter."""
-        return self.track.is_new_to(chapter)
+    def explains(self, chapter: str) -> bool:
+        """Whether a chapter is told to somebody new to it; who has done it before reads it in short."""
+        return not self.track.has_done(chapter)
 
 
 def plural(count: int, one: str, many: str = "") -> str:

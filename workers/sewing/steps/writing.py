@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -16,6 +17,8 @@ from workers.sewing.steps.piecing import teach_piecing
 from workers.sewing.steps.scenes import draw_step_picture
 from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.steps.terms import TermFinder
+
+FIGURE = re.compile(r"\d")
 
 
 def list_steps(lesson: Lesson) -> list[Step]:
@@ -37,7 +40,7 @@ def step_objects(lesson: Lesson, wording: Mapping[str, str]) -> list[dict[str, A
     said: set[str] = set()
     found = []
     for step in list_steps(lesson):
-        text = _text(step, lesson, said)
+        text, why = _text(step, lesson, said), _why(step, lesson)
         if_not = measuring.write(step.stage) if step.stage and step.measured else ""
         made: dict[str, Any] = {
             "id": step.id,
@@ -45,7 +48,7 @@ def step_objects(lesson: Lesson, wording: Mapping[str, str]) -> list[dict[str, A
             "chapter": step.chapter,
             "stage": step.stage.id if step.stage else None,
             "text": text,
-            "why": step.why,
+            "why": why,
             "size": _size(step, plan),
             "if_not": if_not,
             "caution": cautions.setdefault(step.chapter, CautionWriter()).write(step.hazards, step.group),
@@ -56,8 +59,10 @@ def step_objects(lesson: Lesson, wording: Mapping[str, str]) -> list[dict[str, A
             "picture": draw_step_picture(step, lesson),
             "terms": [
                 {"term": term, "explanation": meaning}
-                for term, meaning in terms.first_uses(f"{_title(step)} {text} {step.why} {if_not}")
-            ],
+                for term, meaning in terms.first_uses(f"{_title(step)} {text} {why} {if_not}")
+            ]
+            if lesson.explains(step.chapter)
+            else [],
         }
         if step.id in wording:
             made["wording"] = wording[step.id]
@@ -72,10 +77,17 @@ def _title(step: Step) -> str:
 
 def _text(step: Step, lesson: Lesson, said: set[str]) -> str:
     """The step's text; for those who are new to the chapter with what is said more, each thing once."""
-    if not step.more or step.more in said or not lesson.is_new_to(step.chapter):
+    if not step.more or step.more in said or not lesson.explains(step.chapter):
         return step.text
     said.add(step.more)
     return f"{step.text} {step.more}"
+
+
+def _why(step: Step, lesson: Lesson) -> str:
+    """The reason. Who has done the chapter before is told it where something can hurt or where it gives a figure,
+    which was worked out for this project alone.
+    """
+    return step.why if step.hazards or FIGURE.search(step.why) or lesson.explains(step.chapter) else ""
 
 
 def _size(step: Step, plan: SewingPlan) -> dict[str, Any] | None:
