@@ -10,11 +10,15 @@ from lxml import etree
 
 from service.craft.document import read_document
 from service.craft.drawing import view_top
+from tests.completeness.conftest import MONTHS, load, make_shared
 from workers.handouts.colourways import find_neighbours, view_colourways
 from workers.handouts.inputs import Inputs
+from workers.handouts.on_the_table import count_patches, reckon_minutes
 from workers.handouts.recipe import make_colourways, make_run_sheet
-from workers.handouts.run_sheet import group_takes, list_lines, merge_steps, plan_parts
+from workers.handouts.run_sheet import format_marks, group_takes, plan_parts
 from workers.handouts.step_outs import list_step_outs, measure_extra_cloth
+from workers.handouts.take_lines import MakersTip, list_lines, merge_steps
+from workers.recipe import JobInput
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -226,3 +230,101 @@ def test_neighbours_that_merge_without_red_or_green_are_named(make_job, document
     plain, autumn = view_colourways(inputs.project, inputs.top)
     assert any("frost" in pair and "leek green" in pair and "deuteranopia" in pair for pair in autumn.merging)
     assert not any("frost" in pair and "leek green" in pair for pair in plain.merging)
+
+
+TIPS = [
+    {"track": "", "step": "hst-draw", "place": "before", "text": "I chalk an arrow on every square."},
+    {"track": "by hand", "step": "hst-draw", "place": "after", "text": "A blunt pencil drags the cloth."},
+    {
+        "track": "hoop and cutter",
+        "step": "hoop-2",
+        "place": "after",
+        "text": "Keep the snips on a ribbon <b>.",
+    },
+    {"track": "by hand", "step": "gone", "place": "after", "text": "This step went."},
+]
+
+
+def test_the_makers_tips_stand_with_their_steps_and_say_whose_track_they_are_for(make_job):
+    """A tip on one track of a step that several share says which; one on all of them, or on a step of one, does not."""
+    takes = [t for part in plan_parts(Inputs(make_job("run sheet", tips=TIPS))) for t in part.takes]
+    lines = [line for take in takes for line in take.lines]
+    [(before, after)] = [(line.before, line.after) for line in lines if line.before]
+    assert [(tip.text, tip.tracks) for tip in before] == [("I chalk an arrow on every square.", ())]
+    assert [(tip.text, tip.tracks) for tip in after] == [("A blunt pencil drags the cloth.", ("by hand",))]
+    assert sum(len(line.before) + len(line.after) for line in lines) == 3
+
+
+def test_a_tip_is_printed_as_hers_and_as_text(make_job):
+    text = " ".join(read_text(make_run_sheet(make_job("run sheet", tips=TIPS))[0].data).split())
+    assert "Maker's tip: I chalk an arrow on every square." in text.replace("’", "'")
+    assert "Maker's tip (by hand): A blunt pencil drags the cloth." in text.replace("’", "'")
+    assert "Keep the snips on a ribbon <b>." in text
+    assert "This step went" not in text
+
+
+def test_tips_on_pieces_that_are_sewn_off_camera_are_not_lost():
+    tip = MakersTip("Slow down at the stem.", "after", ("hoop",))
+    leaves = [
+        (
+            {
+                "id": f"applique.piece.{n}.sew",
+                "text": f"Sew leaf {n}.",
+                "pieces": [f"leaf {n}"],
+                "tips": (tip,) if n == 3 else (),
+            },
+            ("hoop",),
+        )
+        for n in range(1, 5)
+    ]
+    *_, rest = list_lines(leaves, 2)
+    assert "off camera" in rest.text
+    assert [one.text for one in rest.after] == ["Slow down at the stem."]
+
+
+def test_a_step_out_takes_its_share_of_each_stage_it_is_made_of():
+    """24 units in 78 minutes are 3 1/4 each; a row of two with 15 minutes for three is 5 and two units: 11 1/2."""
+    unit = {"id": "unit", "count": 24, "minutes": {"practised": 78}, "parts": [{"stage": ""}]}
+    row = {
+        "id": "row",
+        "count": 3,
+        "minutes": {"practised": 15},
+        "parts": [{"stage": ""}, {"stage": "unit"}, {"stage": "unit"}],
+    }
+    stages = {"unit": unit, "row": row}
+    assert (reckon_minutes(unit, stages), reckon_minutes(row, stages)) == (3.25, 11.5)
+    assert reckon_minutes({"id": "old"}, stages) == 0
+
+
+def test_the_time_of_what_is_sewn_ahead_is_printed(make_job, files):
+    sewing = json.loads(files["sewing.json"])
+    for stage in sewing["stages"]:
+        stage["minutes"] = {"practised": 30 * stage["count"], "beginner": 60 * stage["count"]}
+    inputs = {**files, "sewing.json": json.dumps(sewing).encode()}
+    (piecing, _) = plan_parts(Inputs(make_job("run sheet", inputs=inputs)))
+    assert [out.time for out in piecing.step_outs] == ["about 30 minutes"] * 3
+    text = " ".join(read_text(make_run_sheet(make_job("run sheet", inputs=inputs))[0].data).split())
+    assert "Time for what is sewn ahead: about 90 minutes in all" in text
+
+
+def test_the_table_holds_fresh_patches_by_letter_and_files(make_job):
+    """The patches that a stage sees for the first time; what its parts brought along is no fresh patch."""
+    takes = [t for part in plan_parts(Inputs(make_job("run sheet"))) for t in part.takes]
+    ready = {take.title: take.ready for take in takes}
+    assert "patches of A frost tone-on-tone and C leek green" in ready["Leaf squares"]
+    assert any("stitch-130x180-1.dst" in names for names in ready.values())
+    unit = {"id": "u", "patches": [{"fabric": "frost"}, {"fabric": "leaf"}]}
+    row = {
+        "parts": [{"stage": "u"}, {"stage": ""}],
+        "patches": [{"fabric": f} for f in ("frost", "leaf", "frost")],
+    }
+    assert +count_patches(row, {"u": unit}) == {"frost": 1}
+
+
+def test_no_two_chapter_marks_of_a_video_are_the_same_words():
+    """Takes of one title are for other tracks: the marks say which."""
+    for month in MONTHS:
+        document, outlines = load(month)
+        for part in plan_parts(Inputs(JobInput("run sheet", document, outlines, make_shared(month)))):
+            words = [line.split(" ", 1)[1] for line in format_marks(part.title, part.takes).splitlines()]
+            assert len(set(words)) == len(words), month

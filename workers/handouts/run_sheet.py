@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from dataclasses import dataclass, replace
 from typing import Any
 
 from markupsafe import Markup
@@ -14,6 +14,7 @@ from service.craft.document import Project
 from service.craft.drawing import draw_top
 from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
+from workers.handouts.on_the_table import list_files, list_ready
 from workers.handouts.pages import print_page
 from workers.handouts.pictures import draw_stages
 from workers.handouts.seam_test import draw_seam_test
@@ -21,28 +22,15 @@ from workers.handouts.stash import plan_stash_sheets
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
 from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
 from workers.handouts.supplies import write_supplies
+from workers.handouts.take_lines import TaggedStep, TakeLine, list_lines, merge_steps
 from workers.handouts.times import say_sewing
+from workers.sewing.stage_notes import say_hours
 
 SECONDS_A_STEP = 40
 SECONDS_A_STAGE = 25
 SECONDS_FOR_MORE = 10
 SECONDS_TO_OPEN = 45
 """Our own estimates of screen time: one step, showing a stage's result, saying "make nine of these", the opening."""
-
-
-FILMED_REPEATS, REPEAT_ENDING = 2, ".sew"
-"""Up to so many pieces sewn in one way are filmed one by one; how the ids of their steps end."""
-
-TaggedStep = tuple[Mapping[str, Any], tuple[str, ...]]
-"""A step, and the tracks it is for."""
-
-
-@dataclass(frozen=True)
-class TakeLine:
-    """One step of a take in words; `tracks` names those it is for, where it is not for all."""
-
-    text: str
-    tracks: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -102,6 +90,7 @@ def print_run_sheet(inputs: Inputs) -> RunSheet:
         "drawing": Markup(draw_top(inputs.top, public=False, max_height_mm=80.0)),  # noqa: S704 - our own drawing
         "parts": parts,
         "extra": measure_extra_cloth(project, outs),
+        "ahead": say_hours(ahead) if (ahead := sum(out.minutes for out in outs)) else "",
         "cloths": cloths,
         "supplies": supplies,
         "stash": plan_stash_sheets(project, inputs.studio_cutting),
@@ -123,48 +112,12 @@ def plan_parts(inputs: Inputs) -> list[PartSheet]:
         inside = [
             (step, tracks) for step, tracks in merged if name_part(step.get("part", ""), project) == title
         ]
-        takes = tuple(_list_takes(inside, stages, project, pictures, number))
+        takes = tuple(tell_apart(list(_list_takes(inside, stages, project, pictures, number))))
         number += len(takes)
         shown = {step.get("stage") for step, _ in inside}
         outs = tuple(list_step_outs(project, sewing, shown))
         sheets.append(PartSheet(title, takes, outs, format_marks(title, takes)))
     return sheets
-
-
-def merge_steps(inputs: Inputs) -> Iterator[TaggedStep]:
-    """Every step of every track once, with the tracks it is for; where tracks part, in the tracks' order.
-
-    Steps are one where both id and text agree: a step may be said in another way to another track.
-    """
-    lists = {track.name: inputs.steps(track) for track in inputs.project.tracks}
-    tracks_of: dict[tuple[str, str], list[str]] = {}
-    merged: list[Mapping[str, Any]] = []
-    for name, steps in lists.items():
-        for step in steps:
-            tracks_of.setdefault(_identify(step), []).append(name)
-        merged = _merge(merged, steps)
-    for step in merged:
-        yield step, tuple(dict.fromkeys(tracks_of[_identify(step)]))
-
-
-def _identify(step: Mapping[str, Any]) -> tuple[str, str]:
-    return str(step.get("id", "")), str(step.get("text", ""))
-
-
-def _merge(known: list[Mapping[str, Any]], more: Sequence[Mapping[str, Any]]) -> list[Mapping[str, Any]]:
-    """Put steps not known yet right behind the step that comes before them."""
-    result = list(known)
-    names = [_identify(step) for step in result]
-    place = 0
-    for step in more:
-        name = _identify(step)
-        if name in names:
-            place = names.index(name) + 1
-        else:
-            result.insert(place, step)
-            names.insert(place, name)
-            place += 1
-    return result
 
 
 def _list_takes(
@@ -188,12 +141,21 @@ def _list_takes(
             count=count,
             size=view_size(stage.get("size"), project.measure),
             tools=tuple(list_tools(step for step, _ in inside)),
-            ready=tuple(_list_ready(stage, stages)),
+            ready=(*list_ready(stage, stages, project), *list_files(step for step, _ in inside)),
             lines=lines,
             picture=Markup(pictures.get(stage_id or about, "")),  # noqa: S704 - our own drawing
             seconds=estimate_seconds(len(lines), count, shows_stage=bool(stage)),
             sewing=say_sewing(stage),
         )
+
+
+def tell_apart(takes: Sequence[Take]) -> Iterator[Take]:
+    """Takes of one title have the tracks they are for behind it: their chapter marks would be the same words."""
+    titles = Counter(take.title for take in takes)
+    for take in takes:
+        tracks = dict.fromkeys(name for line in take.lines for name in line.tracks)
+        again = titles[take.title] > 1 and tracks
+        yield replace(take, title=f"{take.title} ({', '.join(tracks)})") if again else take
 
 
 def group_takes(
@@ -241,29 +203,6 @@ def find_piece(text: str, pieces: Iterable[str], cloths: Iterable[str] = ()) -> 
     return max(named, key=len, default="")
 
 
-def list_lines(inside: Sequence[TaggedStep], every: int) -> Iterator[TakeLine]:
-    """The steps of a take in words. Where many pieces are sewn in one way, one is filmed and the others are named.
-
-    `every` is how many tracks there are.
-    """
-    for (tracks, again), some in groupby(inside, key=lambda item: (item[1], _is_repeat(item[0]))):
-        steps = [step for step, _ in some]
-        filmed = steps if not again or len(steps) <= FILMED_REPEATS else steps[:1]
-        yield from (_tag_step(step, tracks, every) for step in filmed)
-        names = [str(name) for step in steps[len(filmed) :] for name in step["pieces"]]
-        if names:
-            words = f"Sew {len(names)} more off camera, each in its place: {', '.join(names)}."
-            yield TakeLine(words, tracks if len(tracks) < every else ())
-
-
-def _is_repeat(step: Mapping[str, Any]) -> bool:
-    return str(step.get("id", "")).endswith(REPEAT_ENDING) and bool(step.get("pieces"))
-
-
-def _tag_step(step: Mapping[str, Any], tracks: tuple[str, ...], every: int) -> TakeLine:
-    return TakeLine(str(step.get("text", "")), tracks if len(tracks) < every else ())
-
-
 def estimate_seconds(steps: int, count: int, *, shows_stage: bool) -> int:
     """Screen time of a take, from its counts: one make in full, the others only mentioned.
 
@@ -291,8 +230,3 @@ def _format_time(seconds: int) -> str:
     hours, rest = divmod(seconds, 3600)
     minutes, left = divmod(rest, 60)
     return f"{hours}:{minutes:02d}:{left:02d}" if hours else f"{minutes}:{left:02d}"
-
-
-def _list_ready(stage: Mapping[str, Any], stages: Mapping[Any, Mapping[str, Any]]) -> Iterator[str]:
-    for need in stage.get("needs", []):
-        yield str(stages.get(need, {}).get("title", need))

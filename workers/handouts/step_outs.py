@@ -13,8 +13,10 @@ from service.craft.document import Project
 from service.craft.drawing import view_cloths
 from service.craft.measure import length_object, round_up
 from service.craft.units import Unit
+from workers.handouts.on_the_table import reckon_minutes
 from workers.handouts.pictures import find_unit, index_units
 from workers.handouts.sizes import Shown, show_length, show_size
+from workers.sewing.stage_notes import say_hours
 
 
 @dataclass(frozen=True)
@@ -30,11 +32,17 @@ class ExtraCut:
 
 @dataclass(frozen=True)
 class StepOut:
-    """One extra of a stage to sew ahead: its title, its cuts, and the cuts in words."""
+    """One extra of a stage to sew ahead: its title, its cuts, the cuts in words, and the whole minutes it takes."""
 
     title: str
     cuts: tuple[ExtraCut, ...]
     words: tuple[str, ...]
+    minutes: int = 0
+
+    @property
+    def time(self) -> str:
+        """How long it takes somebody practised, in words; empty where it is not known."""
+        return say_hours(self.minutes) if self.minutes else ""
 
 
 def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[Any]) -> Iterator[StepOut]:
@@ -46,11 +54,14 @@ def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[
     shown = set(shown)
     stages = sewing.get("stages", [])
     needed = {need for stage in stages for need in stage.get("needs", [])}
+    by_id = {stage.get("id"): stage for stage in stages}
     units = index_units(project)
     for stage in stages:
         if stage.get("id") in needed & shown and int(stage.get("count") or 0) > 1:
             cuts = tuple(list_extra_cuts(project, find_made(stage, units)))
-            yield StepOut(str(stage.get("title", "")), cuts, tuple(_say_cut(project, cut) for cut in cuts))
+            minutes = ceil(reckon_minutes(stage, by_id))
+            words = tuple(_say_cut(project, cut) for cut in cuts)
+            yield StepOut(str(stage.get("title", "")), cuts, words, minutes)
 
 
 def find_made(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> list[Unit]:

@@ -9,7 +9,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from service.craft.swatches import Swatch
-from service.jobs.plan import COLOURWAYS, HANDOUT
+from service.jobs.plan import COLOURWAYS, HANDOUT, RUN_SHEET
 from service.storage.batches import StoredFile
 from service.storage.canonical import digest
 from service.storage.files import FileStore
@@ -77,7 +77,7 @@ def gather(session: Session, job: Moved) -> Gathered:
         swatches=snapshot.swatches if job.kind == COLOURWAYS else {},
         wording=snapshot.wording,
         # only for the jobs that look at them: a new reel of thread makes no handout anew
-        tips=snapshot.tips if job.kind == HANDOUT else [],
+        tips=snapshot.tips if job.kind in (HANDOUT, RUN_SHEET) else [],
         materials=snapshot.materials if job.kind == COLOURWAYS else [],
         release=snapshot.release.isoformat() if snapshot.release else "",
         inputs={file.name: file.sha256 for file in session.execute(files)},
