@@ -23,13 +23,10 @@ MARK_MM, TIP_MM = 5.0, 1.8
 ALIKE_MM = 0.5
 """Crossing lines that lie so near each other on a shape are one place: half of what a ruler is read to."""
 
-MIDDLE = "The marks on its edge lead to its middle, whose place the steps give{}."
-UPWARDS = "; the one with the tip points up on the top"
-CROSSING = (
-    "The marks on its edge come to lie on the crossing lines of hooping {0} in the drawing of places, the one with the "
-    "tip where the arrow points."
-)
-SPLIT = "Long dashes: its edge is split here between two hoopings. Cut it in one piece."
+MIDDLE = "Marks on the edge lead to the middle that the steps place{}."
+UPWARDS = "; the tip points up on the top"
+CROSSING = "Marks on the edge lie on the crossing lines of hooping {0} in the drawing of places, the tip where its arrow points."
+SPLIT = "Long dashes: the split between hoopings; cut it in one piece."
 
 ALL_WAYS: tuple[Point, ...] = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
 
