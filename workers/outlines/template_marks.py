@@ -25,7 +25,10 @@ ALIKE_MM = 0.5
 
 MIDDLE = "Marks on the edge lead to the middle that the steps place{}."
 UPWARDS = "; the tip points up on the top"
-CROSSING = "Marks on the edge lie on the crossing lines of hooping {0} in the drawing of places, the tip where it points."
+CROSSING = (
+    "Marks on the edge lie on the crossing lines of hooping {0} in the drawing of places, "
+    "the tip where the arrow points."
+)
 SPLIT = "Long dashes: the split between hoopings; cut it in one piece."
 
 ALL_WAYS: tuple[Point, ...] = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
