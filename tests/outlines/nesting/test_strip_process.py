@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from spyrrow import ReportType
 
+from workers.outlines.nesting.strip import FEWEST_STUCK, StripItem, count_stuck_steps
 from workers.outlines.nesting.strip_process import find_end
 
 KINDS = {"F": ReportType.ExplFeas, "i": ReportType.ExplImproving, "X": ReportType.ExplInfeas}
@@ -40,3 +41,16 @@ def test_the_first_strip_that_is_short_enough_ends_the_search() -> None:
     asked = {**ASKED, "enough": 97.0}
     assert find_end(reports("FiFiFiF"), asked) == 5
     assert find_end([(KINDS["i"], 90.0), (KINDS["F"], 98.0)], asked) is None
+
+
+def items(count: int, *corners: tuple[float, float]) -> tuple[StripItem, ...]:
+    return (StripItem(corners, ()),) * count
+
+
+def test_shapes_with_bays_are_given_up_sooner_and_many_shapes_later() -> None:
+    """Worked by hand: squares fill their hulls, so 18 x 0.5 x 4 for sixteen; a thin hook fills little of its hull."""
+    square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+    hook = ((0.0, 0.0), (10.0, 0.0), (10.0, 1.0), (1.0, 1.0), (1.0, 10.0), (0.0, 10.0))
+    assert count_stuck_steps(items(16, *square)) == 36
+    assert count_stuck_steps(items(4, *square)) == 18
+    assert count_stuck_steps(items(16, *hook)) == FEWEST_STUCK

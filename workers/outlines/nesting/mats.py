@@ -23,7 +23,7 @@ MOST_AT_ONCE = 48
 LEAST_SECONDS = 20.0
 """By the clock of who asked, for check and files: with less left nothing is nested."""
 
-ENOUGH = 2 / 3
+ENOUGH = 0.62
 """A strip so much shorter than rows of the boxes is short enough: the search for the last per cent takes longest."""
 
 MOST_STRIPS = 6
