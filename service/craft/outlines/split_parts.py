@@ -140,7 +140,7 @@ def _moved(shape: BaseGeometry, by: Affine) -> BaseGeometry:
 
 def find_split_ends(piece: Piece, outline: Outline) -> list[tuple[Point, Point]]:
     """For each line of a piece where it enters and where it leaves the piece on the top, millimetres."""
-    drawn = to_polygon(outline)
+    drawn = shapely.make_valid(to_polygon(outline))
     onto = find_placing(piece, outline)
     ends = []
     for line in piece.split:
