@@ -26,7 +26,7 @@ LABEL_MM, LABEL_STEP_MM = 3.1, 4.3
 BACK_SHARE = 0.72
 """How far towards white the back of a cloth is drawn."""
 
-PIN_MM = 4.0
+PIN_MM, MARK_MM = 4.0, 0.6
 DRAWN, STITCHES, STRETCHING = Stroke(0.18), Stroke(0.25), Stroke(1.0, PRINT["rhubarb"], (0.6, 0.6))
 STROKES = {
     "stretching": STRETCHING,
@@ -70,6 +70,7 @@ class Scene:
     pins: tuple[Point, ...] = ()
     pins_along: Point = (0.0, 1.0)
     rings: tuple[Point, ...] = ()
+    marks: tuple[Point, ...] = ()
     wedges: tuple[tuple[Point, Point], ...] = ()
     arrows: tuple[Line, ...] = ()
     labels: tuple[tuple[Point, str], ...] = ()
@@ -88,6 +89,8 @@ def draw_scene(scene: Scene, cloths: Mapping[str, ClothView], room: tuple[float,
     for stroke in (Stroke(1.0, PAPER), Stroke(0.4)):
         for point in scene.rings:
             sheet.disc(put(point), 1.7, stroke=stroke)
+    for point in scene.marks:
+        sheet.disc(put(point), MARK_MM, fill=EARTH, stroke=Stroke(0.25, PAPER))
     for at, towards in scene.wedges:
         draw_wedge(sheet, put(at), towards)
     for start, end in scene.arrows:

@@ -6,6 +6,7 @@ from service.craft.drawing import view_cloths
 from service.craft.drawing.scenes import Scene, draw_scene
 from service.craft.units import (
     CornerSquares,
+    Diamond,
     FanBladeRing,
     FlyingGeese,
     HalfSquareTriangle,
@@ -13,16 +14,26 @@ from service.craft.units import (
     SquareInASquare,
 )
 from service.craft.units.flying_geese import CORNERS
+from service.craft.units.flying_geese import TRIANGLES as CUT_GEESE
 from service.craft.units.half_square_triangle import TRIANGLES
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.fan_blade_sizes import read_ring
 from workers.sewing.plan import Stage
-from workers.sewing.steps.scenes import of_blades, of_care, of_joins, of_pairs, of_rings, of_rounds, of_stage
+from workers.sewing.steps.scenes import (
+    of_blades,
+    of_care,
+    of_joins,
+    of_marks,
+    of_pairs,
+    of_rings,
+    of_rounds,
+    of_stage,
+)
 from workers.sewing.steps.scenes.of_right_sides import show_right_sides
 from workers.sewing.steps.scenes.of_table import find_by_tools, find_table_scene
 from workers.sewing.steps.step import Lesson, Step
 
-LAST_CORNER = ("lay-second", "second", "press-second", "fold-second", "cut-second")
+LAST_CORNER = ("lay-second", "second", "press-second", "fold-second", "cut-second", "unfold-second")
 
 
 def draw_step_picture(step: Step, lesson: Lesson) -> dict[str, str]:
@@ -57,15 +68,17 @@ def _of_joins(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
     """What is named alike in all stages but drawn in its own way: graded, loosened, borders, corners set on."""
     kind = stage.work.kind
     shown = of_rings.show_ring(what, stage) or of_rounds.show_round(what, stage)
+    if shown is None and what == "mark":
+        shown = of_marks.show_marked(stage)
     if shown is None and kind == FanBladeRing.kind:
         shown = of_blades.show_blades(
             what, stage, read_ring(stage.work.facts, lesson.project.seam_allowance).groups
         )
     if shown is not None:
         return shown
-    if what == "grade":
+    if what.startswith("grade"):
         return of_joins.show_graded(stage, lesson)
-    if what == "loosen":
+    if what in ("loosen", "loosen-star"):
         return of_joins.show_loosened(stage)
     if kind == of_joins.BORDER_KIND and what in ("measure", "trim-strips"):
         border = of_joins.measure_inside if what == "measure" else of_joins.trim_strips
@@ -98,6 +111,9 @@ def _of_corners(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
         "sew-again": lambda: of_pairs.sew_corner(corner, again=True),
         "press": lambda: of_pairs.press_corner(corner),
         "press-second": lambda: of_pairs.press_corner(corner),
+        "unfold": lambda: of_pairs.press_corner(corner),
+        "unfold-second": lambda: of_pairs.press_corner(corner),
+        "others": lambda: of_pairs.lay_corner(corner),
         "fold-back": lambda: of_pairs.fold_corner(corner),
         "fold-second": lambda: of_pairs.fold_corner(corner),
         "trim": lambda: of_pairs.fold_corner(corner, cut=True, midway=spare),
@@ -147,6 +163,7 @@ def _of_halves(what: str, stage: Stage) -> Scene | None:
             "press-halves": ("press", (0, 1)),
             "sew": ("sew", (2,)),
             "press": ("press", (2,)),
+            "move-units": ("press", (0, 1)),
         }
     elif kind == FlyingGeese.kind:
         ways = {
@@ -154,9 +171,15 @@ def _of_halves(what: str, stage: Stage) -> Scene | None:
             "press-first": ("press", (0,)),
             "press-halves": ("press", (0, 1)),
             "second": ("sew", (1,)),
+            **({"press": ("press", (1,))} if stage.work.facts["method"] == CUT_GEESE else {}),
         }
-    elif what in ("first-two", "press-two", "other-two"):
-        ways = {"first-two": ("sew", (0, 2)), "press-two": ("press", (0, 2)), "other-two": ("sew", (1, 3))}
+    elif kind in (SquareInASquare.kind, Diamond.kind):
+        ways = {
+            "first-two": ("sew", (0, 2)),
+            "press-two": ("press", (0, 2)),
+            "other-two": ("sew", (1, 3)),
+            "press": ("press", (1, 3)),
+        }
     else:
         return None
     if what not in ways:
@@ -171,7 +194,7 @@ def _by_name(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
         return of_care.show_points(stage, lesson, back=True)
     if what in ("check", "points") and lesson.plan.notes[stage.id].points:
         return of_care.show_points(stage, lesson)
-    if what == "piles":
+    if what in ("piles", "sort-halves"):
         return of_care.show_piles(stage)
     if what in ("lay", "pair", "lay-rows") or what.startswith("in-turn"):
         return of_stage.show_apart(stage)

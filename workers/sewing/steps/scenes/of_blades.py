@@ -10,8 +10,9 @@ from service.craft.drawing.scenes import Line, Piece, Scene
 from service.craft.outlines.affine import Point
 from service.craft.planar.round_shapes import POINTED
 from workers.sewing.plan import Stage
+from workers.sewing.steps.scenes.of_blades_laid import show_laying
 from workers.sewing.steps.scenes.of_stage import patches_of, show_pressed, show_sewn
-from workers.sewing.steps.scenes.shapes import iron, rect, ring
+from workers.sewing.steps.scenes.shapes import iron, ring
 
 HALF = ((1.8, 10.0), (0.0, 0.0), (3.0, 0.0), (3.0, 10.0))
 POINT = ((1.8, 10.0), (0.0, 3.0), (3.0, 0.0), (6.0, 3.0), (4.2, 10.0))
@@ -24,8 +25,9 @@ def _circle(radius: float, at: Point = (6.0, 6.0)) -> tuple[Point, ...]:
 
 def show_blades(what: str, stage: Stage, groups: Sequence[int]) -> Scene | None:
     """The scene of a step of a ring sewn in `groups` of blades; None where the stage is drawn as any other."""
-    cloths = list(dict.fromkeys(cut.fabric for cut in patches_of(stage)[1:]))
-    blade, base = cloths[0], patches_of(stage)[0].fabric
+    patches = patches_of(stage)
+    blade, centre = patches[1].fabric, patches[-1].fabric
+    under = next((cut.fabric for cut in patches[1:] if cut.fabric != centre), patches[0].fabric)
     rounds = _part_seams(len(stage.work.seams), groups)
     if what in rounds:
         return show_sewn(stage, rounds[what])
@@ -33,7 +35,7 @@ def show_blades(what: str, stage: Stage, groups: Sequence[int]) -> Scene | None:
         return show_pressed(stage, rounds["ring"] if what == "press-ring" else ())
     end = POINT if stage.work.facts["tips"] == POINTED else ROUND
     tips = _show_points(blade) | _show_round_ends(blade) | {"turn": _show_turned(end, blade)}
-    return (tips | _show_disc(cloths[-1], base) | _show_laying(blade, base)).get(what)
+    return (tips | _show_disc(centre, under) | show_laying(stage, groups)).get(what)
 
 
 def _part_seams(seams: int, groups: Sequence[int]) -> dict[str, list[int]]:
@@ -155,45 +157,5 @@ def _show_disc(cloth: str, base: str) -> dict[str, Scene]:
             (Piece(_circle(6.0), base), Piece(card, cloth)),
             ring("sew", _circle(4.0)),
             labels=(((10.0, 6.0), "sew the edge down"),),
-        ),
-    }
-
-
-def _show_laying(cloth: str, base: str) -> dict[str, Scene]:
-    ground, blades, hole = rect(-2, -2, 16, 16, base), _circle(6.0), _circle(1.6)
-    laid = (ground, Piece(blades, cloth), Piece(hole, base))
-    cross: tuple[tuple[str, Line], ...] = (
-        ("fold", ((6.0, -2.0), (6.0, 14.0))),
-        ("fold", ((-2.0, 6.0), (14.0, 6.0))),
-    )
-    return {
-        "crease": Scene(
-            "The background with two dotted creases that cross in its middle",
-            (ground,),
-            cross,
-            labels=(((13.0, 6.0), "crease"), ((6.0, 12.0), "crease")),
-        ),
-        "place": Scene(
-            "The ring on the background, its hole where the creases cross",
-            laid,
-            cross,
-            labels=(((6.0, 6.0), "creases cross in the hole"), ((11.6, 8.0), "ring")),
-        ),
-        "pin": Scene(
-            "The ring pinned to the background",
-            laid,
-            pins=tuple((x, y + 1.0) for x, y in _circle(4.6)[::4]),
-            labels=(((10.6, 7.0), "every second blade"),),
-        ),
-        "stitch": Scene(
-            "The outer edge of the ring to sew to the background, dashed",
-            laid,
-            ring("sew", _circle(5.7)),
-            labels=(((11.7, 6.0), "sew close to the edge"),),
-        ),
-        "press-whole": Scene(
-            "The whole face down, an iron on its back",
-            (rect(-2, -2, 16, 16, base, back=True), iron(5, 4, 7)),
-            labels=(((10, 6), "iron, from the back"),),
         ),
     }

@@ -14,6 +14,10 @@ ROW, SETTING = "row", "setting triangle"
 BORDER_KIND, CORNERS_KIND = "border pair", "setting corners"
 
 
+NEAR, MANY = 1e-4, 4
+"""Inches within which ends of seams are one place; so many at most end where two seams cross."""
+
+
 def find_seams(stage: Stage, *, triangles: bool) -> tuple[int, ...]:
     """The numbers of the seams that sew a setting triangle on, or of all the others."""
     return tuple(
@@ -114,7 +118,14 @@ def show_loosened(stage: Stage) -> Scene:
     """The stage from the back, a ring round the place where stitches are taken out."""
     last = stage.work.seams[-1]
     pieces = tuple(Piece(piece_of(cut).points, cut.fabric, back=True) for cut in patches_of(stage))
-    middle = point(middle_of((last.start, last.end)))
+    middle = point(_find_crossed(stage) or middle_of((last.start, last.end)))
     sewn = tuple(("sewn", line(seam.start, seam.end)) for seam in stage.work.seams)
     alt = f"The back of {say_one(stage)} with a ring round its middle, where the stitches are taken out"
     return Scene(alt, pieces, sewn, rings=(middle,), labels=((middle, "take stitches out here"),))
+
+
+def _find_crossed(stage: Stage) -> complex | None:
+    """Where more than four seams end, as in a star's middle; None where they meet nowhere so."""
+    ends = [end for seam in stage.work.seams for end in (seam.start, seam.end)]
+    most = max(ends, key=lambda place: sum(abs(place - other) < NEAR for other in ends))
+    return most if sum(abs(most - other) < NEAR for other in ends) > MANY else None

@@ -119,6 +119,14 @@ def _show_mitred(what: str, stage: Stage) -> Scene | None:
             (("fold", ((10.0, 4.0), (2.0, 12.0))), ("drawn", slant)),
             labels=(((5.0, 9.0), "fold"), ((12, 2), "draw, as the fold goes on")),
         ),
+        "bias": Scene(
+            "Pins across the drawn line, through both strips",
+            (strip, folded),
+            (("drawn", slant),),
+            pins=((10.8, 3.2), (12.0, 2.0), (13.2, 0.8)),
+            pins_along=(-0.7071, -0.7071),
+            labels=(((12, 2), "pins across the line"),),
+        ),
         "mitre": Scene(
             "The slanting seam across both strips, dashed, from the inner corner out",
             (strip, folded),
