@@ -19,6 +19,11 @@ CORNER_SHARE = 0.6
 """A true corner makes this share of the turn within a quarter of the reach; a bend spreads it."""
 
 
+STRAIGHT_RADIANS = 0.2
+STRAIGHT_OVER_MM = 0.5
+"""A side runs straight until it has turned by eleven degrees from its first half millimetre."""
+
+
 def clean_ring(points: Points, *, least_mm: float = 1e-3) -> Points:
     """The ring without repeated points and without its closing point; fewer than three left is a `ValueError`.
 
@@ -89,6 +94,29 @@ def find_corners(ring: Points, *, degrees: float = 30.0, reach_mm: float = CORNE
         if all(min(gap, total - gap) > reach / 2 for gap in apart):
             kept.append(int(i))
     return sorted(kept)
+
+
+def end_direction(path: Points, *, at_end: bool, over_mm: float = 0.5) -> Floats:
+    """The unit direction of travel at an end of an open polyline, taken over half a millimetre."""
+    along = lengths_along(path)
+    over = min(over_mm, float(along[-1]))
+    a, b = (along[-1] - over, along[-1]) if at_end else (0.0, over)
+    first, last = points_at(path, along, np.array([a, b]))
+    way = last - first
+    return np.asarray(way / max(float(np.linalg.norm(way)), 1e-12))
+
+
+def reach_straight(path: Points, radians: float = STRAIGHT_RADIANS) -> float:
+    """How far an open polyline runs from its start before it has turned by so much; all of it where it never does.
+
+    >>> reach_straight(np.array([[0.0, 0.0], [2.0, 0.0], [4.0, 0.1], [5.0, 1.0]]))
+    4.002...
+    """
+    along = lengths_along(path)
+    start = points_at(path, along, np.array([0.0, min(STRAIGHT_OVER_MM, float(along[-1]))]))
+    turned = np.abs(turn_between((start[1] - start[0])[None], np.diff(path, axis=0)))
+    bent = np.flatnonzero(turned > radians)
+    return float(along[bent[0]]) if len(bent) else float(along[-1])
 
 
 def sides_between(ring: Points, corners: list[int]) -> list[Points]:

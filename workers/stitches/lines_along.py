@@ -7,10 +7,17 @@ from itertools import pairwise
 import numpy as np
 import shapely
 
-from workers.stitches.curves import Floats, close_path, lengths_along, orient, turn_between
+from workers.stitches.curves import (
+    Floats,
+    close_path,
+    end_direction,
+    lengths_along,
+    orient,
+    turn_between,
+)
 from workers.stitches.guides import ease_side, make_guide
 from workers.stitches.pieces import Points
-from workers.stitches.rails import Lines, Side, draw_lines, end_direction, join_lines, lines_on_side
+from workers.stitches.rails import Lines, Side, draw_lines, join_lines, lines_on_side
 from workers.stitches.running import drop_short, sew_running, sew_side
 from workers.stitches.satin import OVERLAP_LINES, lap_lines, split_long, swing
 from workers.stitches.settings import StitchSettings

@@ -17,8 +17,10 @@ from numpy.typing import NDArray
 
 from workers.stitches.curves import (
     Floats,
+    end_direction,
     lengths_along,
     points_at,
+    reach_straight,
     sample_every,
     sides_between,
     turn_between,
@@ -34,7 +36,8 @@ TIP_SHARE = 1.25
 """A side runs on past a sharp corner by at most this many band halves: the tip is blunt, not a long spike."""
 
 CORNER_ZONE = 1.6
-"""The bisector clips lines within this many band widths of its corner; farther away the medial axis does."""
+"""The bisector clips lines within this many band widths of its corner, and where both sides are straight; farther away
+the medial axis does."""
 
 NEARER_SHARE = 0.97
 """A place cuts a line only where it is nearer than this share of the way to the line's own foot: facets of a
@@ -82,25 +85,16 @@ def join_lines(parts: list[Lines]) -> Lines:
 
 @dataclass(frozen=True)
 class Side:
-    """The outline between two corners, and the turn (radians, left positive) at its start and end.
-
-    A ring without corners is one `round_trip` side.
+    """The outline between two corners, the turn (radians, left positive) at its start and end, and how far from there
+    this side and the one beyond the corner run straight on (mm). A ring without corners is one `round_trip` side.
     """
 
     path: Points
     turn_before: float = 0.0
     turn_after: float = 0.0
     round_trip: bool = False
-
-
-def end_direction(path: Points, *, at_end: bool, over_mm: float = 0.5) -> Floats:
-    """The unit direction of travel at an end of an open polyline, taken over half a millimetre."""
-    along = lengths_along(path)
-    over = min(over_mm, float(along[-1]))
-    a, b = (along[-1] - over, along[-1]) if at_end else (0.0, over)
-    first, last = points_at(path, along, np.array([a, b]))
-    way = last - first
-    return np.asarray(way / max(float(np.linalg.norm(way)), 1e-12))
+    straight_before: float = np.inf
+    straight_after: float = np.inf
 
 
 def sides_of(ring: Points, corners: list[int]) -> list[Side]:
@@ -111,8 +105,11 @@ def sides_of(ring: Points, corners: list[int]) -> list[Side]:
     starts = np.array([end_direction(path, at_end=False) for path in paths])
     ends = np.array([end_direction(path, at_end=True) for path in paths])
     before = turn_between(np.roll(ends, 1, axis=0), starts)
-    after = np.roll(before, -1)
-    return [Side(p, float(a), float(b)) for p, a, b in zip(paths, before, after, strict=True)]
+    leaving = np.array([reach_straight(path) for path in paths])
+    arriving = np.array([reach_straight(path[::-1]) for path in paths])
+    straight = np.minimum(np.roll(arriving, 1), leaving)
+    ends_of = zip(paths, before, np.roll(before, -1), straight, np.roll(straight, -1), strict=True)
+    return [Side(p, float(a), float(b), False, float(c), float(d)) for p, a, b, c, d in ends_of]
 
 
 def run_on(turn: float, outer: float, inner: float) -> float:
@@ -165,8 +162,9 @@ def lines_on_side(side: Side, outer: float, inner: float, step: float) -> Lines:
     full = np.ones(len(at))
     lines = Lines(points_at(path, along, at), normal, beyond, -outer * full, inner * full)
     zone = CORNER_ZONE * (outer + inner)
-    lines = clip_at_bisector(lines, side.path[0], side, at < before + zone, at_end=False)
-    return clip_at_bisector(lines, side.path[-1], side, at > along[-1] - after - zone, at_end=True)
+    first, last = before + min(zone, side.straight_before), along[-1] - after - min(zone, side.straight_after)
+    lines = clip_at_bisector(lines, side.path[0], side, at < first, at_end=False)
+    return clip_at_bisector(lines, side.path[-1], side, at > last, at_end=True)
 
 
 def clip_at_bisector(lines: Lines, corner: Floats, side: Side, near: Mask, *, at_end: bool) -> Lines:

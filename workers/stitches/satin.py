@@ -14,7 +14,9 @@ from workers.stitches.running import drop_short, sew_running
 from workers.stitches.settings import StitchSettings
 
 OVERLAP_LINES = 6
-"""The band goes on over its own start by this many lines, so that no gap opens where it closes."""
+OVERLAP_MM = 1.2
+"""The band goes on over its own start by this many lines or this far, whichever is less: no gap opens where it closes,
+and an open zigzag does not become a knot there."""
 
 FILL_STEPS = 5.5
 """Lines farther apart than this many steps get lines between them. At the bluntest corner, 30 degrees, lines that are
@@ -144,8 +146,10 @@ def finish_lines(
 def sew_finish(lines: Lines, edge: str, settings: StitchSettings) -> Points:
     """The needle points of a satin or zigzag finish over its lines, closed over its own start."""
     lines = lap_lines(lines, settings.lap_mm, settings.outside_mm(edge), settings.inside_mm(edge))
-    again = np.arange(len(lines) + min(OVERLAP_LINES, len(lines) // 4)) % len(lines)
-    points = swing(lines.take(again), settings, settings.spacing_of(edge) / 2)
+    step = settings.spacing_of(edge) / 2
+    overlap = min(OVERLAP_LINES, max(2, round(OVERLAP_MM / step)), len(lines) // 4)
+    again = np.arange(len(lines) + overlap) % len(lines)
+    points = swing(lines.take(again), settings, step)
     points = drop_short(points, least_mm=settings.shortest_mm + 0.15)
     return split_long(points, settings.longest_stitch_mm(edge))
 
