@@ -2,8 +2,8 @@
 
 The two commonest kinds (about one man in twelve has one of them or a milder form): linear sRGB through the matrices of
 Viénot, Brettel and Mollon, "Digital video colourmaps for checking the legibility of displays by dichromats", Color
-Research and Application 24 (1999); their figures for sRGB from memory. Tests hold what follows from the method: greys
-stay as they are, and red and green of one luminance fall together.
+Research and Application 24 (1999); their figures for sRGB from memory, held in tests against another library's reading
+of the same paper, and against what follows from the method: greys stay as they are.
 """
 
 from __future__ import annotations

@@ -1,8 +1,48 @@
-"""Colours as people see them who tell red and green apart badly, held against what the method promises."""
+"""Colours as people see them who tell red and green apart badly, held against what the method promises, and against
+another library's reading of the same paper.
+"""
 
+import itertools
+
+import numpy as np
 import pytest
+from daltonlens.simulate import Deficiency, Simulator_Vienot1999
+from skimage.color import rgb2lab
 
 from service.look.colour_vision import KINDS, measure_difference
+from service.look.palette import compute_lightness
+
+DEFICIENCIES = dict(zip(KINDS, (Deficiency.PROTAN, Deficiency.DEUTAN), strict=True))
+COLOURS = np.random.default_rng(1999).integers(0, 256, (1000, 3), dtype=np.uint8)
+
+
+def name(colour):
+    return "#{:02x}{:02x}{:02x}".format(*colour)
+
+
+def distances(seen):
+    """From each colour to the next, in CIELAB by scikit-image."""
+    lab = rgb2lab(seen[np.newaxis] / 255)[0]
+    return np.linalg.norm(np.diff(lab, axis=0), axis=1)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_thousand_pairs_are_as_far_apart_as_another_library_sees_them(kind):
+    """DaltonLens 0.1.5 (Vienot and others 1999, in its own matrices), then CIELAB by scikit-image: within 2."""
+    seen = Simulator_Vienot1999().simulate_cvd(COLOURS[np.newaxis], DEFICIENCIES[kind], severity=1.0)[0]
+    pairs = itertools.pairwise(COLOURS)
+    ours = np.array([measure_difference(name(one), name(other), kind) for one, other in pairs])
+    apart = np.abs(ours - distances(seen))
+    assert apart.max() < 2 and apart.mean() < 0.6
+
+
+def test_distances_and_lightness_are_those_of_another_library():
+    """CIELAB and L* of the same colours by scikit-image, with all receptors."""
+    pairs = itertools.pairwise(COLOURS)
+    ours = [measure_difference(name(one), name(other)) for one, other in pairs]
+    assert np.abs(np.array(ours) - distances(COLOURS)).max() < 0.1
+    lightness = [compute_lightness(name(colour)) for colour in COLOURS]
+    assert lightness == pytest.approx(list(rgb2lab(COLOURS[np.newaxis] / 255)[0, :, 0]), abs=0.02)
 
 
 @pytest.mark.parametrize("kind", KINDS)
