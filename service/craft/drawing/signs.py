@@ -41,14 +41,18 @@ def draw_width(
 def draw_height(
     sheet: Sheet, top: float, bottom: float, edge: float, text: str, *, after: bool = False
 ) -> None:
-    """A height left (or, with `after`, right) of a drawing whose side is at `edge`, its text along it."""
+    """A height left (or, with `after`, right) of a drawing whose side is at `edge`, its text along it.
+
+    Text that is longer than the height begins at its upper end: above a low drawing there is no room for it.
+    """
     away = 1.0 if after else -1.0
     x = edge + away * 4.0
     for y in (top, bottom):
         sheet.line((edge + away * 1.0, y), (x + away * 1.0, y), WITNESS)
     _draw_between(sheet, (x, top), (x, bottom), text)
     base = x + 4.2 if after else x - 1.4
-    write_words(sheet, (base, (top + bottom) / 2), text, DIMENSION_SIZE_MM, anchor="middle", turned=-90)
+    middle = max((top + bottom) / 2, top + measure_words(text, DIMENSION_SIZE_MM) / 2)
+    write_words(sheet, (base, middle), text, DIMENSION_SIZE_MM, anchor="middle", turned=-90)
 
 
 def _draw_between(sheet: Sheet, start: Point, end: Point, text: str) -> None:

@@ -6,6 +6,8 @@ import pytest
 from lxml import etree
 
 from service.craft.drawing import PatchView, SeamView, StageView, draw_stage
+from service.craft.drawing.lettering import measure_words
+from service.craft.drawing.signs import DIMENSION_SIZE_MM
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -61,3 +63,11 @@ def test_in_narrow_strips_a_wedge_stands_beside_the_letters_and_other_wedges(clo
     assert len(letters) == 3 and len(tips) == 2
     assert all(abs(x - tip) > 2 for x, _ in letters for tip, _ in tips)
     assert abs(tips[0][0] - tips[1][0]) > 3
+
+
+def test_the_height_of_a_low_stage_is_not_cut_off_above(cloths):
+    """Written upwards along the side of a strip 1 1/2 in high, its end stays on the sheet."""
+    strip = (PatchView(((0, 0), (22, 0), (22, 1), (0, 1)), "frost"),)
+    svg = draw_stage(StageView("sashing", 22, 1, cloths, strip, (), "22 1/2 in", "1 1/2 in"))
+    _, y = map(float, svg.partition("rotate(-90 ")[2].partition(")")[0].split())
+    assert y - measure_words("1 1/2 in", DIMENSION_SIZE_MM) / 2 >= 0
