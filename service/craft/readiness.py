@@ -13,7 +13,7 @@ from service.craft.cut_check import check_cuts
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.faults import Fault
-from service.craft.hoop_check import check_hoops, look_at_split
+from service.craft.hoop_check import check_hoops, check_spacing, look_at_split
 from service.craft.machine_room import SLACK_MM, fits_into, list_equipment, say_whole
 from service.craft.measure import format_length
 from service.craft.outlines import (
@@ -92,6 +92,7 @@ def check_readiness(project: Project, outlines: Mapping[str, OutlineFile]) -> Re
     for laid in laid_pieces:
         faults += _check_place(laid, project)
         faults += check_hoops(laid.piece, laid.outline, laid.sides_mm, project)
+        faults += check_spacing(laid.piece, project)
         faults += _check_mats(laid, project.tracks, project.fabrics)
         faults += _check_cloth(laid, project)
         warnings += _look_at_edge(laid, project)

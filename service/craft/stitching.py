@@ -149,13 +149,18 @@ def has_pile(fabric: Fabric) -> bool:
     return fabric.napped or fabric.trim_in_place
 
 
+def thread_mm(weight: Fraction | None) -> Fraction:
+    """How thick a thread of this weight lies, to 0.01 mm; without one, of the usual weight."""
+    return Fraction(round(40 * (USUAL_WEIGHT / float(weight or USUAL_WEIGHT)) ** 0.5), 100)
+
+
 def choose_stitching(wished: Stitching, fabric: Fabric) -> Stitching:
     """Every setting decided: what was wished for, and for the rest what is safe for this cloth and thread.
 
     Thread is as thick as the root of its weight is small: 40 wt is taken as 0.4 mm (E. Campbell, disputed).
     """
     weight = wished.thread_weight or Fraction(USUAL_WEIGHT)
-    thick = Fraction(round(40 * (USUAL_WEIGHT / float(weight)) ** 0.5), 100)
+    thick = thread_mm(weight)
     pile = has_pile(fabric)
     safe = Stitching(
         width=(Fraction(4) if pile else Fraction(7, 2)) * MM,

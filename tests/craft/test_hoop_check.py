@@ -101,3 +101,27 @@ def test_in_another_size_the_line_lies_where_it_lay_on_the_piece():
     raw["pieces"][0].update(split=ACROSS)
     piece = scale_document(raw, 2).document["pieces"][0]
     assert piece["split"] == ACROSS and piece["scale"] in ("2", 2)
+
+
+def spaced(spacing, *, edge="satin", weight=40, tracks=HOOP):
+    stitching = {"spacing": spacing, "thread_weight": weight}
+    return check(60, 60, None, tracks=tracks, edge=edge, stitching=stitching)
+
+
+@pytest.mark.parametrize(("spacing", "weight", "covers"), [("0.45 mm", 40, True), ("0.46 mm", 40, False),
+                                                           ("0.8 mm", 12, True), ("0.4 mm", 80, False)])  # fmt: skip
+def test_satin_may_be_spaced_as_its_thread_is_thick_and_an_eighth_more(spacing, weight, covers):
+    """0.35 to 0.45 mm with 40 wt (emborado.de, mrxstitch.com); thickness goes by the root of the weight."""
+    assert spaced(spacing, weight=weight).ready is covers
+
+
+def test_satin_too_open_to_cover_is_named_with_what_would_be_right():
+    [fault] = spaced("3 mm").faults
+    assert fault.pointer == "/pieces/0/stitching/spacing"
+    assert "spaced 3 mm" in fault.detail and "0.4 mm thick" in fault.detail
+    assert fault.right.startswith("0.45 mm or less") and '"zigzag"' in fault.right
+
+
+def test_an_open_zigzag_and_a_track_without_a_hoop_are_not_asked():
+    by_hand = [{"name": "by hand", "has": []}]
+    assert spaced("3 mm", edge="zigzag").ready and spaced("3 mm", tracks=by_hand).ready
