@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 import shapely
 
@@ -35,3 +36,15 @@ def test_the_rim_round_a_hole_counts() -> None:
 def test_the_tip_of_a_leaf_is_no_thin_part() -> None:
     leaf = shapely.Point(0, 0).buffer(40).intersection(shapely.Point(50, 0).buffer(40))
     assert find_thinnest_mm(outline(leaf)) == WIDEST_MM
+
+
+def test_a_jagged_edge_is_pared_as_any_other() -> None:
+    """A hostile edge: two thousand corners, in and out by a millimetre. Source: shapely's own paring of the whole."""
+    turns = np.linspace(0, 2 * np.pi, 2000, endpoint=False)
+    out = 12 * (1 + 0.08 * np.cos(371 * turns)) * (1 + 0.3 * np.cos(2 * turns))
+    shape = shapely.Polygon(np.c_[out * np.cos(turns), out * np.sin(turns)]).buffer(0)
+    found = find_thinnest_mm(outline(shape))
+    parts = [shapely.get_parts(shape.buffer(-width / 2)) for width in (found - 0.05, found + 0.55)]
+    counts = [sum(part.buffer(found / 2).area > 4.0 for part in some) for some in parts]
+    assert counts[0] == 1 or found == WIDEST_MM
+    assert counts[1] != 1 or found == WIDEST_MM
