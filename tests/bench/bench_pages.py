@@ -30,8 +30,8 @@ SLACK_PT = 1.0
 FOOT_PT = 22 * 72 / 25.4
 LEAST_USED = 0.08
 UPON = 0.35
-"""So much of the narrower of two letters may lie under the other: kerning. Ligatures with f share one box, and the line of
-a fraction leans over its figures."""
+"""So much of the narrower of two letters may lie under the other: kerning. Ligatures with f share one box, and the
+line of a fraction leans over its figures."""
 
 Box = tuple[float, float, float, float]
 
