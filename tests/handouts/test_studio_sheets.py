@@ -328,3 +328,16 @@ def test_no_two_chapter_marks_of_a_video_are_the_same_words():
         for part in plan_parts(Inputs(JobInput("run sheet", document, outlines, make_shared(month)))):
             words = [line.split(" ", 1)[1] for line in format_marks(part.title, part.takes).splitlines()]
             assert len(set(words)) == len(words), month
+
+
+def test_every_step_out_of_the_months_says_what_is_cut_for_it():
+    """Sashing, border strips and whole rows too: a strip of the seed tray is four cornerstones and three sashes."""
+    found = {}
+    for month in MONTHS:
+        project = read_document(load(month)[0])
+        sewing = json.loads(make_shared(month)["sewing.json"])
+        for out in list_step_outs(project, sewing, {stage["id"] for stage in sewing["stages"]}):
+            assert out.words and out.minutes > 0, out.title
+            found[out.title] = out.words
+    [sashing] = [w for t, w in found.items() if t.startswith("Sashing with cornerstones")]
+    assert sashing == ("D · young shoot green: 4 of 1 1/2 in square", "C · slate check: 3 of 6 1/2 × 1 1/2 in")

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import ceil
 from typing import Any
@@ -13,10 +13,13 @@ from service.craft.document import Project
 from service.craft.drawing import view_cloths
 from service.craft.measure import length_object, round_up
 from service.craft.units import Unit
-from workers.handouts.on_the_table import reckon_minutes
+from workers.handouts.on_the_table import Stages, reckon_minutes
 from workers.handouts.pictures import find_unit, index_units
 from workers.handouts.sizes import Shown, show_length, show_size
 from workers.sewing.stage_notes import say_hours
+
+FINENESS = 64
+"""Parts of an inch in which patches of a drawing are told apart: finer than any ruler."""
 
 
 @dataclass(frozen=True)
@@ -58,10 +61,47 @@ def list_step_outs(project: Project, sewing: Mapping[str, Any], shown: Iterable[
     units = index_units(project)
     for stage in stages:
         if stage.get("id") in needed & shown and int(stage.get("count") or 0) > 1:
-            cuts = tuple(list_extra_cuts(project, find_made(stage, units)))
+            cuts = tuple(_add_up(_list_cuts(project, stage, by_id, units)))
             minutes = ceil(reckon_minutes(stage, by_id))
             words = tuple(_say_cut(project, cut) for cut in cuts)
             yield StepOut(str(stage.get("title", "")), cuts, words, minutes)
+
+
+def _list_cuts(
+    project: Project, stage: Mapping[str, Any], stages: Stages, units: Mapping[str, Unit]
+) -> Iterator[ExtraCut]:
+    """The cuts of one more of a stage: of the units it names, or else of its parts and of the rectangles it adds."""
+    made = find_made(stage, units)
+    if made:
+        yield from list_extra_cuts(project, made)
+        return
+    inside = Counter(_list_rectangles(stage))
+    for part in stage.get("parts") or ():
+        if part.get("stage") in stages:
+            inside -= Counter(_list_rectangles(stages[part["stage"]]))
+            yield from _list_cuts(project, stages[part["stage"]], stages, units)
+    both, step = 2 * project.seam_allowance, project.rules.round_to
+    for (fabric, *sides), count in inside.items():
+        short, long = (round_up(Fraction(side) / FINENESS + both, step) for side in sides)
+        yield ExtraCut(fabric, long, short, count, "")
+
+
+def _list_rectangles(stage: Mapping[str, Any]) -> Iterator[tuple[str, int, int]]:
+    """The upright rectangles among a stage's patches: cloth, short and long side in sixty-fourths of an inch."""
+    for patch in stage.get("patches") or ():
+        xs, ys = ({round(point[axis] * FINENESS) for point in patch["points"]} for axis in (0, 1))
+        if len(patch["points"]) == 4 and len(xs) == len(ys) == 2:
+            short, long = sorted((max(xs) - min(xs), max(ys) - min(ys)))
+            yield str(patch.get("fabric", "")), short, long
+
+
+def _add_up(cuts: Iterable[ExtraCut]) -> Iterator[ExtraCut]:
+    """Cuts that are alike as one, in the order in which they first come."""
+    counts: dict[ExtraCut, int] = defaultdict(int)
+    for cut in cuts:
+        counts[replace(cut, count=0)] += cut.count
+    for cut, count in counts.items():
+        yield replace(cut, count=count)
 
 
 def find_made(stage: Mapping[str, Any], units: Mapping[str, Unit]) -> list[Unit]:
