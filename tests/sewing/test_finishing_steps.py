@@ -50,7 +50,7 @@ TUBE = [
 @pytest.mark.parametrize(
     ("cut", "made"),
     [
-        ("straight", ["join", "press-joins"]),
+        ("straight", ["join", "trim-joins", "press-joins"]),
         ("bias", ["fold-corner", "cut-fold", "cut", "join", "press-joins"]),
         ("continuous bias", TUBE),
     ],

@@ -88,7 +88,7 @@ def test_the_steps_name_what_is_set_in_and_check_the_points(
 ) -> None:
     said: dict[str, Any] = texts(sewn(units.document(units.star(*diamonds))))
     assert list(said) == [
-        *("lay", "mark", "pairs", "halves", "pin-star", "star", "press-diamonds"),
+        *("lay", "mark", "pairs", "halves", "pin-star", "star", "loosen-star", "press-diamonds"),
         *("set-in-triangles", "set-in-squares", "press", "check", "trim"),
     ]
     assert "Set in the frost white triangles" in said["set-in-triangles"]

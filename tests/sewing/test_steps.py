@@ -420,11 +420,11 @@ def test_copies_pressed_in_two_ways_are_counted_and_laid_in_turn(units: SimpleNa
     )
     assert said["piecing.block.b.piles"].startswith(
         "Put them on two piles, each with its number on a slip of paper: "
-        "pile 1 are the 2 pressed towards row 2 and pile 2 is the one pressed towards row 1."
+        "pile 1 holds the 2 pressed towards row 2; pile 2 holds the one pressed towards row 1."
     )
     assert said["piecing.top.in-turn"].startswith(
         "Take the blocks (b) from their two piles: for places 1 and 3, counted from the left, from pile 1 (pressed "
-        "towards row 2) and for place 2 from pile 2 (pressed towards row 1)."
+        "towards row 2); for place 2 from pile 2 (pressed towards row 1)."
     )
 
 

@@ -27,7 +27,7 @@ BY_SLANTED_ENDS = (
     "allowance, so that the strips go on straight once they are opened."
 )
 
-TURN_STRIPS = "With all their ends slanting one way: "
+SLANTING = "by their slanting ends, all of them slanting one way,"
 
 
 def measure_long(lesson: Lesson, length: Number) -> str:
@@ -93,7 +93,8 @@ def _cut_slanted(cloth: str, strip: str) -> Iterator[Step]:
 
 def _join(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
     cloth, whole = lesson.cloth(binding.fabric), _whole(lesson, binding)
-    kind, first = ("bias strips", TURN_STRIPS) if binding.cut == BIAS else ("strips", "")
+    kind = "bias strips" if binding.cut == BIAS else "strips"
+    first = _say_several(lesson, binding)
     how, reason, more = (
         "on the slant",
         "A slanting join spreads its thickness along the edge.",
@@ -103,18 +104,33 @@ def _join(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:
         how, more = f"end to end with {lesson.allowance} allowance", END_TO_END
         reason = "A straight join takes the least cloth."
     elif binding.cut != STRAIGHT:
-        how, more = f"by their slanting ends with {lesson.allowance} allowance", BY_SLANTED_ENDS
+        how, more = f"{SLANTING} with {lesson.allowance} allowance", BY_SLANTED_ENDS
     yield _step(
         "join",
-        f"{first}Join the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long.",
+        f"{first}oin the {strip} {kind} of {cloth} {how} into one binding, at least {whole} long.",
         reason,
         (NEEDLE,),
         "sewing machine",
         more=more,
     )
+    if how == "on the slant":
+        yield _step(
+            "trim-joins",
+            f"Cut off the corner that lies outside each join, {lesson.allowance} beside the seam.",
+            "What is left is an allowance as at any other seam.",
+            (SHEARS,),
+            "scissors",
+        )
     yield _step(
         "press-joins", "Press the joins open.", "Their thickness lies on both sides.", (IRON,), "iron"
     )
+
+
+def _say_several(lesson: Lesson, binding: Binding) -> str:
+    """A condition, where one strip across the cloth may be long enough; up to the first letter of "join"."""
+    top, cloth = lesson.project.top, lesson.project.fabrics[binding.fabric]
+    one = 2 * (top.width + top.height) + binding.extra <= cloth.usable_width
+    return "If the table has more than one, j" if one and binding.cut == STRAIGHT else "J"
 
 
 def _sew_tube(lesson: Lesson, binding: Binding, strip: str) -> Iterator[Step]:

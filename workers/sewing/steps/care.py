@@ -16,8 +16,21 @@ SLANTING = "slanting"
 TAUGHT = ("on the bias", "slanting edges")
 """Where the steps of a stage say this, its bias seams have been spoken of."""
 
+SEWN = (".sew", ".corners", ".mitre")
+"""Steps that sew edges on the bias; the last of them, where the first sew others."""
+
 JOINED = ("row", "rows")
 """Kinds of work that sew parts to each other along straight edges."""
+
+PINNED = {
+    "diagonal row": "Pin each triangle with a short side on the end of the row, right sides together, square "
+    "corners level; do not pull.",
+    "setting corners": "Pin each corner triangle to its corner, right sides together, centre on centre; do not pull.",
+}
+"""How setting triangles are pinned, by the kind of work."""
+
+ALL_ROUND = 4
+"""Edges of a picture."""
 
 WORTH_SAYING = 1.0
 """Inches of bias at an outer edge from which it is named. Our own choice."""
@@ -33,19 +46,29 @@ def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
         step_of(
             stage,
             "bias",
-            "Pin each triangle before you sew it, and do not pull."
-            if _has_triangles(stage)
-            else "Pin the slanting edges before you sew, and do not pull.",
-            "These edges are on the bias. Pinned, they keep their length.",
+            PINNED.get(stage.work.kind, _say_pinning(steps)),
+            "These edges are on the bias: pinned closely, they keep their length.",
             tools=("pins",),
         )
     ]
 
 
+def _say_pinning(steps: list[Step]) -> str:
+    """How edges on the bias are held, where a step before has pinned them already and where none has."""
+    if any(step.id.endswith((".pin", ".fold-mitre")) for step in steps):
+        return "Set more pins between, two fingers apart, and do not pull."
+    return "Pin the edges that are sewn to each other, two fingers apart, and do not pull."
+
+
 def insert_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
     """The steps of a stage with the one about bias edges before the seam that it is about."""
     pinned = pin_bias(stage, lesson, steps)
-    place = next((i for i, step in enumerate(steps) if step.id.endswith(".corners")), 0)
+    if not pinned:
+        return steps
+    sewn = [i for i, step in enumerate(steps) if step.id.endswith(SEWN)] or [
+        i for i, step in enumerate(steps) if "sewing machine" in step.tools
+    ]
+    place = sewn[-1] if any(step.id.endswith((".corners", ".mitre")) for step in steps) else sewn[0]
     return [*steps[:place], *pinned, *steps[place:]]
 
 
@@ -78,10 +101,6 @@ def insert_keeping(steps: list[Step], stage: Stage, lesson: Lesson) -> Iterator[
         yield step
 
 
-def _has_triangles(stage: Stage) -> bool:
-    return stage.work.kind in ("diagonal row", "setting corners")
-
-
 def watch_stage(stage: Stage, lesson: Lesson, steps: list[Step]) -> Iterator[Step]:
     """What is looked after once a stage is sewn: its points at risk, where no step has, its outer edges on the bias."""
     notes = lesson.plan.notes[stage.id]
@@ -94,13 +113,17 @@ def watch_stage(stage: Stage, lesson: Lesson, steps: list[Step]) -> Iterator[Ste
 
 def _watch_points(stage: Stage, points: tuple[Point, ...], lesson: Lesson) -> Step:
     where = listed(dict.fromkeys(say_place(point.at, stage) for point in points))
+    corners = all(say_place(point.at, stage).endswith("corner") for point in points)
     least = lesson.length(points[0].least)
     many = f"the point at {where}" if len(points) == 1 else f"the {len(points)} points at {where}"
     hundred = max(1, round(100 * max(point.share for point in points)))
     return step_of(
         stage,
         "points",
-        f"Measure beyond {many}: at least {least} must lie between the point and the cut edge.",
+        f"At {where} lay the {lesson.allowance} line of the ruler on one edge, then on the other: where it meets the "
+        f"seam, at least {least} must be left to the other edge."
+        if corners
+        else f"Measure beyond {many}: at least {least} must lie between the point and the cut edge.",
         f"The next seam runs {lesson.allowance} inside the edge and cuts off what comes too close. About {hundred} in "
         "a hundred come out shorter: unpick those and sew them again.",
         tools=("ruler",),
@@ -108,13 +131,14 @@ def _watch_points(stage: Stage, points: tuple[Point, ...], lesson: Lesson) -> St
 
 
 def _keep_edges(stage: Stage, edges: list[BiasEdge]) -> Step:
-    sides = listed(dict.fromkeys(say_side(edge) for edge in edges))
+    named = list(dict.fromkeys(say_side(edge) for edge in edges))
+    sides = f"its {listed(named)}" if len(named) < ALL_ROUND else "any of its"
     name = stage.work.called or f"the {stage.work.kind}"
     one = plural(len({say_side(edge) for edge in edges}), "edge").partition(" ")[2]
     return step_of(
         stage,
         "keep-edges",
-        f"Leave {name} lying flat until it is sewn on, and do not pull its {sides} {one}.",
+        f"Leave {name} lying flat until it is sewn on, and do not pull {sides} {one}.",
         f"The {one} {'is' if one == 'edge' else 'are'} on the bias and would grow wavy. Where it waits for days, spray "
         "starch holds the length, or staystitch it inside the allowance.",
     )

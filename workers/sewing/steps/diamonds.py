@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.hazards import NEEDLE
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, PRESSING, press_step, step_of
+from workers.sewing.steps.small_units import MACHINE, make_copies, step_of
+from workers.sewing.steps.squares_in_squares import press_others, press_two
 from workers.sewing.steps.step import Lesson, Step
 
 PINNED = (*MACHINE, "pins")
@@ -29,14 +30,7 @@ def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
-        step_of(
-            stage,
-            "press-two",
-            "Press the two triangles flat, turned outwards over their seams.",
-            "The next seams run across them.",
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        press_two(stage),
         step_of(
             stage,
             "other-two",
@@ -45,18 +39,17 @@ def teach_diamond(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
-        *press_step(stage),
+        *press_others(stage),
         *check_and_trim(stage, s, "each of the four points"),
     ]
 
 
 def _mark(stage: Stage) -> list[Step]:
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     return [
         step_of(
             stage,
             "lay",
-            f"Lay the diamond and its four triangles as the drawing shows.{copies}",
+            f"Lay the diamond and its four triangles as the drawing shows.{make_copies(stage)}",
             "Laid out first, no triangle comes to lie the wrong way round.",
         ),
         step_of(

@@ -7,6 +7,7 @@ from fractions import Fraction
 from service.craft.measure import MM_PER_INCH
 from service.craft.planar.round_shapes import POINTED, ROUND
 from workers.sewing.fan_blade_sizes import RingSteps, read_ring
+from workers.sewing.names import listed
 from workers.sewing.plan import Stage
 from workers.sewing.steps.fan_blade_laying import (
     PINNED,
@@ -140,12 +141,17 @@ def _fold_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
 
 
 def _round_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
-    letters = " or ".join(stage.work.facts["letters"].split())
+    letters = stage.work.facts["letters"].split()
+    card = (
+        f"Cut a card on the dashed line of template {letters[0]}."
+        if len(letters) == 1
+        else f"Cut cards on the dashed lines of the templates {listed(letters)}, one of each."
+    )
     return [
         step_of(
             stage,
             "card",
-            f"Cut a card on the dashed line of template {letters}.",
+            card,
             "Over a card every curve comes out alike, without corners.",
             hazards=(SHEARS,),
             tools=("card", "scissors"),
@@ -161,7 +167,7 @@ def _round_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
         step_of(
             stage,
             "draw-up",
-            "Draw the thread up round the card, which lies on the back of the blade.",
+            "Draw the thread up round its card, which lies on the back of the blade.",
             "The allowance folds itself over the edge of the card.",
             tools=("card",),
         ),
@@ -179,11 +185,12 @@ def _round_ends(stage: Stage, lesson: Lesson, length: str) -> list[Step]:
 def _sew_pairs(stage: Stage, ring: RingSteps, lesson: Lesson) -> Step:
     level = "the outer ends of their sides level" if ring.equal else "their narrow cut edges level"
     left = " One is left over." if ring.blades % 2 else ""
+    chain = "again" if ring.tips == POINTED else "does them all in one go"
     return step_of(
         stage,
         "pairs",
         f"Sew neighbouring blades in pairs, right sides together, {level}, with {lesson.allowance} allowance from the "
-        f"outer end to the narrow one: chain piecing again.{left}",
+        f"outer end to the narrow one: chain piecing {chain}.{left}",
         "The outer end is the one that shows, so it is matched first."
         if ring.equal
         else "Blades of different widths end at different heights; at the narrow ends they are level.",

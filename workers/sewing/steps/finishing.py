@@ -114,7 +114,7 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
     yield Step(
         "finishing.baste",
         FINISHING,
-        "Baste the layers together from the middle outwards, a hand's width apart.",
+        "Baste the layers together from the middle outwards, with safety pins or long stitches a hand's width apart.",
         "Basted from the middle, no fold is caught inside.",
         tools=("safety pins", "basting thread"),
         heading=LAYERS,
@@ -124,7 +124,8 @@ def _layer(lesson: Lesson, layers: list[str]) -> Iterator[Step]:
         FINISHING,
         "Quilt through all layers, from the middle outwards, beside the seams or in lines of your own.",
         "It holds the batting in place and the layers together.",
-        more="Sew in the groove beside a seam first. These lines hold everything, and hardly show.",
+        more="Sew in the groove beside a seam first. These lines hold everything, and hardly show. A walking foot "
+        "feeds all layers alike.",
         hazards=(NEEDLE,),
         tools=("sewing machine", "walking foot"),
         heading=LAYERS,

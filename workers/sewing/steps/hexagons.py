@@ -5,7 +5,7 @@ from __future__ import annotations
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, step_of
+from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, make_copies, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 PINNED = (*MACHINE, "pins")
@@ -27,13 +27,12 @@ def teach_hexagons(stage: Stage, lesson: Lesson) -> list[Step]:
 
 def _lay_out(stage: Stage) -> Step:
     facts = stage.work.facts
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
-    halves = " and its halves at the ends of every second row" if int(facts["rows"]) > 1 else ""
+    halves = " and half hexagons of it at the ends of every second row" if int(facts["rows"]) > 1 else ""
     return step_of(
         stage,
         "lay",
         f"Lay out the {facts['hexagons']} hexagons row by row as the drawing shows, with the triangles of "
-        f"{facts['edge']} along the upper and lower edges{halves}.{copies}",
+        f"{facts['edge']} along the upper and lower edges{halves}.{make_copies(stage)}",
         "Laid out first, every cloth is in its place, and no two rows change places.",
     )
 

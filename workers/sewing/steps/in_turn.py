@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from workers.sewing.names import listed
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import Pile
 from workers.sewing.steps.pile_words import Stages, say_look, say_number
@@ -50,7 +49,7 @@ def _say_takes(stage: Stage, pile: Pile, stages: Stages) -> str:
         if taken:
             counted = replace(places, counted="") if said else places
             said.append(_say_part(part, called, taken, counted, stages))
-    return "; take ".join(said) if said else "the parts as they are"
+    return ". Take ".join(said) if said else "the parts as they are"
 
 
 def _say_part(
@@ -64,7 +63,7 @@ def _say_part(
     later = replace(places, counted="")
     ways = [f"for {places.say(at)} from {piles[first]}"]
     ways += [f"for {later.say(at)} from {piles[number]}" for number, at in others]
-    return f"{called} from their {say_number(len(part.piles))} piles: {listed(ways)}"
+    return f"{called} from their {say_number(len(part.piles))} piles: {'; '.join(ways)}"
 
 
 def _tell_apart(parts: Sequence[Stage]) -> list[str]:

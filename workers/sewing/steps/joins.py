@@ -6,7 +6,7 @@ from service.craft.measure import round_to_ruler
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
+from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, make_copies, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.works import Work
 
@@ -17,12 +17,11 @@ def teach_row(stage: Stage, lesson: Lesson) -> list[Step]:
     """Lay out, sew side by side, press."""
     facts = stage.work.facts
     what = "strips and squares" if facts["sashing"] or "squares" in stage.work.one else "parts"
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     return [
         step_of(
             stage,
             "lay",
-            f"Lay the {facts['parts']} {what} in order, as the drawing shows.{copies}",
+            f"Lay the {facts['parts']} {what} in order, as the drawing shows.{make_copies(stage)}",
             "Laid out first, a unit that is turned the wrong way shows before it is sewn in.",
         ),
         step_of(
@@ -45,7 +44,7 @@ def teach_rows(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "lay",
-            "Lay the rows in order, as the drawing shows.",
+            f"Lay the rows in order, as the drawing shows.{make_copies(stage)}",
             "A row that is turned the wrong way shows before it is sewn on.",
         ),
         step_of(
@@ -106,8 +105,8 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "pin",
-            f"Pin {strips} to the edges {facts['pair']}, right sides together: the middle, the ends, then "
-            f"between.{crossing}",
+            f"Pin {strips} to the {facts['pair'].replace('and', 'and the')} edge, right sides together: the middle, "
+            f"the ends, then between.{crossing}",
             reason,
             more="Where the edge is a little longer than the strip, spread it along the strip. Never stretch "
             "the strip.",
@@ -130,6 +129,7 @@ def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:
     upright = stage.work.facts["pair"] == "left and right"
     finished = stage.work.height if upright else stage.work.width
     whole = round_to_ruler(finished + 2 * lesson.project.seam_allowance, lesson.project.measure)
+    cut = lesson.project.rules.plain(finished)
     way = "from top to bottom" if upright else "from left to right"
     return [
         step_of(
@@ -144,7 +144,7 @@ def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:
             stage,
             "trim-strips",
             "Trim both strips to the length you measured.",
-            f"They were cut for {lesson.length(whole)}. Two strips of one length keep the corners square.",
+            f"They were cut {lesson.length(cut)} long. Two strips of one length keep the corners square.",
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),
@@ -226,8 +226,7 @@ def teach_diagonal_row(stage: Stage, lesson: Lesson) -> list[Step]:
             stage,
             "sew",
             f"Sew {with_article(facts['cloth'])} side triangle to {facts['ends']} of the row with {lesson.allowance} "
-            "allowance, a "
-            f"short side on the row, square corners level, as the drawing shows.{larger}",
+            f"allowance, as the drawing shows.{larger}{make_copies(stage)}",
             "The triangle's long side comes to lie on the edge of the top. The threads run straight there, so "
             "the edge "
             "does not stretch.",

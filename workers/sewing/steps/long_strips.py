@@ -12,7 +12,7 @@ from service.craft.document import Project
 from workers.sewing.long_strips import list_long_strips
 from workers.sewing.names import label
 from workers.sewing.steps.binding import END_TO_END, MAT, ON_THE_SLANT
-from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
+from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
 HEADING = "Join long strips"
@@ -46,6 +46,16 @@ def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
         tools=("sewing machine",),
         heading=HEADING,
     )
+    if slanting:
+        yield Step(
+            f"{start}.trim-joins",
+            PIECING,
+            f"Cut off the corner that lies outside each join, {lesson.allowance} beside the seam.",
+            "What is left is an allowance as at any other seam.",
+            hazards=(SHEARS,),
+            tools=("scissors",),
+            heading=HEADING,
+        )
     yield Step(
         f"{start}.press-joins",
         PIECING,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.joins import PINNED
-from workers.sewing.steps.small_units import CUTTING_SET, press_step, step_of
+from workers.sewing.steps.small_units import CUTTING_SET, make_copies, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 
@@ -18,13 +18,12 @@ def teach_panels(stage: Stage, lesson: Lesson) -> list[Step]:
         if facts["one way"]
         else ("Woven alike, they stretch and shade alike.")
     )
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     trimmed = bool(facts["to trim"])
     steps = [
         step_of(
             stage,
             "lay",
-            f"Lay {number} panels of {facts['cloth']} side by side, all the same way up.{copies}",
+            f"Lay {number} panels of {facts['cloth']} side by side, all the same way up.{make_copies(stage)}",
             upright,
         ),
         step_of(

@@ -33,14 +33,14 @@ Stages = Mapping[str, Stage]
 def keep_piles(stage: Stage, stages: Stages) -> Step:
     """The copies of a stage sorted by pile once they are pressed, each pile with its number."""
     piles = [
-        f"pile {number} {'is the one' if pile.count == 1 else f'are the {pile.count}'} "
+        f"pile {number} holds the {'one' if pile.count == 1 else pile.count} "
         f"{say_look(stage, number, stages)}"
         for number, pile in enumerate(stage.piles, start=1)
     ]
     return step_of(
         stage,
         "piles",
-        f"Put them on {say_number(len(piles))} piles, each with its number on a slip of paper: {listed(piles)}.",
+        f"Put them on {say_number(len(piles))} piles, each with its number on a slip of paper: {'; '.join(piles)}.",
         "From the front they look alike. A later step takes them from their piles, so that their seams nest.",
         tools=("paper", "pencil"),
     )

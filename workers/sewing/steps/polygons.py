@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import NEEDLE
-from workers.sewing.steps.small_units import MACHINE, MARKER, press_step, step_of
+from workers.sewing.steps.small_units import MACHINE, MARKER, make_copies, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step, plural
 
 PINNED = (*MACHINE, "pins")
@@ -36,11 +36,10 @@ def teach_joined_parts(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def _lay_out(stage: Stage) -> Step:
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     return step_of(
         stage,
         "lay",
-        f"Lay the {stage.work.facts['parts']} parts as the drawing shows.{copies}",
+        f"Lay the {stage.work.facts['parts']} parts as the drawing shows.{make_copies(stage)}",
         "Laid out first, a part that is turned the wrong way shows before it is sewn in.",
     )
 

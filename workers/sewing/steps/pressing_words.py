@@ -124,7 +124,7 @@ def say_way(
         return _say_spin(stage, chosen[-1])
     one = _say_one_way(chosen)
     if one:
-        which = "the seam" if len(chosen) == 1 else "the seams" if one == "open" else "every seam"
+        which = _say_which(numbers, len(seams), names) if one != "open" or len(chosen) == 1 else "the seams"
         return f"press {which} {one}{_shape(stage, chosen) if len(chosen) == len(seams) else ''}"
     groups = _group(seams, numbers, names)
     if len(chosen) > MOST_NAMED or not names.tell_apart(list(groups.values())):
@@ -132,11 +132,22 @@ def say_way(
     return "press " + "; ".join(_say_groups(groups, names))
 
 
+def _say_which(numbers: Sequence[int], whole: int, names: SeamNames) -> str:
+    """Seams that all go one way: all of them, a single one, or those that are sewn by now."""
+    if len(numbers) == whole:
+        return "the seam" if whole == 1 else "every seam"
+    if len(numbers) > 1:
+        return "these seams"
+    return names.say(numbers) + (f", {names.counted}," if names.counted else "")
+
+
 def _say_one_way(seams: Sequence[PressedSeam]) -> str:
     """Where all the seams go, if that is one way; else an empty text."""
     if {seam.press for seam in seams} == {OPEN}:
         return "open"
     towards = {seam.towards for seam in seams}
+    if len(seams) > 1 and towards <= {"the upper unit", "the lower unit"}:
+        towards = set()
     if len(towards) == 1 and (len(seams) == 1 or not any(map(_is_between_equals, seams))):
         return _say_towards(seams[0]) if len(seams) == 1 else f"towards {_with_article(seams[0].towards)}"
     ways = {seam.press for seam in seams}

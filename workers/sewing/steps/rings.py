@@ -5,7 +5,7 @@ from __future__ import annotations
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.pressing_words import press_seams, shows_dark
-from workers.sewing.steps.small_units import MACHINE, PRESSING, grade_step, step_of
+from workers.sewing.steps.small_units import MACHINE, PRESSING, grade_step, make_copies, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 PINNED = (*MACHINE, "pins")
@@ -14,12 +14,12 @@ PINNED = (*MACHINE, "pins")
 def teach_ring(stage: Stage, lesson: Lesson) -> list[Step]:
     """Lay out; sew the first seam half-way; sew the others one by one; sew the rest of the first."""
     around = len(stage.seams)
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     steps = [
         step_of(
             stage,
             "lay",
-            f"Lay the {around + 1} parts as the drawing shows: parts 1 to {around} go round the middle.{copies}",
+            f"Lay the {around + 1} parts as the drawing shows: parts 1 to {around} go round the middle."
+            f"{make_copies(stage)}",
             "Laid out first, a part that is turned the wrong way shows before it is sewn in.",
         ),
         step_of(

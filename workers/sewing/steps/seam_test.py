@@ -64,11 +64,11 @@ def _correct(lesson: Lesson) -> Step:
     closer, missing, scant = (lesson.length(value) for value in (step, 4 * step, say_scant(lesson.project)))
     return _step(
         "piecing.seam-test.correct",
-        f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing, and test again.",
+        f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing; if they "
+        "measure more, as much further in. Then test again.",
         "Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
         f"thickness of cloth and thread, {scant} comes out right: a scant seam. Wherever a step says "
-        f"{lesson.allowance} allowance, sew the seam that you found here. If they "
-        "measure more, sew as much further in.",
+        f"{lesson.allowance} allowance, sew the seam that you found here.",
     )
 
 

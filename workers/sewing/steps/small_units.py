@@ -31,6 +31,10 @@ MARKER, MACHINE, CUTTING_SET, PRESSING = (
 )
 
 
+PRESS_MORE = (
+    "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
+)
+
 LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
 
 
@@ -51,6 +55,13 @@ def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -
     return Step(f"piecing.{stage.id}.{what}", PIECING, text, why, stage=stage, **more)  # type: ignore[arg-type]
 
 
+def make_copies(stage: Stage) -> str:
+    """How many copies a stage makes, as a sentence with a space before it; empty for a single one."""
+    if stage.count == 1:
+        return ""
+    return f" Make {stage.count}{', all alike' if len(stage.piles) == 1 else ''}."
+
+
 def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[Step]:
     """The pressing of a stage, for the reason `why` or the usual ones; none where it has no seam."""
     text = press_sentence(stage)
@@ -59,7 +70,6 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     if is_spun(stage):
         return spin_steps(stage, text, why or press_reason(stage), measured=measured)
     grade = [grade_step(stage)] if shows_dark(stage) else []
-    more = "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
     return [
         *grade,
         step_of(
@@ -67,7 +77,7 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
             "press",
             text,
             why or press_reason(stage),
-            more=more,
+            more=PRESS_MORE,
             hazards=(IRON,),
             tools=PRESSING,
             measured=measured,
@@ -75,9 +85,9 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     ]
 
 
-def grade_step(stage: Stage, why: str = SHOWS_LESS) -> Step:
+def grade_step(stage: Stage, why: str = SHOWS_LESS, what: str = "grade") -> Step:
     """Dark allowances under light cloth, before they lie there for good."""
-    return step_of(stage, "grade", GRADE, why, hazards=(SCISSORS,), tools=("scissors",))
+    return step_of(stage, what, GRADE, why, hazards=(SCISSORS,), tools=("scissors",))
 
 
 def spin_steps(stage: Stage, text: str, why: str, *, measured: bool = False) -> list[Step]:
@@ -151,7 +161,7 @@ def _sew_pair(stage: Stage, method: str, s: str) -> list[Step]:
         EIGHT: (
             "Draw both lines from corner to corner on the back of the lighter square.",
             f"Sew on both sides of both lines, {s} away from them.",
-            "Cut across the middle both ways, without moving the pair in between.",
+            "Cut across the middle, from side to side and from top to bottom, without moving the pair in between.",
             "Then the four quarters are cut once more, each on its drawn line.",
         ),
     }[method]
@@ -255,6 +265,7 @@ def flip_corners(
             else _part_corner(stage, lesson, spare)
         ),
         *grading,
+        fold_out(stage),
     ]
 
 
@@ -265,6 +276,16 @@ def fold_back(stage: Stage, what: str = "fold-back") -> Step:
         what,
         "Fold the corner back.",
         "The two layers under it lie open: the corner of the base, and the other half of the square.",
+    )
+
+
+def fold_out(stage: Stage, what: str = "unfold") -> Step:
+    """The flipped corner back in its place."""
+    return step_of(
+        stage,
+        what,
+        "Turn the corner out again, right side up.",
+        "It lies flat along the crease that the iron has made, level with the edges of the base.",
     )
 
 

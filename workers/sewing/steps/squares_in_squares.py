@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from service.craft.units.square_in_a_square import FLIPPED
+from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.hazards import IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.line_steps import check_and_trim
+from workers.sewing.steps.pressing_words import press_reason, press_seams, shows_dark
 from workers.sewing.steps.small_units import (
     LINE_REASON,
     MACHINE,
     MARKER,
+    PRESS_MORE,
     PRESSING,
     flip_corners,
-    press_step,
+    grade_step,
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step, plural
@@ -30,8 +33,9 @@ def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
             LINE_REASON,
             tools=MARKER,
         )
-        places = "first two opposite corners, then the other two"
-        return [mark, *flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)]
+        places = "two opposite corners first"
+        first = flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)
+        return [mark, *first, _flip_others(stage)]
     return _sew_triangles_round(stage, facts["corner"], lesson.allowance)
 
 
@@ -47,26 +51,20 @@ def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
         step_of(
             stage,
             "mark",
-            "Fold each triangle and each side of the middle in half, and crease their centres.",
+            "Fold the long side of each triangle and each side of the middle in half, and crease the centres.",
             "Centre on centre, the tips stick out equally at both ends.",
         ),
         step_of(
             stage,
             "first-two",
-            f"Sew {corner} triangles to {where}, right sides together, centre on centre, with {s} allowance.",
+            f"Sew the long side of {with_article(corner)} triangle to each of {where}, right sides together, centre on "
+            f"centre, with {s} allowance.",
             "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
             "they should.",
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
-        step_of(
-            stage,
-            "press-two",
-            "Press the two triangles flat, turned outwards over their seams.",
-            "The next seams run across them.",
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        press_two(stage),
         step_of(
             stage,
             "other-two",
@@ -75,6 +73,39 @@ def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
-        *press_step(stage),
+        *press_others(stage),
         *check_and_trim(stage, s, "every point"),
     ]
+
+
+def _flip_others(stage: Stage) -> Step:
+    """The squares on the other two corners, round by round as the first two."""
+    return step_of(
+        stage,
+        "others",
+        "Sew squares to the other two corners in the same way as the first two: lay, sew, press, fold back, trim and "
+        "turn out.",
+        "They overlap the first ones in the middle of each side, so those are finished before.",
+        hazards=(NEEDLE, IRON, SCISSORS),
+        tools=(*MACHINE, *PRESSING, "scissors"),
+    )
+
+
+def press_two(stage: Stage) -> Step:
+    """The first two seams, on opposite sides, before the others cross them."""
+    return step_of(
+        stage,
+        "press-two",
+        press_seams(stage, slice(0, None, 2)),
+        "The next seams run across them.",
+        more=PRESS_MORE,
+        hazards=(IRON,),
+        tools=PRESSING,
+    )
+
+
+def press_others(stage: Stage) -> list[Step]:
+    """The other two seams."""
+    text, reason = press_seams(stage, slice(1, None, 2)), press_reason(stage)
+    press = step_of(stage, "press", text, reason, hazards=(IRON,), tools=PRESSING)
+    return [*([grade_step(stage)] if shows_dark(stage) else []), press]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from service.craft.units.eight_pointed_star import POINTS
 from workers.sewing.names import listed
 from workers.sewing.plan import Stage
-from workers.sewing.steps.hazards import IRON, NEEDLE
+from workers.sewing.steps.hazards import IRON, NEEDLE, RIPPER
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, step_of
+from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, make_copies, step_of
 from workers.sewing.steps.step import Lesson, Step, plural
 
 PINNED = (*MACHINE, "pins")
@@ -20,6 +20,7 @@ def teach_star(stage: Stage, lesson: Lesson) -> list[Step]:
         _lay_out(stage),
         _mark(stage, s),
         *_sew_diamonds(stage, s),
+        _loosen(stage),
         _press_diamonds(stage),
         *_set_in(stage),
         _press_set_in(stage),
@@ -32,12 +33,11 @@ def _lay_out(stage: Stage) -> Step:
     cloths = listed(dict.fromkeys([facts["first"], facts["second"]]))
     turn = f"8 diamonds, {cloths} in turn," if facts["cloths"] == "2" else f"8 diamonds of {cloths}"
     first = f", {facts['first']} at the right of the upper middle" if facts["cloths"] == "2" else ""
-    copies = f" Make {stage.count}, all alike." if stage.count > 1 else ""
     return step_of(
         stage,
         "lay",
         f"Lay out {turn} with their sharp ends in the middle. Round them lay 4 triangles and 4 squares of "
-        f"{facts['background']}, as the drawing shows{first}.{copies}",
+        f"{facts['background']}, as the drawing shows{first}.{make_copies(stage)}",
         "The triangles lie at the edges with their long sides outwards, the squares in the corners.",
     )
 
@@ -92,13 +92,24 @@ def _sew_diamonds(stage: Stage, s: str) -> list[Step]:
     ]
 
 
+def _loosen(stage: Stage) -> Step:
+    """The stitches that would keep the last seam from turning over at the middle."""
+    return step_of(
+        stage,
+        "loosen-star",
+        "At the middle take out the few stitches of the last seam that lie in the allowance of the others.",
+        "Without them it can turn over there, and all allowances fall the same way round.",
+        hazards=(RIPPER,),
+        tools=("seam ripper",),
+    )
+
+
 def _press_diamonds(stage: Stage) -> Step:
     return step_of(
         stage,
         "press-diamonds",
         "Press the seams between the diamonds all the same way round the middle, as the wedges in the drawing show.",
         "The allowances of eight points do not pile up but spread in a ring.",
-        more="Undo the few stitches in the allowance of the last seam at the middle, then it can turn over.",
         hazards=(IRON,),
         tools=PRESSING,
     )

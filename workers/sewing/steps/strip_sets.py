@@ -29,8 +29,7 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "sew",
-            f"Sew them together with {s} allowance, two by two, then the pairs. Begin each seam where the last one "
-            "ended.",
+            _say_order(int(facts["strips"]), s),
             "Sewn to and fro, the long strips do not bend to one side.",
             more="Do not pull at the strips; let the machine feed them.",
             hazards=(NEEDLE,),
@@ -46,6 +45,14 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         *_cut_across(stage, each, sets, piece),
     ]
+
+
+def _say_order(strips: int, s: str) -> str:
+    """Which strips are sewn to which first, and from which end."""
+    if strips == 2:
+        return f"Sew the two strips to each other with {s} allowance."
+    pairs = ", two by two, then the pairs" if strips > 3 else ", one after the other"
+    return f"Sew them together with {s} allowance{pairs}. Begin each seam where the last one ended."
 
 
 def _cut_across(stage: Stage, each: int, sets: int, piece: str) -> list[Step]:

@@ -129,6 +129,10 @@ EXPLANATIONS = {
         "To sew a line inside the allowance that stays there and keeps an edge from stretching.",
     ),
     "panel": (r"panels?", "One length of cloth of several that are sewn side by side into a wider piece."),
+    "walking foot": (
+        r"walking foot",
+        "A presser foot with teeth of its own, which moves the upper layer along with the lower one.",
+    ),
     "quilt": (r"quilt(?:ing)?", "To sew through all three layers, so that they stay together."),
 }
 """Term -> what it looks like in a sentence, and what it means in words of our own."""

@@ -9,13 +9,18 @@ from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, sew_both_sides
+from workers.sewing.steps.pressing_words import SHOWS_LESS, press_reason, press_seams
 from workers.sewing.steps.small_units import (
     CUTTING_SET,
+    GRADED_LAST,
     LINE_REASON,
     MACHINE,
     MARKER,
+    PRESS_MORE,
     PRESSING,
     fold_back,
+    fold_out,
+    grade_step,
     press_step,
     step_of,
     trim_under,
@@ -35,9 +40,25 @@ def teach_flying_geese(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def _press_goose(stage: Stage) -> list[Step]:
+    return press_step(stage, why=_say_why(stage))
+
+
+def _say_why(stage: Stage) -> str:
     sky = stage.work.facts["sky"]
     outwards = all(seam.towards == sky for seam in stage.seams)
-    return press_step(stage, why=OFF_THE_GOOSE if outwards else "")
+    return OFF_THE_GOOSE if outwards else ""
+
+
+def _press_side(stage: Stage, what: str, number: int, why: str) -> Step:
+    """One of the two seams, pressed before the other crosses it."""
+    text = press_seams(stage, slice(number, number + 1))
+    return step_of(stage, what, text, why, more=PRESS_MORE, hazards=(IRON,), tools=PRESSING)
+
+
+def _grade_side(stage: Stage, what: str, number: int, why: str) -> list[Step]:
+    """One of the two seams, its dark allowance cut narrower where it will lie under a light cloth."""
+    dark = any(seams[number].shadows for _, seams in stage.ways)
+    return [grade_step(stage, why, what)] if dark else []
 
 
 def _trim_goose(stage: Stage, lesson: Lesson) -> Step:
@@ -66,8 +87,8 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "pin",
-            "Pin one small triangle on the goose, right sides together, long side on short side and the lower corners "
-            "level.",
+            "Pin the left small triangle on the goose, right sides together, long side on short side and the lower "
+            "corners level.",
             "The long side of the small triangle is on the bias: pinned, it does not stretch.",
             more="At the top its tip sticks out past the goose. That is right.",
             tools=("pins",),
@@ -80,23 +101,20 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
-        step_of(
-            stage,
-            "press-first",
-            "Press it flat, turned outwards over its seam.",
-            "The other seam runs across it.",
-            hazards=(IRON,),
-            tools=PRESSING,
+        *_grade_side(stage, "grade-first", 0, SHOWS_LESS),
+        _press_side(
+            stage, "press-first", 0, "Flat, it lets the other triangle lie level: its seam runs across."
         ),
         step_of(
             stage,
             "second",
-            "Sew the other small triangle to the other side in the same way.",
+            "Sew the right small triangle to the other short side in the same way.",
             "Its seam crosses the first one over the point of the goose.",
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
-        *_press_goose(stage),
+        *_grade_side(stage, "grade", 1, SHOWS_LESS),
+        _press_side(stage, "press", 1, _say_why(stage) or press_reason(stage)),
     ]
 
 
@@ -114,8 +132,9 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "lay",
-            f"Lay {with_article(facts['sky'])} square on one end of {with_article(facts['goose'])} rectangle, right "
-            "sides together, edges level. The line runs from the middle of the upper edge to the lower corner.",
+            f"Lay {with_article(facts['sky'])} square on the left end of {with_article(facts['goose'])} "
+            "rectangle, right sides together, edges level. The line runs from the middle of the upper edge to the "
+            "lower corner.",
             "This corner is finished before the other begins: the two squares overlap at the point.",
             tools=("pins",),
         ),
@@ -127,9 +146,11 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
-        *_press_goose(stage),
+        _press_side(stage, "press", 0, _say_why(stage) or press_reason(stage)),
         fold_back(stage),
         trim_under(stage, lesson, "cut-back", "The join stays thin."),
+        *_grade_side(stage, "grade", 0, GRADED_LAST),
+        fold_out(stage),
         *_flip_second(stage, lesson),
     ]
 
@@ -140,7 +161,7 @@ def _flip_second(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "lay-second",
-            "Lay a second square on the other end in the same way.",
+            "Lay a second square on the right end in the same way.",
             "The lines meet at the middle of the upper edge, where the point is going to be.",
             tools=("pins",),
         ),
@@ -152,16 +173,11 @@ def _flip_second(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
-        step_of(
-            stage,
-            "press-second",
-            "Press this corner as you pressed the first.",
-            "Both ends then lie alike.",
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        _press_side(stage, "press-second", 1, "Once it lies flat you see whether the corner is true."),
         fold_back(stage, "fold-second"),
         trim_under(stage, lesson, "cut-second", "Now both ends are thin."),
+        *_grade_side(stage, "grade-second", 1, GRADED_LAST),
+        fold_out(stage, "unfold-second"),
     ]
 
 

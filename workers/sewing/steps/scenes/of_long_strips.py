@@ -20,6 +20,7 @@ def show_long_strips(cloth: str, *, slanting: bool) -> dict[str, Scene]:
     )
     return {
         "join": joins["join" if slanting else "join straight"],
+        "trim-joins": joins["trim-joins"],
         "press-joins": joins["press-joins"] if slanting else pressed,
         "cut": Scene(
             "The joined strip with a line to cut across it",
