@@ -11,6 +11,7 @@ from lxml import etree
 from service.craft.document import read_document
 from service.craft.drawing import view_top
 from tests.completeness.conftest import MONTHS, load, make_shared
+from tests.handouts.test_handout import MARGIN_POINTS, iterate_boxes
 from workers.handouts.colourways import find_neighbours, view_colourways
 from workers.handouts.inputs import Inputs
 from workers.handouts.on_the_table import count_patches, reckon_minutes
@@ -340,4 +341,21 @@ def test_every_step_out_of_the_months_says_what_is_cut_for_it():
             assert out.words and out.minutes > 0, out.title
             found[out.title] = out.words
     [sashing] = [w for t, w in found.items() if t.startswith("Sashing with cornerstones")]
-    assert sashing == ("D · young shoot green: 4 of 1 1/2 in square", "C · slate check: 3 of 6 1/2 × 1 1/2 in")
+    assert sashing == (
+        "D · young shoot green: 4 of 1 1/2 in square",
+        "C · slate check: 3 of 6 1/2 × 1 1/2 in",
+    )
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))])
+def test_the_studios_sheets_are_printed_on_its_first_tracks_paper_and_nothing_runs_off(
+    make_job, document, paper, size
+):
+    """ISO 216 and 8 1/2 by 11 in, in points; in the usual print, whatever the track's own is."""
+    document["tracks"][0] |= {"paper": paper, "print": "large"}
+    for make, kind, place in ((make_run_sheet, "run sheet", 0), (make_colourways, "colourways", 1)):
+        data = make(make_job(kind, document=document, tips=TIPS))[place].data
+        for _, (left, bottom, right, top), (width, height) in iterate_boxes(data):
+            assert (round(width), round(height)) == size
+            assert left >= MARGIN_POINTS and bottom >= MARGIN_POINTS
+            assert right <= width - MARGIN_POINTS and top <= height - MARGIN_POINTS

@@ -20,6 +20,7 @@ from workers.handouts.cloth_pictures import photograph_top, turn_grey
 from workers.handouts.colourway_notes import ClothNotes
 from workers.handouts.inputs import Inputs
 from workers.handouts.pages import print_page
+from workers.handouts.papers import find_studio_track
 from workers.recipe import SwatchPicture
 
 BASE_NAME = "As designed"
@@ -167,7 +168,8 @@ def print_colourways(
         "least_step": f"{LEAST_STEP:g}",
         "photographs": any(colourway.top.ground for colourway in colourways),
     }
-    return print_page("colourways.html", f"colourways {title}", fields)
+    track = find_studio_track(inputs.project.tracks)
+    return print_page("colourways.html", f"colourways {title}", fields, track=track)
 
 
 def _show_in(top: TopView, colourway: Colourway) -> TopView:

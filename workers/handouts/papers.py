@@ -6,9 +6,10 @@ large (from memory).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from service.craft.tracks import A4, LARGE_PRINT, LETTER, Track
+from service.craft.tracks import A4, LARGE_PRINT, LETTER, USUAL_PRINT, Track
 
 PAPER_MM = {A4: (210.0, 297.0), LETTER: (215.9, 279.4)}
 """Width and height, upright. A4: ISO 216; Letter: 8 1/2 by 11 in."""
@@ -45,6 +46,11 @@ def style_paper(track: Track | None) -> PaperStyle:
         f".cover .drawing img {{ max-height: {COVER_PICTURE_MM}mm; }}",
     )
     return PaperStyle("\n".join(rules), zoom)
+
+
+def find_studio_track(tracks: Sequence[Track]) -> Track | None:
+    """Whose paper the studio's own sheets are printed on: that of the first track, in the usual size of print."""
+    return replace(tracks[0], print=USUAL_PRINT) if tracks else None
 
 
 def _page(width: float, height: float, margins: tuple[float, ...], zoom: float) -> str:

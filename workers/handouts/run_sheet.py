@@ -16,6 +16,7 @@ from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
 from workers.handouts.on_the_table import list_files, list_ready
 from workers.handouts.pages import print_page
+from workers.handouts.papers import find_studio_track
 from workers.handouts.pictures import draw_stages
 from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.stash import plan_stash_sheets
@@ -96,7 +97,8 @@ def print_run_sheet(inputs: Inputs) -> RunSheet:
         "stash": plan_stash_sheets(project, inputs.studio_cutting),
         "brought": [piece.name for piece in inputs.brought],
     }
-    page = print_page("run_sheet.html", f"run sheet {project.title}", fields)
+    track = find_studio_track(project.tracks)
+    page = print_page("run_sheet.html", f"run sheet {project.title}", fields, track=track)
     return RunSheet(page, "\n\n".join(part.marks for part in parts) + "\n", supplies)
 
 
