@@ -170,7 +170,7 @@ def test_the_sheet_is_small_says_what_it_shows_and_is_the_same_every_time(photog
     svg, pdf = (file.data for file in first)
     assert len(pdf) < 3_000_000 and svg.count(b"data:image/jpeg;base64,") >= 3
     document = pypdfium2.PdfDocument(pdf)
-    words = " ".join(document[0].get_textpage().get_text_range().split())
+    words = " ".join(document[len(document) - 1].get_textpage().get_text_range().split())
     pictures = [o for page in document for o in page.get_objects() if o.type == 3]
     assert "shown by it, at the scale of the drawing" in words
     assert len(pictures) >= 6
