@@ -14,7 +14,7 @@ import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from math import inf
+from math import inf, pow
 from typing import Any
 
 import shapely
@@ -114,7 +114,7 @@ def count_stuck_steps(items: Sequence[StripItem]) -> int:
     """How many steps in which the search was stuck are waited for before it ends."""
     shapes = [shapely.Polygon(item.corners) for item in items]
     filled = sum(shape.area for shape in shapes) / sum(shape.convex_hull.area for shape in shapes)
-    return max(FEWEST_STUCK, round(STUCK * (filled - BAYS) * len(shapes) ** 0.75))
+    return max(FEWEST_STUCK, round(STUCK * (filled - BAYS) * pow(len(shapes), 0.75)))
 
 
 def _read_places(answer: Sequence[dict[str, Any]], count: int) -> tuple[StripPlace, ...] | None:
