@@ -21,6 +21,9 @@ APART = {SATIN: 0.34, ZIGZAG: 0.42, BLANKET: 0.8}
 REACH, OVER = 0.42, 0.12
 """How far they reach into the piece and beyond its edge."""
 
+NARROW_SHARE = 0.3
+"""How much of the width of a narrow piece the stitches along one edge take at most: some cloth shows between."""
+
 NEAR = 0.02
 """How far along an edge its direction is looked at."""
 
@@ -29,12 +32,16 @@ Stitches = tuple[tuple[str, Line], ...]
 
 def show_edge(area: BaseGeometry, edge: str) -> Stitches:
     """The stitches round every edge of an area."""
-    rings = [ring for one in list_polygons(area) for ring in (one.exterior, *one.interiors)]
-    return tuple(("stitches", line) for ring in rings for line in _sew_round(ring, edge))
+    return tuple(
+        ("stitches", line)
+        for one in list_polygons(area)
+        for ring in (one.exterior, *one.interiors)
+        for line in _sew_round(ring, edge, min(REACH, NARROW_SHARE * 2 * one.area / one.length))
+    )
 
 
-def _sew_round(ring: LinearRing, edge: str) -> Iterator[Line]:
-    across = list(_lay_across(ring, APART[edge]))
+def _sew_round(ring: LinearRing, edge: str, reach: float) -> Iterator[Line]:
+    across = list(_lay_across(ring, APART[edge], reach))
     if edge == ZIGZAG:
         points = [pair[place % 2] for place, pair in enumerate(across)]
         yield from pairwise([*points, points[0]])
@@ -44,7 +51,7 @@ def _sew_round(ring: LinearRing, edge: str) -> Iterator[Line]:
         yield from pairwise([*(outside for _, outside in across), across[0][1]])
 
 
-def _lay_across(ring: LinearRing, apart: float) -> Iterator[Line]:
+def _lay_across(ring: LinearRing, apart: float, reach: float) -> Iterator[Line]:
     """Lines square to an edge, evenly apart, from the inside out; an even number of them."""
     count = max(4, 2 * round(ring.length / apart / 2))
     sign = 1.0 if ring.is_ccw else -1.0
@@ -52,7 +59,7 @@ def _lay_across(ring: LinearRing, apart: float) -> Iterator[Line]:
         along = ring.length * place / count
         at, (x, y) = ring.interpolate(along), _find_direction(ring, along)
         out = (y * sign, -x * sign)
-        inner, outer = (_beside((at.x, at.y), out, by) for by in (-REACH, OVER))
+        inner, outer = (_beside((at.x, at.y), out, by) for by in (-reach, OVER))
         yield inner, outer
 
 
