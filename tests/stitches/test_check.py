@@ -16,6 +16,7 @@ GOOD = [
     "the header tells the truth",
     "one end record, at the end",
     "every stitch belongs to one pass",
+    "the file sews what was planned",
     "placement, stop, tack-down, stop, finish",
     "no move too long",
     "no stitch too long",

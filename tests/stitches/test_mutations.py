@@ -6,8 +6,12 @@ import numpy as np
 import pytest
 
 from workers.stitches.check import check_hooping
+from workers.stitches.check_planned import check_planned
 from workers.stitches.reading import StitchFileError, read_stitch_file
 from workers.stitches.record import HEADER_BYTES, STITCH, Move, encode_moves, format_header
+
+PLANNED = "the file sews what was planned"
+"""Left out where a change of the file is looked for: held against the plan, any change is found."""
 
 SHAPES = ["star", "leaf", "ring", "letter a"]
 
@@ -21,7 +25,7 @@ def fails(checked, kinds, places, ranges):
     except ValueError as refused:
         return [str(refused)]
     changed = replace(checked, reading=reading, ranges=ranges)
-    return [check.name for check in check_hooping(changed) if not check.ok]
+    return [check.name for check in check_hooping(changed) if not check.ok and check.name != PLANNED]
 
 
 def without(checked, first, last):
@@ -100,9 +104,11 @@ def test_an_edge_that_asks_for_no_underlay_needs_none(write, settings):
 @pytest.mark.parametrize("name", SHAPES)
 def test_every_number_of_the_header_is_held_against_the_records(write, name):
     checked, data = write(name)
-    for at, width in ((23, 7), (34, 3), (41, 5), (50, 5), (59, 5), (68, 5)):
-        said = int(data[at : at + width])
-        spoiled = data[:at] + f"{said + 1:>{width}}".encode() + data[at + width :]
+    numbers = ((23, 7), (34, 3), (41, 5), (50, 5), (59, 5), (68, 5))
+    changed = {at: f"{int(data[at : at + width]) + 1:>{width}}".encode() for at, width in numbers}
+    changed |= {77: b"+ 7777", 87: b"- 7777", 97: b"+    1", 107: b"-    1", 117: b"1*****"}
+    for at, told in changed.items():
+        spoiled = data[:at] + told + data[at + len(told) :]
         reading = read_stitch_file(spoiled)
         found = [c.name for c in check_hooping(replace(checked, reading=reading)) if not c.ok]
         assert found == ["the header tells the truth"], at
@@ -115,3 +121,20 @@ def test_bits_that_no_record_has_are_found_wherever_they_stand(write):
         at = HEADER_BYTES + 3 * int(record) + 2
         with pytest.raises(StitchFileError, match=f"record {record}"):
             read_stitch_file(data[:at] + b"\x00" + data[at + 1 :])
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_any_change_of_any_pass_is_found_against_the_plan(write, name):
+    """What still covers and hides is found too: a shift under the finish, stitches missing in an underlay."""
+    checked, _ = write(name)
+    assert check_planned(checked).ok
+    for number, (first, last) in enumerate(checked.ranges):
+        at = (first + last) // 2
+        moved = checked.reading.places.copy()
+        moved[at] += (1, 0)
+        reading = replace(checked.reading, places=moved)
+        (place,) = check_planned(replace(checked, reading=reading)).where
+        assert (place["record"], place["kind"]) == (at, checked.hooping.passes[number].kind)
+        kinds, places, ranges = without(checked, at, at + 4)
+        shorter = replace(checked.reading, kinds=kinds, places=places)
+        assert not check_planned(replace(checked, reading=shorter, ranges=ranges)).ok

@@ -9,6 +9,7 @@ import shapely
 
 from workers.stitches.check_density import check_density, check_details
 from workers.stitches.check_gaps import check_gaps
+from workers.stitches.check_planned import check_planned
 from workers.stitches.check_underlay import check_underlay
 from workers.stitches.cover import check_cover
 from workers.stitches.curves import draw_outlines
@@ -31,6 +32,7 @@ def check_hooping(checked: Checked) -> list[Check]:
         check_header(checked),
         check_end(checked),
         check_all_claimed(checked),
+        check_planned(checked),
         check_order(checked),
         check_longest_move(checked),
         check_longest_stitch(checked),
@@ -67,8 +69,14 @@ def header_faults(reading: Reading) -> list[dict[str, object]]:
 
 
 def check_header(checked: Checked) -> Check:
-    """The header's counts, extents and last place are those of the records."""
+    """The header's counts, extents and last place are those of the records, and the file is one of its own.
+
+    MX, MY and PD belong to designs of several files (EduTechWiki of the University of Geneva): here they are empty.
+    """
     wrong = header_faults(checked.reading)
+    empty = {"MX": "+0", "MY": "+0", "PD": "******"}
+    said = {name: checked.reading.header[name].replace(" ", "") for name in empty}
+    wrong += [{"field": n, "says": said[n], "is": empty[n]} for n in empty if said[n] != empty[n]]
     return Check("the header tells the truth", not wrong, len(wrong), wrong)
 
 
