@@ -32,6 +32,9 @@ from service.studio.projects import stored_outlines
 from service.studio.tracing import NothingTraces, TracingBusy
 
 SVG = "image/svg+xml"
+SEEN_AS_DRAWING = 1000
+"""A file without any "<" so far is no drawing, and what it is counts for more than the fields sent with it."""
+
 OVERLAY_POLICY = "sandbox; default-src 'none'; img-src data:; style-src 'unsafe-inline'"
 """An overlay holds its own small picture and nothing else."""
 
@@ -173,7 +176,7 @@ def _read(form: Form, measure: str) -> tuple[OutlineFile, str | None]:
     if form.kind is not None:
         traced = _trace(form, measure)
         return traced.file, traced.overlay
-    if form.texts:
+    if form.texts and b"<" in form.data[:SEEN_AS_DRAWING]:
         found = [
             fault("an SVG drawing states its own size", "leave it out", pointer=f"/{key}")
             for key in form.texts

@@ -86,6 +86,18 @@ def test_a_drawing_takes_no_scale(studio):
     assert (answer.status_code, answer.json["errors"][0]["pointer"]) == (422, "/dpi")
 
 
+@pytest.mark.parametrize(
+    ("data", "kind"), [(b"GIF89a\1\0\1\0", "a GIF picture"), (b"II*\0\10\0\0\0", "a TIFF picture")]
+)
+def test_a_picture_of_a_kind_that_is_not_traced_is_named(studio, data, kind):
+    """With what would be right, whatever else was sent: its scale is not what is wrong with it."""
+    answer = send(studio, studio.add(), data, "leaf.gif", dpi="300")
+    assert answer.status_code == 422
+    assert kind in answer.json["detail"]
+    [error] = answer.json["errors"]
+    assert (error["pointer"], "PNG, JPEG or PDF" in error["right"]) == ("/file", True)
+
+
 def test_a_piece_is_cut_from_a_traced_shape(studio, sheet):
     """A project whose piece names a traced shape is ready for a batch."""
     piece = {

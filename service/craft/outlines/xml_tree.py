@@ -23,6 +23,10 @@ SIGNATURES = {
     b"\xff\xd8\xff": "a JPEG picture",
     b"%PDF": "a PDF file",
     b"GIF8": "a GIF picture",
+    b"RIFF": "a WebP picture or another file of chunks",
+    b"II*\0": "a TIFF picture",
+    b"MM\0*": "a TIFF picture",
+    b"BM": "a BMP picture",
     b"PK\x03\x04": "a ZIP archive",
     b"\x1f\x8b": "a compressed file",
 }
@@ -31,7 +35,7 @@ SIGNATURES = {
 WIDE_TEXT_MARKS = (b"\xff\xfe", b"\xfe\xff")
 """Byte order marks of UTF-16, in which zero bytes are no sign of a binary file."""
 
-PLAIN_SVG = "a plain SVG drawing, whose first element is <svg>"
+PLAIN_SVG = "a plain SVG drawing, whose first element is <svg>; pictures are traced as PNG, JPEG or PDF"
 
 
 def parse_tree(data: bytes, limits: Limits) -> etree._Element:

@@ -134,6 +134,17 @@ def test_a_photograph_with_uneven_light_is_traced_as_near():
     assert max(off for off, _ in found.values()) < 0.06, found
 
 
+@pytest.mark.parametrize("dpi", [150, 300])
+def test_stairs_of_a_picture_in_two_colours_are_smoothed_out(dpi):
+    """Nothing lies between ink and paper: off by a pixel at most, with few nodes, as though it had been scanned."""
+    painted = {"leaf": leaf(40, 30), "circle": shapely.Point(92, 30).buffer(18, quad_segs=200)}
+    values = paint(painted.values(), dpi=dpi, size=(120, 60), flaws=Flaws(blur=0, noise=0, light=(0, 0)))
+    data = encode(np.where(values < 137, 0, 255).astype(np.uint8))
+    found = compare(trace_picture(TracingAsked(data, "stairs.png", dpi=dpi)).file, painted)
+    assert max(off for off, _ in found.values()) < 25.4 / dpi, found
+    assert max(nodes for _, nodes in found.values()) <= 20, found
+
+
 def test_light_and_dark_ink_on_one_sheet_each_have_their_own_edge():
     """A grey shape beside a black one: halfway between its own ink and the paper, not the other's."""
     dark, light = shapely.box(10, 10, 40, 40), shapely.box(50, 10, 80, 40)

@@ -69,6 +69,23 @@ def test_perspective_is_taken_out(paper):
     assert any("square of the calibration sheet measures" in note for note in file.notes)
 
 
+def test_flat_tones_that_touch_are_parted_on_the_sheet_too():
+    """A light box and a dark one side by side in the field, seen at a slant: two shapes within a tenth, no mark among
+    them.
+    """
+    light, dark = shapely.box(50, 60, 90, 120), shapely.box(90, 60, 140, 120)
+    page = pypdfium2.PdfDocument(_print(next(one for one in SHEETS if one.paper == "A4")))[0]
+    values = page.render(scale=PRINTED_DPI / 72, grayscale=True).to_numpy().squeeze().astype(float)
+    for box, tone in ((light, 0.65), (dark, 0.3)):
+        large = shapely.affinity.scale(box, PRINTED_DPI / 25.4, PRINTED_DPI / 25.4, origin=(0, 0))
+        values *= 1 - (1 - tone) * coverage(large, values.shape[1], values.shape[0])
+    file = trace(photographed(values, SLANT, SIZE))
+    assert len(file.shapes) == 2, file.notes
+    found = compare(file, {"light": light, "dark": dark})
+    assert max(off for off, _ in found.values()) < 0.1, found
+    assert any("flat tones that touch" in note for note in file.notes)
+
+
 @pytest.mark.parametrize("turns", [1, 2, 3])
 def test_the_sheet_may_lie_any_way_round(turns):
     """The dot says which mark is the first: shapes come out upright."""

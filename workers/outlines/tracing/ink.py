@@ -27,6 +27,13 @@ OWN_BLUR_PX = 1.0
 """Sigma of the blur that `soften` puts on."""
 
 
+STEPPED_SHARE, BETWEEN = 0.2, 0.12
+"""Where fewer pixels than this share of the places where ink meets paper are between the two, edges go in steps."""
+
+STEPS_SOFTENED = 2
+"""So often again is a stepped picture softened: with a blur of 1.7 pixels its stairs are a slope."""
+
+
 @dataclass(frozen=True)
 class Edge:
     """One closed edge, x and y in pixels, and the sigma of its blur in pixels."""
@@ -59,6 +66,21 @@ def first_level(field: Grey) -> float | None:
     if not spread[best] or means[1][best] - means[0][best] < LEAST_CONTRAST:
         return None
     return float(np.clip((means[0][best] + means[1][best]) / 2, *LEVELS))
+
+
+def is_stepped(field: Grey, level: float) -> bool:
+    """Whether a picture, not softened yet, knows ink and paper and nothing between, as drawings in two colours do."""
+    ink = field < level
+    meets = np.count_nonzero(ink[1:] != ink[:-1]) + np.count_nonzero(ink[:, 1:] != ink[:, :-1])
+    between = np.count_nonzero(np.abs(field - level) < BETWEEN)
+    return bool(between < STEPPED_SHARE * meets)
+
+
+def soften_steps(field: Grey) -> Grey:
+    """A softened picture softened until stairs are a slope."""
+    for _ in range(STEPS_SOFTENED):
+        field = soften(field)
+    return field
 
 
 def settle_edge(field: Grey, points: Points) -> Edge | None:

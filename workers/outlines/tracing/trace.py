@@ -5,16 +5,18 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 
+import numpy as np
+
 from service.craft.faults import Fault
 from service.craft.outlines import Outline, OutlineFile, OutlineUnreadable, Ring
 from service.craft.outlines.cuttable import say_thin_parts
 from service.craft.outlines.limits import SMALLEST_SIDE_MM, Limits
 from service.craft.outlines.regions import find_regions
 from service.craft.tracing import CannotTrace, TracedPicture, TracingAsked
-from workers.outlines.tracing.curves import draw_contour
+from workers.outlines.tracing.curves import TOLERANCE_MM, draw_contour
 from workers.outlines.tracing.edges import find_edges, find_iso_lines_of
 from workers.outlines.tracing.flat_tones import find_tones
-from workers.outlines.tracing.ink import first_level, soften
+from workers.outlines.tracing.ink import first_level, is_stepped, soften, soften_steps
 from workers.outlines.tracing.layer_shapes import find_layer_shapes
 from workers.outlines.tracing.layers import Layer, part_layers
 from workers.outlines.tracing.overlay import draw_overlay
@@ -31,6 +33,8 @@ from workers.outlines.tracing.tone_words import say_tones
 
 LIMITS = Limits()
 
+STEPPED_TOLERANCE_PX = 0.4
+
 Laid = tuple[Plane, FoundSheet | None, list[Points]]
 
 
@@ -40,9 +44,13 @@ def trace_picture(asked: TracingAsked) -> TracedPicture:
     plane = stated_plane(asked, picture.width, picture.height)
     tiles = light_of_tiles(picture.grey)
     light, spread = paper_map(tiles), spread_paper(tiles)
-    field = soften(even_out(picture.grey, light))
+    evened = even_out(picture.grey, light)
+    field = soften(evened)
     level = first_level(field)
     notes = list(picture.notes)
+    stepped = level is not None and is_stepped(evened, level)
+    if stepped:
+        field = soften_steps(field)
     tones = find_tones(picture, spread, level, notes)
     if level is None and tones is None:
         right = "dark shapes on light paper: more contrast, or an even light"
@@ -57,7 +65,8 @@ def trace_picture(asked: TracingAsked) -> TracedPicture:
         lines = parted.others(lines)
         found = find_layer_shapes(_in_the_field(parted.layers, sheet, plane), notes)
     edges = find_edges(field, lines, picture, plane, notes)
-    shapes = _outlines(found + find_shapes(edges, notes), notes)
+    tolerance = stepped_tolerance(picture, plane) if stepped else TOLERANCE_MM
+    shapes = _outlines(found + find_shapes(edges, notes), tolerance, notes)
     file = OutlineFile(
         asked.name, hashlib.sha256(asked.data).hexdigest(), shapes, tuple(dict.fromkeys(notes))
     )
@@ -101,14 +110,22 @@ def _in_the_field(layers: Sequence[Layer], sheet: FoundSheet | None, plane: Plan
     return [layers[i] for i in inside]
 
 
-def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
+def stepped_tolerance(picture: Picture, plane: Plane) -> float:
+    """How near curves follow the edges of a picture in two colours: less than half a pixel, as its stairs do."""
+    size = plane.mm_per_pixel(np.array([picture.width, picture.height]) / 2) * picture.reduced
+    return max(TOLERANCE_MM, STEPPED_TOLERANCE_PX * size)
+
+
+def _outlines(shapes: list[Found], tolerance: float, notes: list[str]) -> tuple[Outline, ...]:
     """The shapes as outlines of our own model, named; notes on what was put right and what is too thin."""
     found: list[Outline] = []
     tones: dict[tuple[Ring, ...], str] = {}
     for shape in shapes:
         try:
             regions = find_regions(
-                [draw_contour(ring) for ring in shape.rings], by_parity=True, limits=LIMITS
+                [draw_contour(ring, tolerance=tolerance) for ring in shape.rings],
+                by_parity=True,
+                limits=LIMITS,
             )
         except OutlineUnreadable as why:
             raise CannotTrace([Fault("/file", why.detail, why.right)]) from why
@@ -120,7 +137,7 @@ def _outlines(shapes: list[Found], notes: list[str]) -> tuple[Outline, ...]:
         notes.append(f"{len(found) - len(thick)} thinner than {SMALLEST_SIDE_MM} mm left out")
     if not thick:
         listed = f" ({'; '.join(notes)})" if notes else ""
-        right = "at least one dark shape that lies wholly in the picture"
+        right = "a dark shape that lies wholly in the picture; of light ones on a dark ground, the picture inverted"
         raise CannotTrace([Fault("/file", f"no shape was found{listed}", right)])
     named = name_by_place(thick)
     notes += say_tones([(outline.name, tones[outline.rings]) for outline in named])
