@@ -1,4 +1,5 @@
 import re
+from dataclasses import replace
 
 import pytest
 from lxml import etree
@@ -6,6 +7,7 @@ from lxml import etree
 from service.craft.drawing.lettering import measure_words
 from service.look.palette import compute_contrast
 from workers.stitches.preview import CLOTH, draw_preview, take_drawing
+from workers.stitches.preview_png import draw_png
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -64,6 +66,17 @@ def test_the_drawing_can_be_taken_without_its_words(write, drawing):
     assert ds[1:] == [path.get("d") for path in drawing.iter(f"{SVG}path")][1 : len(ds)]
     ys = [float(y) for d in ds for y in re.findall(r"[ML]-?[\d.]+ (-?[\d.]+)", d)]
     assert max(ys) == 156
+
+
+def test_a_thicker_thread_is_drawn_thicker(write, settings):
+    """12 wt lies 0.73 mm thick where 40 wt lies 0.4 mm (by the root of the weight; E. Campbell, disputed)."""
+    checked, _ = write("star")
+    (sewn,) = checked.hooping.sewn
+    thick = replace(sewn, piece=replace(sewn.piece, settings=replace(settings, thread_mm=0.73)))
+    hooping = replace(checked.hooping, sewn=(thick,), sequence=checked.hooping.passes)
+    drawn = draw_preview(replace(checked, hooping=hooping)).decode()
+    assert 'stroke-width="0.73"' in drawn and 'stroke-width="0.4"' not in drawn
+    assert len(draw_png(replace(checked, hooping=hooping))) != len(draw_png(checked))
 
 
 def test_another_picture_is_left_as_it_is():

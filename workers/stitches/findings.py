@@ -45,6 +45,11 @@ class Checked:
             [self.reading.starts_mm[first : first + 1], self.reading.points_mm[first : last + 1]]
         )
 
+    def settings_of(self, number: int) -> StitchSettings:
+        """The settings of the piece that a pass sews: threads of other weights are thicker or thinner."""
+        name = self.hooping.passes[number].piece
+        return next((s.piece.settings for s in self.hooping.sewn if s.piece.name == name), self.settings)
+
     def segments(self, piece: str, *kinds: str) -> Points:
         """The stitches of a piece's passes of these kinds, shape (n, 2, 2)."""
         passes = self.hooping.passes

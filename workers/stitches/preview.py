@@ -209,7 +209,7 @@ def draw_failures(sheet: Sheet, places: tuple[Place, ...]) -> None:
 
 def draw_preview(checked: Checked, checks: Sequence[Check] = ()) -> bytes:
     """The preview as SVG, drawn from the stitch file as it was read back, with what failed a check."""
-    field, hooping, settings = checked.hooping.field, checked.hooping, checked.settings
+    field, hooping = checked.hooping.field, checked.hooping
     width = max(field.width_mm, 86.0) + 2 * MARGIN_MM
     lines = set_words(checked, width, failing_words(checks))
     sheet = Sheet(
@@ -225,7 +225,7 @@ def draw_preview(checked: Checked, checks: Sequence[Check] = ()) -> bytes:
     for number, one in enumerate(hooping.passes):
         points = checked.sewn_in(number) + middle
         draw = draw_satin if one.kind in (FINISH, UNDERLAY) else draw_thread
-        draw(sheet, points, one.thread.colour, settings)
+        draw(sheet, points, one.thread.colour, checked.settings_of(number))
         if one.kind in (PLACEMENT, TACK_DOWN):
             marks.append((points, PLACEMENT_MARK if one.kind == PLACEMENT else TACK_MARK))
     for points, stroke in marks:

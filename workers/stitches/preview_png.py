@@ -26,9 +26,9 @@ def draw_png(checked: Checked, places: tuple[Place, ...] = ()) -> bytes:
     picture = Image.new("RGB", size, CLOTH)
     draw = ImageDraw.Draw(picture)
     middle = np.array([field.width_mm, field.height_mm]) / 2
-    width = checked.settings.thread_mm * DOTS_A_MM
     for number, one in enumerate(checked.hooping.passes):
         dots = to_dots(checked.sewn_in(number) + middle)
+        width = checked.settings_of(number).thread_mm * DOTS_A_MM
         draw.line(dots, fill=mix(one.thread.colour, EARTH, 0.35), width=ceil(width))
         lighter = compute_lightness(one.thread.colour) < 35
         draw.line(
