@@ -24,12 +24,13 @@ from service.craft.outlines.affine import Point
 STEPS = 500
 """The first hundreds are done in a second or two, and reach most of what can be reached."""
 
-STUCK = 9.0
-BAYS = 0.5
+STUCK = 3.5
+BAYS = 0.57
+NO_BAYS = 0.8
 """The search ends after so many stuck steps: the third or a later one in a row without a shorter strip. They take
-longest by far, and gain least. The number goes with that of the shapes (to the power of 3/4) and with how much more
-than half of their hulls they fill, for shapes with deep bays take three times as long a step. Measured on leaves,
-letters and squares, ten to forty at a time, a strip takes about five seconds of computing in this way.
+longest by far, and gain least. The number goes with that of the shapes (to the power of 3/4). It falls, from shapes
+that fill `NO_BAYS` of their hulls to none at `BAYS`, for with deep bays a step takes three times as long. Measured on
+leaves, letters and squares, ten to forty at a time, a strip takes about five seconds of computing in this way.
 """
 
 FEWEST_STUCK = 3
@@ -114,7 +115,8 @@ def count_stuck_steps(items: Sequence[StripItem]) -> int:
     """How many steps in which the search was stuck are waited for before it ends."""
     shapes = [shapely.Polygon(item.corners) for item in items]
     filled = sum(shape.area for shape in shapes) / sum(shape.convex_hull.area for shape in shapes)
-    return max(FEWEST_STUCK, round(STUCK * (filled - BAYS) * pow(len(shapes), 0.75)))
+    part = min(1.0, (filled - BAYS) / (NO_BAYS - BAYS))
+    return max(FEWEST_STUCK, round(STUCK * part * pow(len(shapes), 0.75)))
 
 
 def _read_places(answer: Sequence[dict[str, Any]], count: int) -> tuple[StripPlace, ...] | None:
