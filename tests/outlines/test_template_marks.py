@@ -56,9 +56,7 @@ def test_without_a_hoop_the_marks_lead_to_the_middle_and_the_tip_points_up():
         [((30, 0), (30, 5)), ((60, 10), (55, 10)), ((30, 20), (30, 15)), ((0, 10), (5, 10))],
     )
     assert all(lie_at(mark[0], (30, 0)) for mark in template.marks[4:]) and len(template.marks) == 6
-    assert "that the steps place; the tip points up on the top." in " ".join(
-        template.words
-    )
+    assert "that the steps place; the tip points up on the top." in " ".join(template.words)
 
 
 def test_a_turned_piece_has_its_tip_where_up_is_once_it_is_turned():

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from service.craft.tracks import Track
 from workers.sewing.names import label
 from workers.sewing.steps.hazards import FULL, SHORT
 from workers.sewing.steps.piecing import WAYS
@@ -259,24 +260,6 @@ def test_what_viewers_must_own_names_no_file_and_says_what_to_bring(month: Simpl
         assert not any(re.search(r"cut-soil|templates-|stitch-\d", step["text"]) for step in bean)
 
 
-def test_a_track_new_to_a_chapter_is_told_more_there_and_only_there(month: SimpleNamespace) -> None:
-    """The same steps, longer texts in the chapter that is new; the short text is where the long one begins."""
-    new, used = month.steps["hoop and cutter"], month.steps["hoop"]
-    longer = set()
-    for step in new:
-        plain = next((other for other in used if other["id"] == step["id"]), None)
-        if plain and step["chapter"] in ("cutting", "piecing", "finishing"):
-            assert step["text"].startswith(plain["text"])
-            longer |= {step["chapter"]} if step["text"] != plain["text"] else set()
-    assert longer == {"piecing"}
-    hand, cutter = month.steps["by hand"], month.steps["cutter"]
-    assert any(
-        step["text"] != find(cutter, step["id"])["text"]
-        for step in hand
-        if step["id"].startswith("applique.piece.leek")
-    )
-
-
 def test_cautions_stand_where_it_can_hurt(month: SimpleNamespace) -> None:
     """Cutter, iron, needle, hoop and fumes, each where it first comes up in a chapter, with whose rules count."""
     hoop = month.steps["hoop"]
@@ -317,10 +300,18 @@ def test_the_maker_s_own_wording_stands_beside_the_computed_text(units: SimpleNa
 
 
 def test_words_are_a_teacher_s(month: SimpleNamespace, any_top: dict[str, Any], sewn: Sewn) -> None:
-    """No exclamation mark; every step says what to do and why, in sentences; none is longer than a breath or two."""
-    lists = [*month.steps.values(), *sewn(any_top).steps.values()]
-    for step in (step for steps in lists for step in steps):
-        for text in (step["text"], step["why"]):
+    """No exclamation mark; every step says what to do, and why to those who have not done it before, in sentences;
+    none is longer than a breath or two.
+    """
+    told = [
+        (Track(track["name"], (), track.get("reading", "")), step)
+        for made, tracks in ((month, TRACKS), (sewn(any_top), any_top.get("tracks", [])))
+        for track in tracks
+        for step in made.steps[track["name"]]
+    ]
+    assert len(told) > 100
+    for track, step in told:
+        for text in [step["text"]] + [step["why"]] * bool(step["why"] or not track.has_done(step["chapter"])):
             assert text, step["id"]
             assert text[0].isupper(), text
             assert text.endswith((".", "100 mm.")), text
@@ -332,8 +323,9 @@ def test_words_are_a_teacher_s(month: SimpleNamespace, any_top: dict[str, Any], 
 
 
 def test_a_term_is_explained_where_it_is_first_used(month: SimpleNamespace) -> None:
-    """Each term once a track, in the step that uses it first."""
-    for steps in month.steps.values():
+    """Each term once a track, in the step that uses it first, wherever piecing is new."""
+    for track in (track for track in TRACKS if track.get("reading") != "new to applique"):
+        steps = month.steps[track["name"]]
         explained = [entry["term"] for step in steps for entry in step["terms"]]
         assert len(explained) == len(set(explained))
         assert {"press", "nest", "border", "binding"} <= set(explained)

@@ -84,7 +84,9 @@ def _plan_cloth(
 
     def draw(plan: Mapping[str, Any]) -> tuple[Markup, ...]:
         strips = [view_strip(strip, cuts, project.measure) for strip in plan.get("strips", [])]
-        drawings = draw_strips(cloth, float(fabric.usable_width), show_length(usable, project.measure).main, strips)
+        drawings = draw_strips(
+            cloth, float(fabric.usable_width), show_length(usable, project.measure).main, strips
+        )
         return tuple(Markup(drawing) for drawing in drawings)  # noqa: S704 - our own, escaped by the sheet
 
     words = say_stacked(entry, project.measure)
