@@ -13,7 +13,7 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.measure import MM_PER_INCH
-from service.craft.outlines import find_outline, flatten, place
+from service.craft.outlines import find_outline, flatten, place, read_files
 from workers.cutting.cloth_check import check_cloth
 from workers.cutting.cuts import Cut
 from workers.cutting.direction_check import check_direction, check_joins, check_panels
@@ -52,7 +52,7 @@ def check_patches(project: Project, cuts: Sequence[Cut]) -> list[str]:
 def check_pieces(project: Project, outlines: Mapping[str, Any], cuts: Sequence[Cut]) -> list[str]:
     """Every applique piece has one rectangle of its cloth, larger on every side than its outline laid there."""
     cut_for = {(cut.fabric, name): cut for cut in cuts if cut.applique for name in cut.uses}
-    found = []
+    found, files = [], read_files(outlines)
     for piece in project.pieces:
         cut = cut_for.pop((piece.fabric, piece.name), None)
         if cut is None:
@@ -60,7 +60,7 @@ def check_pieces(project: Project, outlines: Mapping[str, Any], cuts: Sequence[C
             continue
         directional = project.fabrics[piece.fabric].one_way
         lying = place(
-            piece if directional else replace(piece, turn=Fraction(0)), find_outline(outlines, piece.outline)
+            piece if directional else replace(piece, turn=Fraction(0)), find_outline(files, piece.outline)
         )
         xs, ys = zip(*(point for ring in lying.rings for point in flatten(ring)), strict=True)
         sides = [max(values) - min(values) for values in (xs, ys)]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
 from service.craft.document import Project, read_document
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults
-from service.craft.outlines import Outline, OutlineNotFound, find_outline
+from service.craft.outlines import Outline, OutlineFile, OutlineNotFound, find_outline, read_files
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.cut_shapes import CutShape, Run, make_cut_shapes, unplacing
 from service.craft.outlines.polygons import to_polygon
@@ -73,14 +74,15 @@ def read_track(job: JobInput, project: Project) -> Track:
 
 def read_pieces(job: JobInput, project: Project) -> list[AskedPiece]:
     """Every piece of the project, in its order; `CannotMake` where an outline is not there."""
-    outlines = {piece.name: _find(job, piece) for piece in project.pieces}
+    files = read_files(job.outlines)
+    outlines = {piece.name: _find(files, piece) for piece in project.pieces}
     shapes = make_cut_shapes(project.pieces, outlines, project.applique)
     return [_ask(piece, outlines[piece.name], shapes[piece.name], project) for piece in project.pieces]
 
 
-def _find(job: JobInput, piece: Piece) -> Outline:
+def _find(files: Mapping[str, OutlineFile], piece: Piece) -> Outline:
     try:
-        return find_outline(job.outlines, piece.outline)
+        return find_outline(files, piece.outline)
     except OutlineNotFound as missing:
         raise CannotMake(missing.detail, pointer=f"{piece.pointer}/outline", right=missing.right) from missing
 

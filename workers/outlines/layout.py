@@ -11,6 +11,7 @@ from service.craft.outlines.polygons import to_polygon
 from workers.outlines.nesting.check import find_layout_faults
 from workers.outlines.nesting.mats import Shape, nest
 from workers.outlines.nesting.strip import TookTooLong
+from workers.outlines.nesting.taken import simplify
 from workers.outlines.shelves import BoxItem, lay_boxes
 from workers.patience import Left, endless
 
@@ -96,7 +97,7 @@ def lay_on_mats(
 def _fill(outlines: Sequence[Outline], rows: Layout, room: Room) -> float:
     """The share of the rows' cloth that the pieces take with half the spacing round them."""
     half = room.spacing_mm / 2
-    taken = sum(to_polygon(outline).simplify(SIMPLER_MM).buffer(half).area for outline in outlines)
+    taken = sum(simplify(to_polygon(outline), SIMPLER_MM)[0].buffer(half).area for outline in outlines)
     cloth = 0.0
     for mat in range(rows.mats):
         width, height = _box_sides([outline for at, outline in rows.places if at == mat])

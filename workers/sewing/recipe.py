@@ -10,7 +10,7 @@ from typing import Any
 from service.craft.audience import writing_for
 from service.craft.document import Project, read_document
 from service.craft.faults import DocumentFaults
-from service.craft.outlines import Outline, OutlineNotFound, find_outline
+from service.craft.outlines import Outline, OutlineNotFound, find_outline, read_files
 from service.craft.outlines.laid_pieces import lay_pieces
 from service.craft.tracks import Track
 from workers.recipe import CannotMake, JobInput, MadeFile
@@ -71,10 +71,10 @@ def _list_steps(job: JobInput, lesson: Lesson) -> MadeFile:
 
 def _find_outlines(job: JobInput, project: Project) -> dict[str, Outline]:
     """The outlines that are there, by piece: the steps can be written without."""
-    found = {}
+    files, found = read_files(job.outlines), {}
     for piece in project.pieces:
         with suppress(OutlineNotFound):
-            found[piece.name] = find_outline(job.outlines, piece.outline)
+            found[piece.name] = find_outline(files, piece.outline)
     return found
 
 

@@ -15,8 +15,10 @@ def lay_words(piece: StitchPiece) -> str:
         return f"lay the loose rest of the {piece.name} down inside the line{more}"
     if piece.turned:
         words = f"lay the pressed {piece.name} inside the line, its fold along the line"
-    else:
+    elif piece.trim_in_place:
         words = f"lay the cloth of the {piece.name} over the line"
+    else:
+        words = f"lay the {piece.name} inside the line, or its cloth over it where it is not cut yet"
     return words if part is None else f"{words}; {FOLD_AWAY}"
 
 
@@ -27,4 +29,4 @@ def trim_words(piece: StitchPiece) -> str:
         return f"trim the cloth of the {piece.name} close to the tack-down{here}"
     if piece.turned:
         return f"check that the fold of the {piece.name} lies on the line all round{here}"
-    return f"check that the edge of the {piece.name} lies on the line{here}; trim what stands out"
+    return f"check that the edge of the {piece.name} lies on the line{here}, or trim its cloth close to the tack-down"

@@ -12,7 +12,7 @@ from service.craft.drawing.sheet import Polygon
 from service.craft.fabric import Fabric
 from service.craft.finish import Source
 from service.craft.measure import Exact
-from service.craft.outlines import OutlineFile, Ring, find_outline, place
+from service.craft.outlines import OutlineFile, Ring, find_outline, place, read_files
 from service.craft.outlines.affine import Point
 from service.craft.pieces import Piece
 from service.craft.stacking import stack
@@ -189,11 +189,11 @@ def view_pieces(
     An `OutlineNotFound` says which outline is not there.
     """
     owned = [source for source in sources if not source.may_leave]
-    views = []
+    views, files = [], read_files(outlines)
     by_name = {piece.name: piece for piece in pieces}
     for name in stack({piece.name: piece.above for piece in by_name.values()}):
         piece = by_name[name]
-        laid = place(piece, find_outline(outlines, piece.outline))
+        laid = place(piece, find_outline(files, piece.outline))
         bring = any(source.covers_outline(piece.outline) for source in owned)
         views.append(PieceView(piece.name, piece.fabric, laid.rings, laid.box_mm, bring))
     return tuple(views)

@@ -14,7 +14,14 @@ from service.craft.outlines.model import (
     from_json,
     to_json,
 )
-from service.craft.outlines.placing import find_detail, find_lines, find_outline, find_placing, place
+from service.craft.outlines.placing import (
+    find_detail,
+    find_lines,
+    find_outline,
+    find_placing,
+    place,
+    read_files,
+)
 from service.craft.outlines.svg import read_svg
 
 __all__ = [
@@ -35,6 +42,7 @@ __all__ = [
     "flatten_line",
     "from_json",
     "place",
+    "read_files",
     "read_svg",
     "to_json",
 ]

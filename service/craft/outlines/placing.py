@@ -79,6 +79,11 @@ def find_detail(files: Mapping[str, OutlineFile | Mapping[str, Any]], reference:
         raise OutlineNotFound(missing.detail, right=f"one of {_listed(there)}", shapes=there) from missing
 
 
+def read_files(files: Mapping[str, OutlineFile | Mapping[str, Any]]) -> dict[str, OutlineFile]:
+    """Stored files as outlines, each read once: for who asks for many pieces of them."""
+    return {name: file if isinstance(file, OutlineFile) else from_json(file) for name, file in files.items()}
+
+
 def _find_file(files: Mapping[str, OutlineFile | Mapping[str, Any]], name: str) -> OutlineFile:
     """By the name as written: rights are granted by that name too, so no second spelling may reach a file."""
     if name in files:

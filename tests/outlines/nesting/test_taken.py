@@ -9,7 +9,7 @@ import shapely
 
 from service.craft.outlines import Outline, flatten
 from service.craft.outlines.model import Line, Ring
-from workers.outlines.nesting.taken import OVERREACH_MM, WIDER_MM, find_room_taken
+from workers.outlines.nesting.taken import MOST_CORNERS, OVERREACH_MM, WIDER_MM, find_room_taken, simplify
 
 
 def ripples(nodes: int, amplitude_mm: float, waves: int) -> Outline:
@@ -50,3 +50,13 @@ def test_a_finely_drawn_edge_leaves_few_corners() -> None:
     few, traced = (len(find_room_taken(LEAVES[name], 2.5)) for name in ("smooth", "traced"))
     assert few < 60
     assert traced < 60
+
+
+@pytest.mark.parametrize("teeth_mm", [0.3, 0.8])
+def test_a_jagged_edge_loses_its_teeth_and_says_by_how_much(teeth_mm: float) -> None:
+    """The ring runs no further beside the one drawn than it says; source: shapely's Hausdorff distance."""
+    jagged = shapely.Polygon(flatten(ripples(4000, teeth_mm, 2000 - 1).rings[0]))
+    simple, left_out = simplify(jagged, 0.02)
+    assert len(simple.exterior.coords) <= MOST_CORNERS
+    assert jagged.exterior.hausdorff_distance(simple.exterior) <= left_out
+    assert simple.buffer(left_out).contains(jagged)

@@ -17,6 +17,7 @@ from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.polygons import to_polygon
 from workers.outlines.asked import at_origin
+from workers.outlines.nesting.taken import simplify
 
 Cells = NDArray[np.float32]
 
@@ -36,14 +37,15 @@ class Gaps:
     def __init__(self, width_mm: float, height_mm: float, spacing_mm: float) -> None:
         self.width_mm, self.height_mm = width_mm, height_mm
         self.cell = max(FINEST_MM, sqrt(width_mm * height_mm / MOST_CELLS))
-        self.reach = spacing_mm + SIMPLER_MM + HALF_DIAGONAL * self.cell
+        self.reach = spacing_mm + HALF_DIAGONAL * self.cell
         self.taken = np.zeros((ceil(height_mm / self.cell), ceil(width_mm / self.cell)), np.float32)
 
     def take(self, outlines: Iterable[Outline]) -> None:
         """Marks where these lie."""
         rows, columns = self.taken.shape
         for outline in outlines:
-            wide = _region(outline).buffer(self.reach)
+            region, left_out = simplify(to_polygon(outline), SIMPLER_MM)
+            wide = region.buffer(self.reach + left_out)
             left, top, right, bottom = (side / self.cell for side in wide.bounds)
             x0, x1 = max(0, int(left)), min(columns, ceil(right))
             y0, y1 = max(0, int(top)), min(rows, ceil(bottom))
@@ -72,7 +74,8 @@ class Gaps:
         columns = int((self.width_mm - lying.width_mm) / self.cell + 1e-6)
         if min(self.height_mm - lying.height_mm, self.width_mm - lying.width_mm) < 0:
             return None
-        wide = _region(lying).buffer(HALF_DIAGONAL * self.cell)
+        region, left_out = simplify(to_polygon(lying), SIMPLER_MM)
+        wide = region.buffer(HALF_DIAGONAL * self.cell + left_out)
         shape = ceil(lying.height_mm / self.cell), ceil(lying.width_mm / self.cell)
         free = self._count_taken(_cells_of(wide, 0, 0, shape, self.cell))[: rows + 1, : columns + 1] < 0.5
         if not free.any():
@@ -94,8 +97,3 @@ def _cells_of(region: shapely.Polygon, x0: int, y0: int, shape: tuple[int, ...],
     shapely.prepare(region)
     inside = shapely.contains_xy(region, (xs + x0 + 0.5) * cell, (ys + y0 + 0.5) * cell)
     return np.asarray(inside, np.float32)
-
-
-def _region(outline: Outline) -> shapely.Polygon:
-    """The outer ring with few corners; `SIMPLER_MM` stands in the reach for what that changes."""
-    return shapely.Polygon(shapely.get_exterior_ring(to_polygon(outline).simplify(SIMPLER_MM)))

@@ -20,11 +20,31 @@ WIDER_MM = 0.15
 FINEST_MM = 0.02
 """What goes of a finely drawn edge before it is widened: widening ten thousands of corners takes its time."""
 
+MOST_LEFT_OUT_MM = 2.0
+"""No edge is simplified once more where this much went."""
+
 ARC_MM = 0.01
 """Arcs round corners become straight sides no further off than this."""
 
 OVERREACH_MM = WIDER_MM + FINEST_MM + ARC_MM
-"""A room reaches no further than this beyond half the spacing, and not at all out of the box of a shape unturned."""
+"""A room reaches no further than this beyond half the spacing, unless `simplify` leaves more out of a jagged edge, and
+not at all out of the box of a shape unturned.
+"""
+
+MOST_CORNERS = 1000
+"""Of a ring that is widened: each corner costs an arc, and the arcs of a jagged edge all cross each other."""
+
+
+def simplify(shape: shapely.Polygon, finest_mm: float) -> tuple[shapely.Polygon, float]:
+    """The outer ring with few corners, and how far it may run beside the one drawn: `finest_mm`, or as often twice that
+    as a jagged edge needs.
+    """
+    allowed = finest_mm
+    while True:
+        ring = shapely.get_exterior_ring(shape.simplify(allowed))
+        if shapely.get_num_points(ring) <= MOST_CORNERS or allowed > MOST_LEFT_OUT_MM:
+            return shapely.Polygon(ring), allowed
+        allowed *= 2
 
 
 def find_room_taken(outline: Outline, half_mm: float) -> tuple[Point, ...]:
@@ -32,8 +52,8 @@ def find_room_taken(outline: Outline, half_mm: float) -> tuple[Point, ...]:
 
     It never reaches further than `half_mm` out of the shape's upright box, so a shape as wide as the mat fits it.
     """
-    shape = shapely.Polygon(shapely.get_exterior_ring(to_polygon(outline).simplify(FINEST_MM)))
-    reach = half_mm + OVERREACH_MM
+    shape, finest = simplify(to_polygon(outline), FINEST_MM)
+    reach = half_mm + WIDER_MM + finest + ARC_MM
     wide = shape.buffer(reach, quad_segs=ceil(pi / 4 / acos(1 - ARC_MM / reach)))
     simple = shapely.Polygon(wide.exterior).simplify(WIDER_MM)
     left, top, right, bottom = outline.box_mm

@@ -120,8 +120,8 @@ def _watch_points(stage: Stage, points: tuple[Point, ...], lesson: Lesson) -> St
     return step_of(
         stage,
         "points",
-        f"At {where} lay the {lesson.allowance} line of the ruler on one edge, then on the other: where it meets the "
-        f"seam, at least {least} must be left to the other edge."
+        f"At {where} lay the {lesson.allowance} line of the ruler on one cut edge: where the ruler's own edge crosses "
+        f"the seam, at least {least} must be left to the other cut edge. Then the other way round."
         if corners
         else f"Measure beyond {many}: at least {least} must lie between the point and the cut edge.",
         f"The next seam runs {lesson.allowance} inside the edge and cuts off what comes too close. About {hundred} in "

@@ -56,5 +56,5 @@ def say_again(one: PieceLesson) -> str:
         others = [f"the {name}" for other in hooping.again for name in other.pieces]
         return f" Its file, {file_of(hooping)}, also sews {listed(others)}: keep it at hand."
     if hooping.same_as:
-        return f" It is sewn with {file_of(hooping)} once more: {say_hooped(one, hooping)}."
+        return f" It is sewn with {file_of(hooping)} once more, {say_hooped(one, hooping)}."
     return ""
