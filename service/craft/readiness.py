@@ -191,7 +191,7 @@ def _check_mats(laid: Laid, tracks: tuple[Track, ...], fabrics: Mapping[str, Fab
 def _check_cloth(laid: Laid, project: Project) -> Iterator[Fault]:
     """A piece fits on its cloth with room all round."""
     fabric = project.fabrics[laid.piece.fabric]
-    box = lay_box(*laid.cut_sides_mm(as_placed=fabric.directional), fabric)
+    box = lay_box(*laid.cut_sides_mm(as_placed=fabric.one_way), fabric)
     rectangle = find_rectangle(box, find_room(fabric, project.tracks), project.measure)
     if not fits_on(rectangle, fabric):
         size = " by ".join(format_length(side, project.measure) for side in rectangle)

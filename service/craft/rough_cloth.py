@@ -39,7 +39,7 @@ def lay_box(width_mm: float, height_mm: float, fabric: Fabric) -> Sides:
     Its long side lies across, unless the cloth has a direction.
     """
     width, height = (_inches(side) for side in (width_mm, height_mm))
-    return (height, width) if height > width and not fabric.directional else (width, height)
+    return (height, width) if height > width and not fabric.one_way else (width, height)
 
 
 def find_rectangle(box: Sides, room: Fraction, measure: str) -> Sides:
@@ -54,7 +54,7 @@ def find_rectangle(box: Sides, room: Fraction, measure: str) -> Sides:
 
 def fits_on(rectangle: Sides, fabric: Fabric) -> bool:
     """Whether a rectangle fits on its cloth, turned where the cloth has no direction."""
-    return fabric.usable_width >= (rectangle[0] if fabric.directional else min(rectangle))
+    return fabric.usable_width >= (rectangle[0] if fabric.one_way else min(rectangle))
 
 
 def _inches(side_mm: float) -> Fraction:

@@ -101,6 +101,14 @@ def test_a_print_stands_in_its_rectangle_as_the_piece_lies_on_the_top():
     assert not any(run["turned"] for strip in cloth["strips"] for run in strip["pieces"])
 
 
+def test_on_cloth_with_a_pile_a_tall_piece_stands_tall():
+    """The pile runs down in all pieces: none is laid on its side, and the plan stands its check."""
+    raw = bed(piece("pole", "plush", "post"), piece("bed", "plush", turn=90))
+    raw["fabrics"]["plush"] = {"name": "napped plush", "usable_width": "40", "napped": True}
+    cuts = [cut for cut in plan(raw)["cuts"] if cut["serves"] == "pieces"]
+    assert [(sides(cut), cut["may_turn"], cut["for"]) for cut in cuts] == [((2, 5), False, ["pole", "bed"])]
+
+
 def test_scale_makes_the_rectangle_larger():
     [cut] = cuts_for(plan(bed(piece("bed", "leaf", scale=2))), "bed")
     assert sides(cut) == (9, 3)

@@ -71,8 +71,8 @@ def test_holes_get_every_pass_as_well(sew):
 def test_the_stops_say_what_to_do(sew, piece, settings):
     before = [p.then_stop for p in sew("square").passes if p.then_stop]
     assert before == [
-        "lay the cloth of the square over the line",
-        "check that the edge of the square lies on the line; trim what stands out",
+        "lay the square inside the line, or its cloth over it where it is not cut yet",
+        "check that the edge of the square lies on the line, or trim its cloth close to the tack-down",
     ]
     trimmed = sew_piece(piece("square", trim_in_place=True), settings)
     assert [p.then_stop for p in trimmed.passes if p.then_stop][

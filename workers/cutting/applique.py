@@ -60,7 +60,7 @@ def applique_cuts(rough: Sequence[RoughPiece], project: Project) -> list[Cut]:
 
 def _rough(asked: AskedPiece, project: Project) -> RoughPiece:
     fabric, outline = asked.fabric, asked.cut
-    if fabric.directional:
+    if fabric.one_way:
         outline = outline.moved(Affine.turning(float(asked.piece.turn)))
     box, room = lay_box(outline.width_mm, outline.height_mm, fabric), find_room(fabric, project.tracks)
     return RoughPiece(asked, box, room, *find_rectangle(box, room, project.measure))
