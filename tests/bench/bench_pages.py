@@ -16,10 +16,9 @@ import numpy as np
 import pypdfium2
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
-from bench_month import SEED, load, make
-
 from service.craft.document import read_document
 from service.jobs.plan import plan_jobs
+from tests.bench.bench_month import SEED, load, make
 from workers.recipe import MadeFile
 
 FORMATS = {"Letter": {"paper": "Letter"}, "A4": {"paper": "A4"}, "large": {"paper": "A4", "print": "large"}}

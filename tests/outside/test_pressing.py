@@ -82,7 +82,10 @@ def test_the_first_pair_of_border_strips_is_the_shorter_one_and_its_sides_take_t
     assert sizes == [(11.0, 13.0), (13.0, 13.0)]
     said = " ".join(step["text"] for step in steps)
     # the first pair lies at the top and the bottom; on its corner, the top lies at the upper right
-    assert "triangles to the sides at the upper right and lower left" in said
+    assert (
+        "triangle to each of the sides at the upper right and lower left, whose border strips end under"
+        in said
+    )
     assert pressed(plan, "border pair") == [["up", "down"], ["left", "right"]]
 
 

@@ -130,7 +130,7 @@ def test_border_strips_are_said_to_be_as_long_as_the_table_cuts_them(
     )
     (steps,) = sewn(units.document(top)).steps.values()
     trims = [step["why"] for step in steps if step["id"].endswith(".trim-strips")]
-    assert trims[0].startswith("They were cut 26 in long.")  # 3 · 6 · √2 + 1/2 = 25.96
+    assert trims[0].startswith("They were cut to 26 in.")  # 3 · 6 · √2 + 1/2 = 25.96
 
 
 def test_the_seams_of_a_star_can_turn_before_they_are_pressed(units: SimpleNamespace, sewn: Sewn) -> None:

@@ -144,7 +144,7 @@ def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:
             stage,
             "trim-strips",
             "Trim both strips to the length you measured.",
-            f"They were cut {lesson.length(cut)} long. Two strips of one length keep the corners square.",
+            f"They were cut to {lesson.length(cut)}. Two strips of one length keep the corners square.",
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),
