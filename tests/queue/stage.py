@@ -59,7 +59,7 @@ def tree_of(pid: int) -> list[int]:
     return tree
 
 
-def are_gone(pids: list[int], seconds: float = 20) -> bool:
+def are_gone(pids: list[int], seconds: float = 60) -> bool:
     """Whether none of the processes runs any more, after waiting a while for it."""
     deadline = time.monotonic() + seconds
     while any(_lives(pid) for pid in pids):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from service.craft.measure import MM_PER_INCH
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 from workers.sewing.turn_of_cloth import FINE_MARKS, say_scant
@@ -15,8 +16,8 @@ HEADING = "Test your seam"
 STRIP, WHOLE, MIDDLE = 6, 14, 4
 """In seam allowances: how wide each strip is cut, what three of them measure, and what the middle one then shows."""
 
-LONG = Fraction(6)
-"""Inches: a seam long enough to show how it runs. Our own choice."""
+LONG = {"in": Fraction(6), "mm": 150 / MM_PER_INCH, "cm": 150 / MM_PER_INCH}
+"""A seam long enough to show how it runs, in inches, by the document's measure. Our own choice."""
 
 
 def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
@@ -25,7 +26,8 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
     For 1/4 in: three strips of 1 1/2 in, 3 1/2 in wide, the middle 1 in (source: quiltcentric.com 2012/09/16).
     """
     s = lesson.project.seam_allowance
-    strip, whole, middle, long = (lesson.length(value) for value in (s * STRIP, s * WHOLE, s * MIDDLE, LONG))
+    sizes = (s * STRIP, s * WHOLE, s * MIDDLE, LONG[lesson.project.measure])
+    strip, whole, middle, long = (lesson.length(value) for value in sizes)
     yield _step(
         "piecing.seam-test.cut",
         f"Cut three strips from scraps, each {strip} wide and about {long} long.",
