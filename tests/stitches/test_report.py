@@ -68,4 +68,4 @@ def test_the_stops_stand_at_their_records_with_what_to_do(report):
     made, sewn = report("square")
     for stop in made["at_stops"]:
         assert sewn.events[stop["record"]][0] == "stop"
-    assert "lay the cloth" in made["at_stops"][0]["do"] and "trim" in made["at_stops"][1]["do"]
+    assert "lay the square" in made["at_stops"][0]["do"] and "trim" in made["at_stops"][1]["do"]
