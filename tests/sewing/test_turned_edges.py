@@ -51,11 +51,13 @@ def find(steps: list[dict[str, Any]], step_id: str) -> dict[str, Any]:
     return next(step for step in steps if step["id"] == step_id)
 
 
+PRESSED = ["snip", "turn", "card-out", "press-again"]
+IN_HOOP = [*PRESSED, "placement", "hoop-off", "lay", "baste", "hoop-on", "tack-down", "finish"]
 WAYS = {
-    "by hand": ["snip", "turn", "lay", "finish"],
-    "cutter": ["snip", "turn", "lay", "finish"],
-    "hoop": ["snip", "turn", "placement", "hoop-off", "lay", "hoop-on", "tack-down", "finish"],
-    "hoop and cutter": ["snip", "turn", "placement", "hoop-off", "lay", "hoop-on", "tack-down", "finish"],
+    "by hand": [*PRESSED, "lay", "finish"],
+    "cutter": [*PRESSED, "lay", "finish"],
+    "hoop": IN_HOOP,
+    "hoop and cutter": IN_HOOP,
 }
 
 

@@ -53,8 +53,8 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
     turning = lesson.length(lesson.project.applique.turning)
     yield step(
         "cut",
-        f"Lay {'each card' if many else 'the card'} on the back of the {first.cloth} and cut the cloth {turning} "
-        "beyond it all round.",
+        f"With {'each card' if many else 'the card'} on the back of the {first.cloth}, cut the cloth {turning} beyond "
+        "it all round.",
         "That is the allowance to turn under.",
         hazards=(SCISSORS,),
         tools=("scissors", "pencil"),
@@ -70,8 +70,12 @@ def lay_turned_in_hoop(one: PieceLesson) -> Iterator[Step]:
     )
     yield one.step(
         "lay",
-        f"Lay the pressed {one.name} inside its placement line, the fold along the line, and baste it down with a few "
-        "hand stitches in the middle.",
+        f"Lay the pressed {one.name} inside its placement line, the fold along the line.",
+        "The line is hidden under it then, and the fold is the edge that is sewn.",
+    )
+    yield one.step(
+        "baste",
+        f"Baste the {one.name} down with a few hand stitches in the middle.",
         "There is no web under it, and pins would break the needle.",
         hazards=(NEEDLE,),
         tools=("hand needle",),
@@ -83,10 +87,9 @@ def teach_turned(one: PieceLesson) -> Iterator[Step]:
     yield from press_turned(one)
     yield one.step(
         "lay",
-        f"Take the card out, press the {one.name} once more, and pin it in its place. {one.place}{one.turned}",
+        f"Pin the {one.name} in its place. {one.place}{one.turned}",
         one.over or "Pins hold it: there is no web under it.",
-        hazards=(IRON,),
-        tools=("iron", "pins", "ruler"),
+        tools=("pins", "ruler"),
     )
     yield one.step(
         "finish",
@@ -119,6 +122,18 @@ def press_turned(one: PieceLesson) -> Iterator[Step]:
         more="At a point fold the tip over first, then one side, then the other.",
         hazards=(IRON,),
         tools=("iron", "card that stands the iron"),
+    )
+    yield one.step(
+        "card-out",
+        f"Take the card out of the {one.name}.",
+        "The folds keep the shape, and the card serves again.",
+    )
+    yield one.step(
+        "press-again",
+        f"Press the {one.name} once more, from the right side.",
+        "Where the card was, the folds are still a little open.",
+        hazards=(IRON,),
+        tools=("iron",),
     )
 
 

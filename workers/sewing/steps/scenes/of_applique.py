@@ -25,7 +25,7 @@ MOST_SHAPES = 3
 AT_THE_TABLE = ("bring", "web", "mat", "trace", "card", "cut")
 """Steps at which a piece is not on the top yet: it stands upright, as its template or cut file has it."""
 
-TURNED = {"finish": "sew turned", "cut": "cut round card", "mat": "mat plain", "lay": "baste"}
+TURNED = {"finish": "sew turned", "cut": "cut round card", "mat": "mat plain", "lay": "lay turned"}
 """What is drawn otherwise where the edge of a piece is turned under."""
 
 

@@ -62,7 +62,8 @@ def _show_cutting(b: str, motif: Motif) -> dict[str, Scene]:
 
 def _show_pressing(b: str, motif: Motif) -> dict[str, Scene]:
     """The allowance snipped, then pressed over the card."""
-    wide = motif.grown(TURNING)
+    left, _, right, _ = motif.area.bounds
+    wide, card = motif.grown(TURNING), motif.moved(float(right - left) + 3 * TURNING, 0.0)
     snips = find_snips(motif.area, wide.area)
     cut, alt = (
         (((snips[0][0], "snip, almost to the line"),), "with the snips to cut at inner corners and curves")
@@ -77,6 +78,15 @@ def _show_pressing(b: str, motif: Motif) -> dict[str, Scene]:
             labels=(*cut, (motif.on_right(0.75), "finished line"), *motif.say()),
         ),
         "turn": _show_turning(b, motif, wide),
+        "card-out": Scene(
+            "The back of the piece, its allowance folded in all round, the card taken out beside it",
+            (
+                *motif.draw(b, back=True),
+                *draw_area(motif.area.difference(motif.area.buffer(-TURNING * FOLDED)), b),
+                *card.draw(""),
+            ),
+            labels=((card.on_right(), "card"), *motif.say()),
+        ),
     }
 
 
@@ -110,16 +120,21 @@ def _show_sewing(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     top, words = (rect(0, 0, WIDE, HIGH, a), *motif.draw_lower(0, 0, WIDE, HIGH)), motif.say()
     inside, (x, y) = motif.grown(-CLOSE), motif.middle
     basted = (("sew", ((x - 1.6, y), (x + 1.6, y))), ("sew", ((x, y - 1.2), (x, y + 1.2))))
+    line, fold = motif.grown(CLOSE).trace("sewn"), (motif.on_right(0.75), "fold along the line")
     return {
+        "press-again": Scene(
+            "The piece from the front, its edge folded under, an iron on it",
+            (*motif.draw(b), iron(x - 0.5, y - 0.6, 4.4)),
+            labels=((motif.on_right(0.2), "fold"), ((x + 2.5, y + 0.4), "iron"), *words),
+        ),
+        "lay turned": Scene(
+            "The pressed piece inside its placement line", (*top, *motif.draw(b)), line, labels=(fold, *words)
+        ),
         "baste": Scene(
             "The pressed piece inside its placement line, a few long stitches in its middle",
             (*top, *motif.draw(b)),
-            (*motif.grown(CLOSE).trace("sewn"), *basted),
-            labels=(
-                ((x + 1.6, y), "a few hand stitches"),
-                (motif.on_right(0.75), "fold along the line"),
-                *words,
-            ),
+            (*line, *basted),
+            labels=(((x + 1.6, y), "a few hand stitches"), fold, *words),
         ),
         "sew turned": Scene(
             "The folded edge of the piece to sew down on the top, dashed",
