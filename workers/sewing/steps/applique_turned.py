@@ -116,8 +116,8 @@ def press_turned(one: PieceLesson) -> Iterator[Step]:
     )
     yield one.step(
         "turn",
-        f"With the card of the {one.name} on the back of the cloth, press the allowance of {turning} over its edge, bit "
-        "by bit.",
+        f"With the card of the {one.name} on the back of the cloth, press the allowance of {turning} over its edge, "
+        "bit by bit.",
         "The card gives the shape, and keeps the curve smooth.",
         more="At a point fold the tip over first, then one side, then the other.",
         hazards=(IRON,),
