@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Any
 
 import pytest
 
@@ -14,22 +13,7 @@ from workers.sewing.minutes import Counts
 from workers.sewing.plan import plan_sewing
 from workers.sewing.stage_notes import add_up
 
-Raw = dict[str, Any]
-
-
-def bed(side: str, **more: Any) -> Raw:
-    """A square of `side` with a border of soil, which is 20 in wide; leaf is wide enough for all."""
-    middle = {"unit": "patch", "size": [side, side], "fabric": "leaf"}
-    border = {"width": "2", "fabric": "soil", "corners": "butted"}
-    return {
-        "title": "Bean bed",
-        "fabrics": {
-            "leaf": {"name": "leek green", "usable_width": "60"},
-            "soil": {"name": "soil brown", "usable_width": "20"},
-        },
-        "top": {"unit": "bordered", "inside": middle, "borders": [border]},
-        "tracks": [{"name": "by hand", "has": []}],
-    } | more
+from .beds import bed
 
 
 def test_every_join_of_a_long_border_is_cut_sewn_and_pressed() -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from typing import Any
 
 import pytest
 
@@ -13,22 +12,7 @@ from workers.recipe import JobInput
 from workers.sewing.recipe import make_sewing_plan
 from workers.sewing.steps.long_strips import find_long_strips
 
-Raw = dict[str, Any]
-
-
-def bed(side: str, cut: str = "least cloth", **more: Any) -> Raw:
-    """A square of `side` with a border of soil, which is 20 in wide; leaf is wide enough for all."""
-    middle = {"unit": "patch", "size": [side, side], "fabric": "leaf"}
-    border = {"width": "2", "fabric": "soil", "corners": "butted", "cut": cut}
-    return {
-        "title": "Bean bed",
-        "fabrics": {
-            "leaf": {"name": "leek green", "usable_width": "60"},
-            "soil": {"name": "soil brown", "usable_width": "20"},
-        },
-        "top": {"unit": "bordered", "inside": middle, "borders": [border]},
-        "tracks": [{"name": "by hand", "has": []}],
-    } | more
+from .beds import Raw, bed
 
 
 def sew(raw: Raw) -> list[Raw]:
