@@ -34,8 +34,9 @@ lint: setup ## ruff, format and the rules of direction
 types: setup ## mypy, strict
 	@$(BIN)/mypy
 
-docs: setup ## api_docs/openapi.json and the examples of a shopping list and a sewing plan, from the code
+docs: setup ## api_docs/openapi.json, the catalogues of words, and the examples of a shopping list and a sewing plan
 	@$(BIN)/batchbee openapi
+	@$(BIN)/python -m api_docs.collect_words
 	@$(BIN)/python api_docs/make_shopping_example.py seed_data
 	@$(BIN)/python api_docs/make_sewing_example.py seed_data
 

@@ -1,4 +1,4 @@
-"""For whom words are written: the units that the viewers of a track measure in.
+"""For whom words are written: the language and the units of the viewers of a track.
 
 Lengths are exact inside and become words in one place (`service.craft.measure`). What the words should be depends on
 who reads them, which is known where a recipe begins and not in the hundred places that say a length. So a recipe
@@ -19,20 +19,25 @@ UNITS = (AS_WRITTEN, INCH, METRIC, BOTH)
 """What lengths are said in; the first is the default: the document's measure, and in tables the other one beside it."""
 
 
+ENGLISH = "en"
+
+
 @dataclass(frozen=True)
 class Audience:
-    """Who reads. `units` is one of `UNITS`."""
+    """Who reads. `units` is one of `UNITS`, `language` a tag of RFC 5646 (`service.craft.language`)."""
 
     units: str = AS_WRITTEN
+    language: str = ENGLISH
 
     @property
     def slug(self) -> str:
         """What tells files for this audience from those of others.
 
-        >>> Audience(METRIC).slug, Audience().slug
-        ('metric', 'as-written')
+        >>> Audience(METRIC).slug, Audience().slug, Audience(METRIC, "nl").slug
+        ('metric', 'as-written', 'nl-metric')
         """
-        return self.units.replace(" ", "-")
+        units = self.units.replace(" ", "-")
+        return units if self.language == ENGLISH else f"{self.language}-{units}"
 
 
 USUAL_AUDIENCE = Audience()

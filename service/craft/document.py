@@ -58,7 +58,7 @@ FIELDS = frozenset(
             "fabrics",
         ),
         *("blocks", "top", "pieces", "finish", "colourways", "tracks", "parts", "sources", "fusible"),
-        *("cutting", "accuracy", "pace", "applique", "stitching", "units"),
+        *("cutting", "accuracy", "pace", "applique", "stitching", "units", "language"),
     }
 )
 
@@ -190,7 +190,7 @@ def read_document(raw: Any) -> Project:
         check_sleeve(finish, top.width, top.height, reader)
     colourways = read_colourways(fields, reader)
     audience = read_audience(fields, reader)
-    tracks = read_tracks(fields, reader, accuracy, rules.seam_allowance)
+    tracks = read_tracks(fields, reader, accuracy, rules.seam_allowance, audience)
     parts = read_parts(fields, reader)
     sources, page = read_sources(fields, reader), read_page(fields, reader)
     if reader.faults or title is None or top is None:

@@ -17,8 +17,9 @@ from io import BytesIO
 import pydyf  # type: ignore[import-untyped]
 from fontTools.ttLib import woff2
 from weasyprint import CSS, HTML
+from weasyprint.css.counters import CounterStyle
 from weasyprint.document import Document
-from weasyprint.html import UA, UA_COUNTER_STYLE
+from weasyprint.html import UA
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -85,7 +86,8 @@ class _Sheet(HTML):  # type: ignore[misc]  # WeasyPrint has no types
 @lru_cache(maxsize=1)
 def _read_plain_style() -> CSS:
     plain = NOTES.sub("", UA).replace("::marker", "li::marker")
-    return CSS(string=plain, counter_style=UA_COUNTER_STYLE)
+    # a register of its own: in the printer's, its counters stand already, and a second time they are faults
+    return CSS(string=plain, counter_style=CounterStyle())
 
 
 def _lay_out(html: str, css: str, fetcher: ShippedOnly, assets: Mapping[str, bytes]) -> Document:

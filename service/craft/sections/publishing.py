@@ -9,16 +9,17 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.accuracy import BEGINNERS_TIMES, Accuracy
-from service.craft.audience import UNITS, Audience
+from service.craft.audience import UNITS, USUAL_AUDIENCE, Audience
 from service.craft.faults import show, suggest
 from service.craft.finish import CHAPTERS, RIGHTS, Part, Source
+from service.craft.language import LANGUAGES
 from service.craft.reading import Reader, at
 from service.craft.sections.accuracy import read_track_accuracy
 from service.craft.tracks import PAPERS, PRINTS, Track, parse_equipment
 
 LONGEST_CREDIT = 500
 
-TRACK_FIELDS = ("name", "has", "reading", "accuracy", "paper", "print", "units")
+TRACK_FIELDS = ("name", "has", "reading", "accuracy", "paper", "print", "units", "language")
 
 LONGEST_PAGE = 200
 PAGE = re.compile(
@@ -44,15 +45,16 @@ def read_page(raw: Mapping[str, Any], reader: Reader) -> str:
 
 
 def read_tracks(
-    raw: Mapping[str, Any], reader: Reader, accuracy: Accuracy, seam_allowance: Fraction
+    raw: Mapping[str, Any], reader: Reader, accuracy: Accuracy, seam_allowance: Fraction, audience: Audience
 ) -> tuple[Track, ...]:
     """The tracks; one by hand where the document names none. Names differ also as file names.
 
-    `accuracy` is the document's; viewers who are new to piecing work less exactly, and a track may say its own.
+    `accuracy` and `audience` are the document's; viewers who are new to piecing work less exactly, and a track may say
+    its own.
     """
     found: list[Track] = []
     for i, entry in enumerate(reader.sequence(raw.get("tracks", []), "/tracks", 'the list "tracks"') or []):
-        track = _read_track(entry, at("/tracks", i), reader)
+        track = _read_track(entry, at("/tracks", i), reader, audience)
         if track is None:
             continue
         usual = accuracy.times(BEGINNERS_TIMES) if track.is_new_to("piecing") else accuracy
@@ -68,7 +70,7 @@ def read_tracks(
     return tuple(found) or (BY_HAND,)
 
 
-def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
+def _read_track(raw: Any, pointer: str, reader: Reader, audience: Audience) -> Track | None:
     fields = reader.mapping(raw, pointer, "a track", like='{"name": "by hand", "has": []}')
     if fields is None:
         return None
@@ -86,13 +88,23 @@ def _read_track(raw: Any, pointer: str, reader: Reader) -> Track | None:
     size = reader.choice(fields, "print", pointer, PRINTS, PRINTS[0])
     if name is None:
         return None
-    audience = read_audience(fields, reader, pointer) if "units" in fields else None
-    return Track(name.strip(), tuple(equipment), reading, paper=paper, print=size, audience=audience)
+    own = read_audience(fields, reader, pointer, audience)
+    return Track(
+        *(name.strip(), tuple(equipment), reading),
+        paper=paper,
+        print=size,
+        audience=own if own != audience else None,
+    )
 
 
-def read_audience(raw: Mapping[str, Any], reader: Reader, pointer: str = "") -> Audience:
-    """How viewers read: the field "units" of a document or a track."""
-    return Audience(reader.choice(raw, "units", pointer, UNITS, UNITS[0]))
+def read_audience(
+    raw: Mapping[str, Any], reader: Reader, pointer: str = "", usual: Audience = USUAL_AUDIENCE
+) -> Audience:
+    """How viewers read: the fields "units" and "language" of a document or a track."""
+    return Audience(
+        reader.choice(raw, "units", pointer, UNITS, usual.units),
+        reader.choice(raw, "language", pointer, LANGUAGES, usual.language),
+    )
 
 
 def read_parts(raw: Mapping[str, Any], reader: Reader) -> tuple[Part, ...]:

@@ -43,6 +43,7 @@ def whole() -> Raw:
         "title": "Leek row",
         "page": "https://studio.example/leek-row",
         "units": "both",
+        "language": "nl",
         "summary": "A runner for January.",
         "measure": "in",
         "seam_allowance": "1/4",
