@@ -1,72 +1,23 @@
 """Silhouettes that nobody drew for this, out of packages for other purposes, from picture or glyph to cut files.
 
-Sources: scikit-image's sample picture "horse" and its `binary_blobs` (as its wheel has them, nothing is
-fetched); Source Serif 4, which ships here, by fontTools. Cut files and templates hold every shape, or a note names it.
+Sources: see silhouettes.py. Cut files and templates hold every shape, or a note names it.
 """
 
 from __future__ import annotations
 
-import io
 import json
-from pathlib import Path
 
-import numpy as np
 import pytest
-import skimage.data
-from fontTools.pens.svgPathPen import SVGPathPen
-from fontTools.ttLib import TTFont
-from PIL import Image
 from skimage.measure import label
 
-import service.look
-from service.craft.outlines import OutlineFile, read_svg, to_json
-from service.craft.tracing import TracingAsked
+from service.craft.outlines import OutlineFile, to_json
 from tests.outlines.conftest import a_piece
 from tests.outlines.icons_to_cut import cut_all
-from tests.outlines.tracing.drawn import encode
+from tests.outlines.silhouettes import SAMPLES, blobs, draw, ink_of, trace, write
 from workers.outlines.asked import read_pieces, read_project
 from workers.outlines.template_plan import plan_templates
 from workers.outlines.templates import make_templates
-from workers.outlines.tracing import trace_picture
 from workers.recipe import JobInput
-
-SAMPLES = Path(skimage.data.__file__).parent
-
-
-def trace(data: bytes, name: str, dpi: float) -> OutlineFile:
-    return trace_picture(TracingAsked(data, name, dpi=dpi)).file
-
-
-def ink_of(data: bytes) -> np.ndarray:
-    """Where a sample is dark, on white paper."""
-    clear = Image.open(io.BytesIO(data)).convert("RGBA")
-    paper = Image.alpha_composite(Image.new("RGBA", clear.size, "white"), clear)
-    return np.asarray(paper.convert("L")) < 128
-
-
-def blobs() -> np.ndarray:
-    """Random blobs, white round them, so large that none touches the rim."""
-    found = skimage.data.binary_blobs(length=160, blob_size_fraction=0.2, volume_fraction=0.3, rng=7)
-    return np.pad(np.kron(found, np.ones((3, 3), dtype=bool)), 40)
-
-
-def serif(letters: str) -> OutlineFile:
-    """Letters of Source Serif, 60 mm to the em, side by side."""
-    fonts = Path(str(service.look.__file__)).parent / "fonts"
-    font = TTFont(fonts / "source-serif-4-latin-600-normal.woff2")
-    glyphs, codes = font.getGlyphSet(), font.getBestCmap()
-    scale = 60 / font["head"].unitsPerEm
-    paths = []
-    for n, letter in enumerate(letters):
-        pen = SVGPathPen(glyphs)
-        glyphs[codes[ord(letter)]].draw(pen)
-        place = f"translate({20 + 80 * n} 80) scale({scale} {-scale})"
-        paths.append(f'<path id="letter-{n}" transform="{place}" d="{pen.getCommands()}"/>')
-    wide = 100 + 80 * len(letters)
-    page = f'width="{wide}mm" height="120mm" viewBox="0 0 {wide} 120"'
-    return read_svg(
-        f'<svg xmlns="http://www.w3.org/2000/svg" {page}>{"".join(paths)}</svg>'.encode(), "serif.svg"
-    )
 
 
 def test_a_horse_keeps_its_area_and_its_legs():
@@ -81,7 +32,7 @@ def test_a_horse_keeps_its_area_and_its_legs():
 def test_of_a_picture_of_many_shapes_none_is_lost_without_a_word():
     """Sixty blobs: their areas together are the picture's ink, and what is too small is counted in a note."""
     ink = blobs()
-    file = trace(encode(np.where(ink, 0, 255).astype(np.uint8)), "sample.png", 50)
+    file = trace(draw(ink), "sample.png", 50)
     share = sum(shape.area_mm2 for shape in file.shapes) / (ink.sum() * (25.4 / 50) ** 2)
     components = label(ink).max()
     specks = sum(int(note.split(" ")[0]) for note in file.notes if "speck" in note)
@@ -93,8 +44,8 @@ def test_all_of_them_reach_the_cut_files_and_the_templates():
     """Every shape is cut once, in SVG and DXF, and has a template of its own; few needed to be put right."""
     files = [
         trace((SAMPLES / "horse.png").read_bytes(), "horse.png", 50),
-        trace(encode(np.where(blobs(), 0, 255).astype(np.uint8)), "blobs.png", 60),
-        serif("aegkRS&8"),
+        trace(draw(blobs()), "blobs.png", 60),
+        write("aegkRS&8"),
     ]
     wanted = [f"{file.name} {shape.name}" for file in files for shape in file.shapes]
     assert len(wanted) >= 14
