@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.language import decimal_mark
 from service.craft.measure import MM_PER_INCH
 
 SIMPLE, TIGHT = PLANS = ("simple", "tight")
@@ -87,4 +88,4 @@ def say_in_steps(length: Fraction, step: Fraction) -> str:
         whole, rest = divmod(length / YARD, 1)
         parts = [str(whole)] if whole or not rest else []
         return " ".join([*parts, *([str(rest)] if rest else []), "yd"])
-    return f"{float(length / METRE):g} m"
+    return f"{float(length / METRE):g} m".replace(".", decimal_mark())

@@ -25,9 +25,9 @@ _VULGAR = re.compile(r"(\d?)([¼½¾⅐-⅞])")
 _LENGTH = re.compile(
     r"(?<![\d./⁄])"
     r"(?:(?:(?P<whole>\d+)[ \u00a0\u2009-])?(?P<top>\d{1,2})/(?P<bottom>2|3|4|5|6|8|10|16|32|64)"
-    r"|(?P<plain>\d+(?:\.\d+)?))"
-    r"(?![\d/⁄]|\.\d)"
-    r"(?:[ \u00a0](?P<unit>in|mm|cm|yd|m)\b)?"
+    r"|(?P<plain>\d+(?:[.,]\d+)?))"
+    r"(?![\d/⁄]|[.,]\d)"
+    r"(?:[ \u00a0](?P<unit>inch|in|mm|cm|yd|m)\b)?"
 )
 
 
@@ -44,12 +44,15 @@ class Length:
 def split_lengths(text: str) -> Iterator[str | Length]:
     """The text in order, as plain strings and the lengths between them; ⅞ is read as 7/8.
 
-    Numbers without a fraction count as lengths only with a unit behind them.
+    Numbers without a fraction count as lengths only with a unit behind them. Tenths may stand behind a comma, and
+    inches be written out, as some languages have it.
 
     >>> list(split_lengths("Cut 3 7/8 in wide"))
     ['Cut ', Length(whole='3', numerator='7', denominator='8', unit='in'), ' wide']
     >>> list(split_lengths("on 20/01/2027, 4 of them"))
     ['on 20/01/2027, 4 of them']
+    >>> [length.whole + length.unit for length in split_lengths("31,8 cm")]
+    ['31,8cm']
     """
     text = _VULGAR.sub(_spell_vulgar, text)
     done = 0

@@ -14,6 +14,7 @@ from typing import TypedDict
 
 from service.craft.audience import BOTH, INCH, METRIC, current_audience
 from service.craft.faults import show
+from service.craft.language import decimal_mark, phrase
 from service.craft.measure.exact import Exact, Number
 from service.craft.measure.rounding import round_nearest
 
@@ -147,11 +148,20 @@ def format_inches(value: Number) -> str:
     >>> format_inches(Fraction(7, 2)), format_inches(Fraction(7, 8)), format_inches(0), format_inches(Fraction(-9, 8))
     ('3 1/2 in', '7/8 in', '0 in', '-1 1/8 in')
     """
+    return phrase("{number} in", number=write_inches(value))
+
+
+def write_inches(value: Number) -> str:
+    """The number of `format_inches` without its unit.
+
+    >>> write_inches(Fraction(7, 2))
+    '3 1/2'
+    """
     near = round_nearest(value, PRINT_STEP)
     whole, rest = divmod(abs(near), 1)
     parts = [str(whole)] if whole or not rest else []
     parts += [f"{rest.numerator}/{rest.denominator}"] if rest else []
-    return ("-" if near < 0 else "") + " ".join(parts) + " in"
+    return ("-" if near < 0 else "") + " ".join(parts)
 
 
 def format_mm(value: Number) -> str:
@@ -159,6 +169,10 @@ def format_mm(value: Number) -> str:
 
     >>> format_mm(Fraction(7, 2)), format_mm(Fraction(25, 2)), format_mm(Fraction(1, 4))
     ('88.9 mm', '31.8 cm', '6.4 mm')
+    >>> from service.craft.audience import Audience, writing_for
+    >>> with writing_for(Audience(language="nl")):
+    ...     format_mm(Fraction(25, 2)), format_inches(Fraction(7, 2))
+    ('31,8 cm', '3 1/2 inch')
     """
     tenths = round_nearest(value * MM_PER_INCH, Fraction(1, 10))
     if abs(tenths) < 100:
@@ -168,7 +182,7 @@ def format_mm(value: Number) -> str:
 
 def _one_place(number: Fraction) -> str:
     whole, tenth = divmod(abs(number) * 10, 10)
-    return ("-" if number < 0 else "") + f"{whole}" + (f".{tenth}" if tenth else "")
+    return ("-" if number < 0 else "") + f"{whole}" + (f"{decimal_mark()}{tenth}" if tenth else "")
 
 
 def format_length(value: Number, measure: str) -> str:
@@ -205,10 +219,19 @@ def format_other(value: Number, measure: str) -> str:
     """
     if measure == "in":
         return format_mm(value)
+    near, exactly = near_ruler(value)
+    return format_inches(near) if exactly else phrase("about {length}", length=format_inches(near))
+
+
+def near_ruler(value: Number) -> tuple[Fraction, bool]:
+    """The nearest inches that a ruler, or a finer one under its first mark, shows; and whether they are exact.
+
+    >>> near_ruler(Fraction(7, 2)), near_ruler(89 / MM_PER_INCH)
+    ((Fraction(7, 2), True), (Fraction(7, 2), False))
+    """
     mark = RULER_MARKS["in"]
     near = round_nearest(value, PRINT_STEP if -mark < value < mark else mark)
-    off_a_mark = not -RULER_SLACK < near - value < RULER_SLACK
-    return f"about {format_inches(near)}" if off_a_mark else format_inches(near)
+    return near, -RULER_SLACK < near - value < RULER_SLACK
 
 
 def length_object(value: Number, measure: str) -> Length:

@@ -5,17 +5,17 @@ from __future__ import annotations
 from fractions import Fraction
 
 from service.craft.audience import BOTH, INCH, METRIC, current_audience
+from service.craft.language import decimal_mark, phrase
 from service.craft.measure.exact import Number
-from service.craft.measure.lengths import MM_PER_INCH, format_inches, format_mm, format_other
+from service.craft.measure.lengths import MM_PER_INCH, format_inches, format_mm, near_ruler, write_inches
 from service.craft.measure.rounding import round_nearest
 
-ABOUT = "about "
 
-
-def format_size(width: Number, height: Number, measure: str, *, by: str = "by") -> str:
+def format_size(width: Number, height: Number, measure: str, *, by: str = "") -> str:
     """A width and a height (inches) in what their readers measure with, as `format_length` says one of them.
 
-    Millimetres and centimetres never stand beside one unit: who reads "50.8 by 10.2 cm" cuts half a metre.
+    `by` stands between them, where none is given the word for it. Millimetres and centimetres never stand beside one
+    unit: who reads "50.8 by 10.2 cm" cuts half a metre.
 
     >>> from service.craft.audience import Audience, writing_for
     >>> format_size(2, 4, "in"), format_size(2, 4, "cm", by="×")
@@ -24,8 +24,8 @@ def format_size(width: Number, height: Number, measure: str, *, by: str = "by") 
     ...     format_size(2, Fraction(7, 2), "in"), format_size(2, Fraction(7, 2), "mm")
     ('2 by 3 1/2 in (50.8 by 88.9 mm)', '50.8 by 88.9 mm (2 by 3 1/2 in)')
     """
-    units = current_audience().units
-    as_inches, as_metric = _in_inches(width, height, measure, by), _in_metric(width, height, by)
+    units, between = current_audience().units, by or phrase("by")
+    as_inches, as_metric = _in_inches(width, height, measure, between), _in_metric(width, height, between)
     main, other = (as_inches, as_metric) if measure == "in" else (as_metric, as_inches)
     if units == BOTH:
         return f"{main} ({other})"
@@ -34,10 +34,11 @@ def format_size(width: Number, height: Number, measure: str, *, by: str = "by") 
 
 def _in_inches(width: Number, height: Number, measure: str, by: str) -> str:
     """Of a metric document to the marks of a ruler, with "about" once where one is not exact."""
-    say = format_inches if measure == "in" else (lambda side: format_other(side, measure))
-    one, other = say(width), say(height)
-    about = ABOUT if ABOUT in one + other else ""
-    return f"{about}{one.removeprefix(ABOUT).removesuffix(' in')} {by} {other.removeprefix(ABOUT)}"
+    if measure == "in":
+        return f"{write_inches(width)} {by} {format_inches(height)}"
+    (one, one_exactly), (other, other_exactly) = near_ruler(width), near_ruler(height)
+    size = f"{write_inches(one)} {by} {format_inches(other)}"
+    return size if one_exactly and other_exactly else phrase("about {length}", length=size)
 
 
 def _in_metric(width: Number, height: Number, by: str) -> str:
@@ -46,4 +47,5 @@ def _in_metric(width: Number, height: Number, by: str) -> str:
     if one.endswith(f" {unit}"):
         return f"{one.removesuffix(f' {unit}')} {by} {other}"
     sides = (round_nearest(side * MM_PER_INCH / 10, Fraction(1, 10)) for side in (width, height))
-    return f" {by} ".join(f"{float(side):.1f}".removesuffix(".0") for side in sides) + " cm"
+    numbers = (f"{float(side):.1f}".removesuffix(".0").replace(".", decimal_mark()) for side in sides)
+    return f" {by} ".join(numbers) + " cm"
