@@ -104,4 +104,4 @@ def test_dust_is_left_out_and_counted():
     file = trace([leaf(50, 50), shapely.box(140, 20, 160, 60), *dust])
     assert len(file.shapes) == 1
     assert "3 specks smaller than 2 mm left out" in file.notes
-    assert "left out: 1 dark patch that runs out of the picture" in file.notes
+    assert "left out: 1 dark patch cut off by the picture's rim" in file.notes

@@ -59,7 +59,7 @@ def find_edges(
     if specks:
         notes.append(f"{count_of(specks, 'speck')} smaller than {SPECK_MM:g} mm left out")
     if cut:
-        notes.append(f"left out: {count_of(cut, 'dark patch')} that runs out of the picture")
+        notes.append(f"left out: {count_of(cut, 'dark patch')} cut off by the picture's rim")
     if len(kept) > MOST_EDGES:
         detail = f"the picture has {len(kept):,} edges of shapes and holes"
         raise CannotTrace([Fault("/file", detail, f"at most {MOST_EDGES}: a sheet for each group of shapes")])

@@ -77,7 +77,7 @@ def part_layers(
         )
     if len(whole) < len(chosen):
         notes.append(
-            f"left out: {count_of(len(chosen) - len(whole), 'flat patch')} that runs out of the picture"
+            f"left out: {count_of(len(chosen) - len(whole), 'flat patch')} cut off by the picture's rim"
         )
     layers = tuple(_in_mm(one, tones, picture, plane) for one in whole)
     return Layers(layers, near)
