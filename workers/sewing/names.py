@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable
 
+from service.craft.language import join_words, mark, phrase
 from service.craft.measure import Exact, Number, exact
 from service.craft.tracks import slug
 
@@ -55,13 +57,38 @@ def composite_id(kind: str, pointer: str, block: str, content: object, *, mirror
     return ".".join(label(step) for step in steps)
 
 
+ARTICLE = mark("the ")
+"""A pattern: how a name begins that has its article already."""
+
+
+def has_article(name: str) -> bool:
+    """Whether a name begins with its article.
+
+    >>> has_article("the top"), has_article("theatre curtain")
+    (True, False)
+    """
+    return bool(re.match(phrase(ARTICLE), name))
+
+
+def as_sentence(text: str) -> str:
+    """The text with a capital at its beginning.
+
+    >>> as_sentence("the top"), as_sentence("")
+    ('The top', '')
+    """
+    return text[:1].upper() + text[1:]
+
+
 def with_article(name: str) -> str:
     """A name in a sentence, with "a" or "an" by its first letter.
+
+    A noun always follows, whose article another language sets in the sentence: there it is the bare name.
 
     >>> with_article("oat linen"), with_article("leek green")
     ('an oat linen', 'a leek green')
     """
-    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+    vowel = name[:1].lower() in "aeiou"
+    return phrase("an {name}", name=name) if vowel else phrase("a {name}", name=name)
 
 
 def listed(words: Iterable[str]) -> str:
@@ -70,5 +97,4 @@ def listed(words: Iterable[str]) -> str:
     >>> listed(["1"]), listed(["1", "3"]), listed(["1", "3", "5"])
     ('1', '1 and 3', '1, 3 and 5')
     """
-    *most, last = list(words)
-    return f"{', '.join(most)} and {last}" if most else last
+    return join_words(words)

@@ -13,6 +13,7 @@ from shapely import LineString, MultiPolygon, Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from service.craft.drawing.scenes import Line, Piece
+from service.craft.language import mark
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Point
 from service.craft.planar.naming import PatchTemplate
@@ -31,7 +32,7 @@ ROOM: Point = (11.0, 8.2)
 NEAR, FARTHEST, MOST_CORNERS = 0.03, 0.5, 56
 """How near a drawn shape follows the curve, in the measure of scenes (about 2 mm): as near as so many corners allow."""
 
-OWN_PATTERN = "your pattern's piece"
+OWN_PATTERN = mark("your pattern's piece")
 """What stands beside the card that is drawn for an outline viewers must own."""
 
 Lower = tuple[BaseGeometry, str]

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from service.craft.drawing.scenes import Scene
+from service.craft.language import phrase
 from service.craft.outlines import place
 from service.craft.pieces import Piece
 from workers.sewing.steps.cutting import list_rough_cloths
@@ -119,7 +120,7 @@ def _draw_all(about: list[Piece], lesson: Lesson, *, at_the_table: bool = False)
 def find_motif(about: list[Piece], lesson: Lesson, *, at_the_table: bool) -> Motif:
     """The shape of pieces: upright at the table, else as the first lies on the top; a card where it is not shown."""
     if any(not lesson.project.may_leave(piece) for piece in about):
-        return show_card(OWN_PATTERN)
+        return show_card(phrase(OWN_PATTERN))
     there = [piece for piece in about if piece.name in lesson.outlines]
     if not there:
         return show_card()

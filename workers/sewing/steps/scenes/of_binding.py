@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.shapes import rect
 
 
@@ -15,28 +16,28 @@ def _slanting_cuts(b: str) -> dict[str, Scene]:
     """Strips cut on the slant."""
     return {
         "fold-corner": Scene(
-            "A corner of the cloth folded over, its fold slanting",
+            phrase("A corner of the cloth folded over, its fold slanting"),
             (rect(0, 0, 18, 12, b), Piece(((0, 0), (12, 0), (12, 12)), b, True)),
             (("fold", ((0, 0), (12, 12))),),
-            labels=(((9, 9), "fold"), ((12, 3), "edges level")),
+            labels=(((9, 9), phrase("fold")), ((12, 3), phrase("edges level"))),
         ),
         "cut-fold": Scene(
-            "The slanting line to cut",
+            phrase("The slanting line to cut"),
             (rect(0, 0, 18, 12, b),),
             (("cut", ((0, 0), (12, 12))),),
-            labels=(((9, 9), "cut"),),
+            labels=(((9, 9), phrase("cut")),),
         ),
         "cut": Scene(
-            "Slanting strips to cut on both sides of the first cut",
+            phrase("Slanting strips to cut on both sides of the first cut"),
             (rect(0, 0, 18, 12, b),),
             (("cut", ((0, 0), (12, 12))), ("cut", ((4, 0), (16, 12))), ("cut", ((0, 4), (8, 12)))),
-            labels=(((14, 10), "cut"), ((11, 8), "a strip")),
+            labels=(((14, 10), phrase("cut")), ((11, 8), phrase("a strip"))),
         ),
         "cut round": Scene(
-            "The tube with one line that winds round it, to cut",
+            phrase("The tube with one line that winds round it, to cut"),
             (rect(0, 0, 16, 10, b),),
             tuple(("cut", ((0.0, y), (16.0, y - 1.5))) for y in (3.0, 6.0, 9.0)),
-            labels=(((15, 4.6), "cut round and round"),),
+            labels=(((15, 4.6), phrase("cut round and round")),),
         ),
     }
 
@@ -47,44 +48,48 @@ def _joins(b: str) -> dict[str, Scene]:
     cross = (rect(0, 0, 12, 4, b), rect(8, 0, 4, 12, b, back=True))
     return {
         "join": Scene(
-            "Two strips across each other, right sides together, the slanting seam dashed",
+            phrase("Two strips across each other, right sides together, the slanting seam dashed"),
             cross,
             (("sew", ((8, 0), (12, 4))),),
-            labels=(((10, 2), "sew"), ((12, 9), "back of the second strip")),
+            labels=(((10, 2), phrase("sew")), ((12, 9), phrase("back of the second strip"))),
         ),
         "trim-joins": Scene(
-            "The join from the back, the corner outside its seam to cut off",
+            phrase("The join from the back, the corner outside its seam to cut off"),
             cross,
             (("sewn", ((8, 0), (12, 4))), ("cut", ((9, 0), (12, 3)))),
-            labels=(((11.4, 0.8), "falls off"), ((10.5, 1.5), "cut"), ((9, 1), "the seam")),
+            labels=(
+                ((11.4, 0.8), phrase("falls off")),
+                ((10.5, 1.5), phrase("cut")),
+                ((9, 1), phrase("the seam")),
+            ),
         ),
         "join straight": Scene(
-            "Two strips on each other with a straight seam at their ends",
+            phrase("Two strips on each other with a straight seam at their ends"),
             (rect(0, 0, 14, 4, b), rect(3, 0.4, 14, 4, b, back=True)),
             (("sew", ((13.2, 0.4), (13.2, 4))),),
-            labels=(((13.2, 3), "sew"),),
+            labels=(((13.2, 3), phrase("sew")),),
         ),
         "join slanted": Scene(
-            "Two slanting ends on each other, the seam along them dashed",
+            phrase("Two slanting ends on each other, the seam along them dashed"),
             (
                 Piece(((0, 0), (16, 0), (12, 4), (0, 4)), b),
                 Piece(((13, 0), (17, 0), (11, 12), (8, 10)), b, True),
             ),
             (("sew", ((15.2, 0.6), (11.4, 4))),),
-            labels=(((13, 2.4), "sew"),),
+            labels=(((13, 2.4), phrase("sew")),),
         ),
         "press-joins": Scene(
-            "A join pressed open, wedges to both sides",
+            phrase("A join pressed open, wedges to both sides"),
             (strip,),
             (("sew", ((8, 0), (12, 4))),),
             wedges=(((10, 2), (0.7, -0.7)), ((10, 2), (-0.7, 0.7))),
-            labels=(((11, 2), "open"),),
+            labels=(((11, 2), phrase("open")),),
         ),
         "fold": Scene(
-            "The strip with its fold, dotted, along the whole length",
+            phrase("The strip with its fold, dotted, along the whole length"),
             (rect(0, 0, 20, 2.4, b), rect(0, 2.4, 20, 2.4, b, back=True)),
             (("fold", ((0, 2.4), (20, 2.4))),),
-            labels=(((19, 2.4), "fold"),),
+            labels=(((19, 2.4), phrase("fold")),),
         ),
     }
 
@@ -95,29 +100,29 @@ def _square_halves(b: str) -> dict[str, Scene]:
     lean = (Piece(((0, 0), (12, 0), (20, 8), (8, 8)), b),)
     return {
         "pins": Scene(
-            "A square with pins in its upper and lower edge",
+            phrase("A square with pins in its upper and lower edge"),
             square,
             pins=((6, 0.6), (6, 11.6)),
             labels=(((6, 0.6), "a"), ((6, 11.6), "a")),
         ),
         "halves-cut": Scene(
-            "A square with the diagonal line to cut",
+            phrase("A square with the diagonal line to cut"),
             square,
             (("cut", ((0, 0), (12, 12))),),
-            labels=(((9, 9), "cut"),),
+            labels=(((9, 9), phrase("cut")),),
         ),
         "halves": Scene(
-            "The two halves sewn along the pinned edges",
+            phrase("The two halves sewn along the pinned edges"),
             lean,
             (("sew", ((12, 0), (8, 8))),),
-            labels=(((10, 4), "sew"),),
+            labels=(((10, 4), phrase("sew")),),
         ),
         "halves-press": Scene(
-            "The leaning piece, its seam pressed open",
+            phrase("The leaning piece, its seam pressed open"),
             lean,
             (("sew", ((12, 0), (8, 8))),),
             wedges=(((10, 4), (0.9, 0.4)), ((10, 4), (-0.9, -0.4))),
-            labels=(((11, 4.4), "open"),),
+            labels=(((11, 4.4), phrase("open")),),
         ),
     }
 
@@ -130,36 +135,36 @@ def _lined_tube(b: str) -> dict[str, Scene]:
     )
     return {
         "lines": Scene(
-            "Lines drawn across the leaning piece",
+            phrase("Lines drawn across the leaning piece"),
             lean,
             stripes,
-            labels=(((15, 4), "draw, one strip apart"),),
+            labels=(((15, 4), phrase("draw, one strip apart")),),
         ),
         "lines-trim": Scene(
-            "The narrow rest to cut off at the end",
+            phrase("The narrow rest to cut off at the end"),
             lean,
             (*stripes, ("cut", ((7, 7), (19, 7)))),
-            labels=(((18, 7), "cut"),),
+            labels=(((18, 7), phrase("cut")),),
         ),
         "tube-pin": Scene(
-            "The two edges pinned, moved on by one line",
+            phrase("The two edges pinned, moved on by one line"),
             lean,
             stripes,
             pins=((4, 4), (16, 4)),
             arrows=(((16, 4), (4, 2)),),
-            labels=(((16, 4), "b meets b, one line on"),),
+            labels=(((16, 4), phrase("b meets b, one line on")),),
         ),
         "tube": Scene(
-            "The pinned edges sewn to a tube",
+            phrase("The pinned edges sewn to a tube"),
             (rect(0, 0, 16, 10, b),),
             (("sew", ((8, 0), (8, 10))),),
-            labels=(((8, 4), "sew"),),
+            labels=(((8, 4), phrase("sew")),),
         ),
         "tube-press": Scene(
-            "The seam of the tube pressed open",
+            phrase("The seam of the tube pressed open"),
             (rect(0, 0, 16, 10, b),),
             (("sew", ((8, 0), (8, 10))),),
             wedges=(((8, 5), (1, 0)), ((8, 5), (-1, 0))),
-            labels=(((9, 5), "open"),),
+            labels=(((9, 5), phrase("open")),),
         ),
     }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Piece, Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.shapes import rect, seam
 
 
@@ -16,36 +17,40 @@ def _corners(a: str, b: str) -> dict[str, Scene]:
     edge, bound = rect(0, 0, 20, 12, a), rect(0, 0, 20, 2.6, b)
     return {
         "sew": Scene(
-            "The binding on the edge of the front, raw edges level, the seam dashed",
+            phrase("The binding on the edge of the front, raw edges level, the seam dashed"),
             (edge, bound),
             (seam(1.2, 5, 20),),
-            labels=(((19, 0), "raw edges level"), ((19, 1.2), "sew"), ((1, 2), "free end")),
+            labels=(
+                ((19, 0), phrase("raw edges level")),
+                ((19, 1.2), phrase("sew")),
+                ((1, 2), phrase("free end")),
+            ),
         ),
         "corner": Scene(
-            "The seam stops before the corner",
+            phrase("The seam stops before the corner"),
             (edge, bound),
             (seam(1.2, 0, 18.6),),
             rings=((18.6, 1.2),),
-            labels=(((18.6, 1.2), "stop here"),),
+            labels=(((18.6, 1.2), phrase("stop here")),),
         ),
         "corner-up": Scene(
-            "The binding folded straight up at the corner",
+            phrase("The binding folded straight up at the corner"),
             (edge, rect(0, 0, 17, 2.6, b), Piece(((20, 0), (17.4, 2.6), (17.4, -6), (20, -6)), b)),
             (("fold", ((17.4, 2.6), (20, 0))),),
-            labels=(((20, -4), "up"), ((18.7, 1.3), "slanting fold")),
+            labels=(((20, -4), phrase("up")), ((18.7, 1.3), phrase("slanting fold"))),
         ),
         "corner-down": Scene(
-            "The binding folded down along the next side",
+            phrase("The binding folded down along the next side"),
             (edge, rect(0, 0, 17.4, 2.6, b), rect(17.4, 0, 2.6, 12, b)),
             (("fold", ((17.4, 0), (20, 0))),),
             arrows=(((18.7, 2), (18.7, 10)),),
-            labels=(((19.6, 0), "fold level with the edge"), ((20, 8), "down")),
+            labels=(((19.6, 0), phrase("fold level with the edge")), ((20, 8), phrase("down"))),
         ),
         "corner-on": Scene(
-            "The seam goes on along the next side, from the edge",
+            phrase("The seam goes on along the next side, from the edge"),
             (edge, rect(0, 0, 17.4, 2.6, b), rect(17.4, 0, 2.6, 12, b)),
             (("sew", ((18.7, 0), (18.7, 12))), seam(1.2, 0, 18.6)),
-            labels=(((18.7, 5), "sew on"),),
+            labels=(((18.7, 5), phrase("sew on")),),
         ),
     }
 
@@ -55,35 +60,35 @@ def _ends(a: str, b: str) -> dict[str, Scene]:
     edge, bound = rect(0, 0, 20, 12, a), rect(0, 0, 20, 2.6, b)
     return {
         "stop": Scene(
-            "The seam stops a hand's length before its beginning",
+            phrase("The seam stops a hand's length before its beginning"),
             (edge, bound),
             (seam(1.2, 0, 5), seam(1.2, 15, 20)),
             rings=((15, 1.2),),
-            labels=(((5, 1.2), "the beginning"), ((15, 1.2), "stop")),
+            labels=(((5, 1.2), phrase("the beginning")), ((15, 1.2), phrase("stop"))),
         ),
         "fold-ends": Scene(
-            "Both free ends folded back, the folds meeting",
+            phrase("Both free ends folded back, the folds meeting"),
             (edge, bound, rect(6, 0, 4, 2.6, b, back=True), rect(10, 0, 4, 2.6, b, back=True)),
             (("fold", ((10, 0), (10, 2.6))),),
-            labels=(((10, 1.5), "the folds meet"),),
+            labels=(((10, 1.5), phrase("the folds meet")),),
         ),
         "close": Scene(
-            "The two ends of the binding sewn along the folds",
+            phrase("The two ends of the binding sewn along the folds"),
             (edge, bound),
             (("sew", ((10, 0), (10, 2.6))),),
-            labels=(((10, 2), "sew"),),
+            labels=(((10, 2), phrase("sew")),),
         ),
         "trim-ends": Scene(
-            "What is over at the join cut off",
+            phrase("What is over at the join cut off"),
             (edge, bound, rect(8, -2, 4, 2, b, back=True)),
             (("sew", ((8, 0), (12, 0))), ("cut", ((8, -0.8), (12, -0.8)))),
-            labels=(((12, -0.8), "cut"),),
+            labels=(((12, -0.8), phrase("cut")),),
         ),
         "close-rest": Scene(
-            "The gap in the seam sewn shut",
+            phrase("The gap in the seam sewn shut"),
             (edge, bound),
             (seam(1.2, 5, 15), ("sewn", ((0, 1.2), (5, 1.2))), ("sewn", ((15, 1.2), (20, 1.2)))),
-            labels=(((14, 1.2), "sew"),),
+            labels=(((14, 1.2), phrase("sew")),),
         ),
     }
 
@@ -93,15 +98,15 @@ def _turned_over(a: str, b: str) -> dict[str, Scene]:
     bound = rect(0, 0, 20, 2.6, b)
     return {
         "turn-over": Scene(
-            "The binding turned over the edge to the back",
+            phrase("The binding turned over the edge to the back"),
             (rect(0, 1.2, 20, 11, a, back=True), rect(0, 0, 20, 2.6, b)),
             arrows=(((10, 0), (10, 4)),),
-            labels=(((10, 3.6), "to the back"),),
+            labels=(((10, 3.6), phrase("to the back")),),
         ),
         "turn": Scene(
-            "The folded edge on the back, sewn down",
+            phrase("The folded edge on the back, sewn down"),
             (rect(0, 0, 20, 12, a, back=True), bound),
             (seam(2.4),),
-            labels=(((19, 2.4), "sew down"), ((19, 8), "back")),
+            labels=(((19, 2.4), phrase("sew down")), ((19, 8), phrase("back"))),
         ),
     }

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from math import cos, pi, sin
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 from service.craft.planar.round_shapes import POINTED
 from workers.sewing.plan import Stage
@@ -61,28 +62,28 @@ def _show_points(cloth: str) -> dict[str, Scene]:
     half = Piece(HALF, cloth, True)
     return {
         "fold-half": Scene(
-            "A blade folded in half lengthwise, its back outside",
+            phrase("A blade folded in half lengthwise, its back outside"),
             (half,),
             (("fold", ((3.0, 0.0), (3.0, 10.0))),),
-            labels=(((3.0, 5.0), "fold"), ((0.9, 4.0), "long edges level")),
+            labels=(((3.0, 5.0), phrase("fold")), ((0.9, 4.0), phrase("long edges level"))),
         ),
         "fold": Scene(
-            "A folded blade with a seam to sew along its wide end",
+            phrase("A folded blade with a seam to sew along its wide end"),
             (half,),
             (("sew", ((0.2, 1.0), (3.0, 1.0))), ("fold", ((3.0, 0.0), (3.0, 10.0)))),
-            labels=(((3.0, 6.0), "fold"), ((2.6, 1.0), "sew from the fold")),
+            labels=(((3.0, 6.0), phrase("fold")), ((2.6, 1.0), phrase("sew from the fold"))),
         ),
         "clip": Scene(
-            "The wide end of a blade with the piece to cut off",
+            phrase("The wide end of a blade with the piece to cut off"),
             (half,),
             (("sewn", ((0.2, 1.0), (3.0, 1.0))), ("cut", ((1.8, 0.0), (3.0, 0.8)))),
-            labels=(((2.6, 0.5), "cut"), ((2.0, 1.0), "not into the seam")),
+            labels=(((2.6, 0.5), phrase("cut")), ((2.0, 1.0), phrase("not into the seam"))),
         ),
         "turn-out": Scene(
-            "A blade with its tip turned right side out",
+            phrase("A blade with its tip turned right side out"),
             (Piece(POINT, cloth),),
             (("sewn", ((3.0, 0.0), (3.0, 3.0))),),
-            labels=(((3.0, 0.4), "push the point out"), ((3.0, 2.4), "seam, on the back")),
+            labels=(((3.0, 0.4), phrase("push the point out")), ((3.0, 2.4), phrase("seam, on the back"))),
         ),
     }
 
@@ -91,31 +92,31 @@ def _show_round_ends(cloth: str) -> dict[str, Scene]:
     gathered: tuple[tuple[str, Line], ...] = tuple(("sew", line) for line in itertools.pairwise(ROUND))
     return {
         "card": Scene(
-            "A card in the finished shape of a blade",
+            phrase("A card in the finished shape of a blade"),
             (Piece(ROUND, ""),),
             ring("cut", ROUND),
-            labels=(((4.6, 6.0), "card"), ((5.0, 0.8), "cut")),
+            labels=(((4.6, 6.0), phrase("card")), ((5.0, 0.8), phrase("cut"))),
         ),
         "gather": Scene(
-            "A blade with long stitches in the allowance of its rounded end",
+            phrase("A blade with long stitches in the allowance of its rounded end"),
             (Piece(ROUND, cloth, True),),
             gathered,
-            labels=(((5.2, 1.0), "long stitches"),),
+            labels=(((5.2, 1.0), phrase("long stitches")),),
         ),
         "draw-up": Scene(
-            "The thread drawn up, the edge folded over the card on the back of the blade",
+            phrase("The thread drawn up, the edge folded over the card on the back of the blade"),
             (Piece(ROUND, cloth, True), Piece(tuple((3 + (x - 3) * 0.8, 1 + y * 0.9) for x, y in ROUND), "")),
             arrows=(((3.0, 0.4), (6.6, -0.6)),),
-            labels=(((6.6, -0.6), "draw the thread"), ((4.4, 6.0), "card")),
+            labels=(((6.6, -0.6), phrase("draw the thread")), ((4.4, 6.0), phrase("card"))),
         ),
     }
 
 
 def _show_turned(end: Sequence[Point], cloth: str) -> Scene:
     return Scene(
-        "The end of a blade with its edge turned to the back, an iron on it",
+        phrase("The end of a blade with its edge turned to the back, an iron on it"),
         (Piece(end, cloth, True), iron(4.0, 0.6, 5.0)),
-        labels=(((7.0, 2.0), "iron"), ((3.4, 8.0), "back of the blade")),
+        labels=(((7.0, 2.0), phrase("iron")), ((3.4, 8.0), phrase("back of the blade"))),
     )
 
 
@@ -123,39 +124,39 @@ def _show_disc(cloth: str, base: str) -> dict[str, Scene]:
     wide, card, hole = _circle(5.4), _circle(4.2), _circle(2.6)
     return {
         "disc-card": Scene(
-            "The card for the centre, with the line to cut",
+            phrase("The card for the centre, with the line to cut"),
             (Piece(card, ""),),
             ring("cut", card),
-            labels=(((10.0, 6.0), "cut on the dashed line"),),
+            labels=(((10.0, 6.0), phrase("cut on the dashed line")),),
         ),
         "disc-gather": Scene(
-            "The back of the centre with long stitches in its allowance, all the way round",
+            phrase("The back of the centre with long stitches in its allowance, all the way round"),
             (Piece(wide, cloth, True),),
             ring("sew", _circle(4.9)),
-            labels=(((10.8, 6.0), "long stitches"),),
+            labels=(((10.8, 6.0), phrase("long stitches")),),
         ),
         "disc-draw-up": Scene(
-            "The thread drawn up, the allowance folded over the card",
+            phrase("The thread drawn up, the allowance folded over the card"),
             (Piece(wide, cloth, True), Piece(card, "")),
             arrows=(((10.8, 6.0), (13.0, 4.0)),),
-            labels=(((13.0, 4.0), "draw the thread"), ((8.0, 8.0), "card")),
+            labels=(((13.0, 4.0), phrase("draw the thread")), ((8.0, 8.0), phrase("card"))),
         ),
         "disc": Scene(
-            "The centre on its card, an iron on it",
+            phrase("The centre on its card, an iron on it"),
             (Piece(card, cloth), iron(6.0, 4.5, 6.0)),
-            labels=(((10.0, 6.0), "iron"), ((5.0, 9.0), "centre over its card")),
+            labels=(((10.0, 6.0), phrase("iron")), ((5.0, 9.0), phrase("centre over its card"))),
         ),
         "pin-cover": Scene(
-            "The centre pinned over the hole of the ring",
+            phrase("The centre pinned over the hole of the ring"),
             (Piece(_circle(6.0), base), Piece(card, cloth)),
             ring("fold", hole),
             pins=((6.0, 2.6), (9.2, 6.6), (3.0, 6.6)),
-            labels=(((9.2, 6.0), "pins"), ((8.4, 6.8), "hole under it")),
+            labels=(((9.2, 6.0), phrase("pins")), ((8.4, 6.8), phrase("hole under it"))),
         ),
         "cover": Scene(
-            "The edge of the centre to sew down, dashed",
+            phrase("The edge of the centre to sew down, dashed"),
             (Piece(_circle(6.0), base), Piece(card, cloth)),
             ring("sew", _circle(4.0)),
-            labels=(((10.0, 6.0), "sew the edge down"),),
+            labels=(((10.0, 6.0), phrase("sew the edge down")),),
         ),
     }

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from shapely import Polygon, unary_union
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.areas import draw_edges, list_polygons
 from workers.sewing.steps.scenes.of_stage import line, patches_of, piece_of, point
@@ -43,15 +44,18 @@ def _show_tried(stage: Stage, groups: Sequence[int]) -> dict[str, Scene]:
     reach = [centre + (side - centre) * BEYOND for side in sides]
     return {
         "look-groups": Scene(
-            f"{count} blades sewn to each other, held to the two lines of a right angle",
+            phrase("{count} blades sewn to each other, held to the two lines of a right angle", count=count),
             tuple(map(piece_of, blades[:count])),
             tuple(("drawn", line(centre, end)) for end in reach),
-            labels=((point(centre), "the corner of the mat's lines"), (point(reach[0]), "edge on its line")),
+            labels=(
+                (point(centre), phrase("the corner of the mat's lines")),
+                (point(reach[0]), phrase("edge on its line")),
+            ),
         ),
         "look-ring": Scene(
-            "The ring lying flat by itself",
+            phrase("The ring lying flat by itself"),
             tuple(map(piece_of, blades)),
-            labels=((max(point(at) for cut in blades for at in cut.corners), "lies flat all round"),),
+            labels=((max(point(at) for cut in blades for at in cut.corners), phrase("lies flat all round")),),
         ),
     }
 
@@ -86,33 +90,33 @@ def _show_laid(stage: Stage) -> dict[str, Scene]:
     far = max(point(at) for cut in _blades(stage) for at in cut.corners)
     return {
         "crease": Scene(
-            "The background with two dotted creases that cross in its middle",
+            phrase("The background with two dotted creases that cross in its middle"),
             (ground,),
             cross,
-            labels=(((width * 0.95, y), "crease"), ((x, height * 0.85), "crease")),
+            labels=(((width * 0.95, y), phrase("crease")), ((x, height * 0.85), phrase("crease"))),
         ),
         "place": Scene(
-            "The ring on the background, its hole where the creases cross",
+            phrase("The ring on the background, its hole where the creases cross"),
             laid,
             cross,
-            labels=(((x, y), "creases cross in the hole"), (far, "ring")),
+            labels=(((x, y), phrase("creases cross in the hole")), (far, phrase("ring"))),
         ),
         "pin": Scene(
-            "The ring pinned to the background",
+            phrase("The ring pinned to the background"),
             laid,
             pins=_set_pins(stage),
-            labels=((far, "every second blade"),),
+            labels=((far, phrase("every second blade")),),
         ),
         "stitch": Scene(
-            "The outer edge of the ring to sew to the background, dashed",
+            phrase("The outer edge of the ring to sew to the background, dashed"),
             laid,
             draw_edges(_outer_edge(ring, CLOSE_SHARE * width), "sew"),
-            labels=((far, "sew close to the edge"),),
+            labels=((far, phrase("sew close to the edge")),),
         ),
         "press-whole": Scene(
-            "The whole face down, an iron on its back",
+            phrase("The whole face down, an iron on its back"),
             (rect(0, 0, width, height, base, back=True), iron(width * 0.4, height * 0.35, width * 0.45)),
-            labels=(((width * 0.75, y), "iron, from the back"),),
+            labels=(((width * 0.75, y), phrase("iron, from the back")),),
         ),
     }
 

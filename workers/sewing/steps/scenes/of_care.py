@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from service.craft.drawing.scenes import Piece, Scene
+from service.craft.language import mark, phrase
 from service.craft.outlines.affine import Point
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.of_stage import (
@@ -20,6 +21,11 @@ from workers.sewing.steps.scenes.of_stage import (
     with_allowance,
 )
 from workers.sewing.steps.step import Lesson
+
+POINTS = mark("{one} with rings round the points, each {allowance} inside the cut edge")
+POINTS_BEHIND = mark(
+    "{one}, from the back, with rings round the points, each {allowance} inside the cut edge"
+)
 
 HEAP_APART, HEAP_STEP = 1.35, 0.05
 """How far heaps lie apart, and by how much the pieces in one show, in shares of a piece."""
@@ -37,9 +43,8 @@ def show_points(stage: Stage, lesson: Lesson, *, back: bool = False) -> Scene:
             points = [found.at for found in inner[needed].points]
     width, height = float(stage.work.width), float(stage.work.height)
     rings = tuple((width - at.real, at.imag) if back else point(at) for at in points)
-    labels = [((width, height / 2), "the next seam"), *((at, "a point") for at in rings[:1])]
-    side = ", from the back," if back else ""
-    alt = f"{name_one(stage)}{side} with rings round the points, each {lesson.allowance} inside the cut edge"
+    labels = [((width, height / 2), phrase("the next seam")), *((at, phrase("a point")) for at in rings[:1])]
+    alt = phrase(POINTS_BEHIND if back else POINTS, one=name_one(stage), allowance=lesson.allowance)
     pieces = with_allowance(stage, s)
     edges = tuple(("sew", edge) for edge in frame_of(0.0, 0.0, width, height))
     return Scene(
@@ -71,8 +76,16 @@ def show_piles(stage: Stage) -> Scene:
         slip = left + complex(width * 0.06, height * 0.72)
         pieces.append(Piece([point(slip + at) for at in _slip(width, height)], ""))
         wedges += [(point(complex(*at) + left), way) for seam in seams for at, way in find_wedges(seam)]
-        labels.append((point(slip + complex(width * 0.2, height * 0.1)), f"slip {number + 1}: {count}"))
-    alt = f"{len(stage.ways)} piles, each with its number on a slip, the wedges as its seams are pressed"
+        labels.append(
+            (
+                point(slip + complex(width * 0.2, height * 0.1)),
+                phrase("slip {number}: {count}", number=number + 1, count=count),
+            )
+        )
+    alt = phrase(
+        "{count} piles, each with its number on a slip, the wedges as its seams are pressed",
+        count=len(stage.ways),
+    )
     return Scene(alt, tuple(pieces), wedges=tuple(wedges), labels=tuple(labels))
 
 
@@ -84,8 +97,11 @@ def show_kept(stage: Stage, lesson: Lesson) -> Scene:
     """The sewn stage with its outer edges on the bias marked."""
     edges = lesson.plan.notes[stage.id].bias.outer
     middles = [point(middle_of((edge.start, edge.end))) for edge in edges]
-    labels = ((max(middles), "stretches: do not pull"),) if middles else ()
+    labels = ((max(middles), phrase("stretches: do not pull")),) if middles else ()
     marked = tuple(("stretching", line(edge.start, edge.end)) for edge in edges)
     return Scene(
-        f"{name_one(stage)} lying flat, the edges that stretch marked", whole(stage), marked, labels=labels
+        phrase("{one} lying flat, the edges that stretch marked", one=name_one(stage)),
+        whole(stage),
+        marked,
+        labels=labels,
     )

@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import mark, phrase
 from service.look.palette import compute_lightness
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.of_stage import line, middle_of, patches_of, piece_of, point, say_one
 from workers.sewing.steps.scenes.shapes import rect
 from workers.sewing.steps.step import Lesson
 from workers.sewing.works import Laid, walk_patches
+
+LEVEL = mark(
+    "What the border goes round, before its strips are on, with an arrow from left to right through its middle"
+)
+UPRIGHT = mark(
+    "What the border goes round, before its strips are on, with an arrow from top to bottom through its middle"
+)
 
 ROW, SETTING = "row", "setting triangle"
 BORDER_KIND, CORNERS_KIND = "border pair", "setting corners"
@@ -41,9 +49,8 @@ def measure_inside(stage: Stage, _lesson: Lesson) -> Scene:
         else (complex(low.real, centre.imag), complex(high.real, centre.imag))
     )
     arrows: tuple[Line, ...] = tuple(line(centre, end) for end in ends)
-    way = "from top to bottom" if upright else "from left to right"
-    label = (((high.real, centre.imag) if not upright else point(ends[1])), "the middle")
-    alt = f"What the border goes round, before its strips are on, with an arrow {way} through its middle"
+    label = (((high.real, centre.imag) if not upright else point(ends[1])), phrase("the middle"))
+    alt = phrase(UPRIGHT if upright else LEVEL)
     return Scene(alt, pieces, arrows=arrows, labels=(label,))
 
 
@@ -54,8 +61,12 @@ def trim_strips(stage: Stage, _lesson: Lesson) -> Scene:
     strips = (rect(0, 0, 20, 2.4, cloth), rect(0, 4, 20, 2.4, cloth))
     cuts: tuple[tuple[str, Line], ...] = (("cut", ((17.5, -0.8), (17.5, 7.2))),)
     arrows: tuple[Line, ...] = (((8.0, 3.2), (0.0, 3.2)), ((8.0, 3.2), (17.5, 3.2)))
-    labels = (((17.5, -0.4), "cut"), ((13, 3.2), "as measured"), ((19, 5.4), "falls off"))
-    alt = "Two strips of the border, both cut off at the length that was measured"
+    labels = (
+        ((17.5, -0.4), phrase("cut")),
+        ((13, 3.2), phrase("as measured")),
+        ((19, 5.4), phrase("falls off")),
+    )
+    alt = phrase("Two strips of the border, both cut off at the length that was measured")
     return Scene(alt, strips, cuts, arrows=arrows, labels=labels)
 
 
@@ -89,12 +100,12 @@ def show_graded(stage: Stage, lesson: Lesson) -> Scene:
         ("sewn", ((0.0, 6.0), (20.0, 6.0))),
     )
     labels = (
-        ((19.0, 1.0), "light cloth, back"),
-        ((19.0, 3.0), "cut the dark one"),
-        ((19.0, 4.6), "dark allowance"),
-        ((19.0, 6.0), "seam"),
+        ((19.0, 1.0), phrase("light cloth, back")),
+        ((19.0, 3.0), phrase("cut the dark one")),
+        ((19.0, 4.6), phrase("dark allowance")),
+        ((19.0, 6.0), phrase("seam")),
     )
-    alt = (
+    alt = phrase(
         "A seam seen from the back: the dark allowance lies on the light one, with a line to cut a thread inside its "
         "edge"
     )
@@ -120,8 +131,11 @@ def show_loosened(stage: Stage) -> Scene:
     pieces = tuple(Piece(piece_of(cut).points, cut.fabric, back=True) for cut in patches_of(stage))
     middle = point(_find_crossed(stage) or middle_of((last.start, last.end)))
     sewn = tuple(("sewn", line(seam.start, seam.end)) for seam in stage.work.seams)
-    alt = f"The back of {say_one(stage)} with a ring round its middle, where the stitches are taken out"
-    return Scene(alt, pieces, sewn, rings=(middle,), labels=((middle, "take stitches out here"),))
+    alt = phrase(
+        "The back of {one} with a ring round its middle, where the stitches are taken out",
+        one=say_one(stage),
+    )
+    return Scene(alt, pieces, sewn, rings=(middle,), labels=((middle, phrase("take stitches out here")),))
 
 
 def _find_crossed(stage: Stage) -> complex | None:

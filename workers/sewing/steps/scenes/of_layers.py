@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Line, Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.shapes import frame, iron, rect
 
 
@@ -15,21 +16,21 @@ def _top_ready(a: str, b: str) -> dict[str, Scene]:
     """The top, and the back at the very end."""
     return {
         "press": Scene(
-            "The whole top with an iron on it",
+            phrase("The whole top with an iron on it"),
             (rect(0, 0, 20, 12, a), iron(9, 4, 7)),
-            labels=(((14, 6), "iron"),),
+            labels=(((14, 6), phrase("iron")),),
         ),
         "threads": Scene(
-            "The back of the top with loose threads to cut off",
+            phrase("The back of the top with loose threads to cut off"),
             (rect(0, 0, 20, 12, a, back=True),),
             (("drawn", ((5, 4), (7, 6))), ("drawn", ((12, 3), (11, 5.5))), ("cut", ((4.4, 4.6), (5.6, 3.4)))),
-            labels=(((11, 5), "a loose thread"), ((5, 4), "cut")),
+            labels=(((11, 5), phrase("a loose thread")), ((5, 4), phrase("cut"))),
         ),
         "label": Scene(
-            "A label on the lower right of the back",
+            phrase("A label on the lower right of the back"),
             (rect(0, 0, 20, 12, b), rect(14, 8.6, 5, 2.4)),
             frame("sew", 14, 8.6, 5, 2.4),
-            labels=(((18.6, 9.6), "label, sewn by hand"),),
+            labels=(((18.6, 9.6), phrase("label, sewn by hand")),),
         ),
     }
 
@@ -40,23 +41,23 @@ def _backed(b: str) -> dict[str, Scene]:
     middle: tuple[tuple[str, Line], ...] = (("sew", ((10.0, 0.0), (10.0, 14.0))),)
     return {
         "backing": Scene(
-            "Lengths to cut for the backing",
+            phrase("Lengths to cut for the backing"),
             (rect(0, 0, 20, 10, b),),
             (("cut", ((10, 0), (10, 10))), ("cut", ((0, 0.6), (20, 0.6)))),
-            labels=(((10, 4), "cut"), ((19, 0.6), "woven edge off")),
+            labels=(((10, 4), phrase("cut")), ((19, 0.6), phrase("woven edge off"))),
         ),
         "backing-sew": Scene(
-            "Two panels side by side, the seam between them dashed",
+            phrase("Two panels side by side, the seam between them dashed"),
             panels,
             middle,
-            labels=(((10, 7), "sew"),),
+            labels=(((10, 7), phrase("sew")),),
         ),
         "backing-press": Scene(
-            "The seam of the backing pressed open, wedges to both sides",
+            phrase("The seam of the backing pressed open, wedges to both sides"),
             panels,
             middle,
             wedges=(((10, 7), (1, 0)), ((10, 7), (-1, 0))),
-            labels=(((11, 7), "open"),),
+            labels=(((11, 7), phrase("open")),),
         ),
     }
 
@@ -64,30 +65,32 @@ def _backed(b: str) -> dict[str, Scene]:
 def _layered(a: str, b: str) -> dict[str, Scene]:
     """Three layers on each other."""
     stack = (rect(-2, -2, 24, 16, b, back=True), rect(-1, -1, 22, 14), rect(0, 0, 20, 12, a))
-    names = (((21.5, 13.5), "backing"), ((20.7, 10), "batting"), ((19, 4), "top"))
+    names = (((21.5, 13.5), phrase("backing")), ((20.7, 10), phrase("batting")), ((19, 4), phrase("top")))
     quilted: tuple[tuple[str, Line], ...] = tuple(
         ("sew", ((x, 0.0), (x, 12.0))) for x in (4.0, 8.0, 12.0, 16.0)
     )
     return {
         "layer": Scene(
-            "Backing, batting and top on each other, each larger than the one above", stack, labels=names
+            phrase("Backing, batting and top on each other, each larger than the one above"),
+            stack,
+            labels=names,
         ),
         "baste": Scene(
-            "The three layers with pins from the middle outwards",
+            phrase("The three layers with pins from the middle outwards"),
             stack,
             pins=tuple((float(x), float(y)) for x in (4, 10, 16) for y in (3, 8)),
-            labels=(((10, 8), "begin in the middle"),),
+            labels=(((10, 8), phrase("begin in the middle")),),
         ),
         "quilt": Scene(
-            "Lines of stitches through all layers, dashed",
+            phrase("Lines of stitches through all layers, dashed"),
             stack,
             quilted,
-            labels=(((16, 6), "sew through all layers"),),
+            labels=(((16, 6), phrase("sew through all layers")),),
         ),
         "square": Scene(
-            "The lines to cut round the quilted layers",
+            phrase("The lines to cut round the quilted layers"),
             stack,
             frame("cut", -0.4, -0.4, 20.8, 12.8),
-            labels=(((20.4, 4), "cut"),),
+            labels=(((20.4, 4), phrase("cut")),),
         ),
     }

@@ -9,6 +9,7 @@ from shapely import Polygon, unary_union
 from shapely.geometry.base import BaseGeometry
 
 from service.craft.drawing.scenes import Piece, Scene
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 from service.craft.units import EightPointedStar, Hexagons, Polygons
 from workers.sewing.plan import Stage
@@ -48,8 +49,14 @@ def show_marked(stage: Stage) -> Scene | None:
         ]
     if not marks:
         return None
-    labels = ((max(marks), "mark"), ((max(at[0] for piece in pieces for at in piece.points), 0.0), "back up"))
-    alt = f"The patches of {say_one(stage)}, backs up, with a mark where each seam begins or turns"
+    labels = (
+        (max(marks), phrase("mark")),
+        ((max(at[0] for piece in pieces for at in piece.points), 0.0), phrase("back up")),
+    )
+    alt = phrase(
+        "The patches of {one}, backs up, with a mark where each seam begins or turns",
+        one=say_one(stage),
+    )
     return Scene(alt, tuple(pieces), marks=tuple(marks), labels=labels)
 
 

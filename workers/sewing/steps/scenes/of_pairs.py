@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.of_stage import middle_of, patches_of, point
@@ -51,21 +52,25 @@ def lay_pair(stage: Stage) -> Scene:
     """One square on the other, moved aside so that both are seen."""
     first, second = cloths_of(stage)
     pieces = (rect(0, 0, SIDE, SIDE, second), rect(1.6, 1.6, SIDE, SIDE, first, back=True))
-    labels = (((9.0, 0.8), "this one right side up"), ((8.0, 8.0), "this one right side down"))
+    labels = (
+        ((9.0, 0.8), phrase("this one right side up")),
+        ((8.0, 8.0), phrase("this one right side down")),
+    )
     return Scene(
-        "Two squares right sides together, the upper one with its back to you", pieces, labels=labels
+        phrase("Two squares right sides together, the upper one with its back to you"), pieces, labels=labels
     )
 
 
 def mark(stage: Stage, *, both: bool = False) -> Scene:
     """A line from corner to corner on the back."""
     lines = [("drawn", DIAGONAL), *([("drawn", OTHER)] if both else [])]
-    word = "lines" if both else "line"
     return Scene(
-        f"The back of a square with the {word} to draw from corner to corner",
+        phrase("The back of a square with the lines to draw from corner to corner")
+        if both
+        else phrase("The back of a square with the line to draw from corner to corner"),
         _square(stage),
         tuple(lines),
-        labels=(((6.5, 3.5), "draw"), ((8.5, 8.5), "back of the cloth")),
+        labels=(((6.5, 3.5), phrase("draw")), ((8.5, 8.5), phrase("back of the cloth"))),
     )
 
 
@@ -77,10 +82,10 @@ def mark_across(stage: Stage) -> Scene:
         Piece(((SIDE, 0), (SIDE, SIDE), (0, SIDE)), second, back=True),
     )
     return Scene(
-        "The back of a half-square triangle with the line to draw across its seam",
+        phrase("The back of a half-square triangle with the line to draw across its seam"),
         pieces,
         (("sewn", DIAGONAL), ("drawn", OTHER)),
-        labels=(((7.0, 7.0), "draw"), ((7.5, 2.5), "the seam")),
+        labels=(((7.0, 7.0), phrase("draw")), ((7.5, 2.5), phrase("the seam"))),
     )
 
 
@@ -90,19 +95,25 @@ def sew_beside(stage: Stage, allowance: str, *, both: bool = False) -> Scene:
     lines = [("drawn", DIAGONAL), *([("drawn", OTHER)] if both else []), *(("sew", seam) for seam in seams)]
     at = seams[0][1]
     return Scene(
-        f"A pair of squares with seams to sew {allowance} on both sides of the drawn line, dashed",
+        phrase(
+            "A pair of squares with seams to sew {allowance} on both sides of the drawn line, dashed",
+            allowance=allowance,
+        ),
         _square(stage),
         tuple(lines),
-        labels=(((6.5, 3.5), "the line you drew"), (at, f"sew, {allowance} from the line")),
+        labels=(
+            ((6.5, 3.5), phrase("the line you drew")),
+            (at, phrase("sew, {allowance} from the line", allowance=allowance)),
+        ),
     )
 
 
 def sew_round(stage: Stage, allowance: str) -> Scene:
     """A seam all round the pair."""
     lines = frame("sew", 1, 1, SIDE - 2, SIDE - 2)
-    labels = (((9.0, 5.0), f"sew, {allowance} from the edge"),)
+    labels = (((9.0, 5.0), phrase("sew, {allowance} from the edge", allowance=allowance)),)
     return Scene(
-        "A pair of squares with a seam to sew all round, dashed", _square(stage), lines, labels=labels
+        phrase("A pair of squares with a seam to sew all round, dashed"), _square(stage), lines, labels=labels
     )
 
 
@@ -119,10 +130,10 @@ def cut_pair(stage: Stage, method: str) -> Scene:
     at = ((last[0][0] + last[1][0] * 3) / 4, (last[0][1] + last[1][1] * 3) / 4)
     seam = lines[0][1][1]
     return Scene(
-        "A sewn pair of squares with the lines to cut, solid, between the dashed seams",
+        phrase("A sewn pair of squares with the lines to cut, solid, between the dashed seams"),
         _square(stage),
         tuple(lines),
-        labels=((at, "cut"), (seam, "a seam")),
+        labels=((at, phrase("cut")), (seam, phrase("a seam"))),
     )
 
 
@@ -132,10 +143,10 @@ def cut_quarter(stage: Stage) -> Scene:
     seams: tuple[Line, Line] = (((off, 0.0), (SIDE, SIDE - off)), ((0.0, off), (SIDE - off, SIDE)))
     lines = (*(("sew", seam) for seam in seams), ("cut", OTHER))
     return Scene(
-        "One of the four quarters with the drawn line to cut, solid, between its two dashed seams",
+        phrase("One of the four quarters with the drawn line to cut, solid, between its two dashed seams"),
         _square(stage),
         lines,
-        labels=(((7.5, 7.5), "cut"), (((SIDE + off) / 2, (SIDE - off) / 2), "a seam")),
+        labels=(((7.5, 7.5), phrase("cut")), (((SIDE + off) / 2, (SIDE - off) / 2), phrase("a seam"))),
     )
 
 
@@ -203,10 +214,10 @@ def mark_corner(corner: Corner) -> Scene:
     """The line on the back of a corner square."""
     line = corner.diagonal()
     return Scene(
-        "The back of a corner square with the line to draw from corner to corner",
+        phrase("The back of a corner square with the line to draw from corner to corner"),
         (corner.square(),),
         (("drawn", line),),
-        labels=((_middle(line), "draw"), (_middle(line, 0.1), "back of the cloth")),
+        labels=((_middle(line), phrase("draw")), (_middle(line, 0.1), phrase("back of the cloth"))),
     )
 
 
@@ -214,10 +225,12 @@ def lay_corner(corner: Corner) -> Scene:
     """The square on the corner of the base."""
     line = corner.diagonal()
     return Scene(
-        "A corner square with its back up, level with the corner of the base; its line cuts the corner off",
+        phrase(
+            "A corner square with its back up, level with the corner of the base; its line cuts the corner off"
+        ),
         (rect(*corner.base, corner.base_cloth), corner.square()),
         (("drawn", line),),
-        labels=((_middle(line), "the line you drew"), (point(corner.at), "edges level")),
+        labels=((_middle(line), phrase("the line you drew")), (point(corner.at), phrase("edges level"))),
     )
 
 
@@ -226,11 +239,14 @@ def sew_corner(corner: Corner, *, again: bool = False) -> Scene:
     seam = corner.diagonal(corner.beside)
     second = corner.diagonal(corner.beside + 2 * corner.allowance)
     lines = [("drawn", corner.diagonal()), ("sew", seam), *([("sew", second)] if again else [])]
-    labels = [(_middle(corner.diagonal(), 0.8), "the line you drew"), (_middle(seam, 0.5), "sew here")]
+    labels = [
+        (_middle(corner.diagonal(), 0.8), phrase("the line you drew")),
+        (_middle(seam, 0.5), phrase("sew here")),
+    ]
     if again:
-        labels = [(_middle(seam, 0.8), "the first seam"), (_middle(second), "sew here")]
-    labels.append((point(corner.at), "corner trimmed off later"))
-    alt = (
+        labels = [(_middle(seam, 0.8), phrase("the first seam")), (_middle(second), phrase("sew here"))]
+    labels.append((point(corner.at), phrase("corner trimmed off later")))
+    alt = phrase(
         "A corner square on its base: the seam to sew, dashed, runs beside the drawn line, towards the corner"
     )
     pieces = (rect(*corner.base, corner.base_cloth), corner.square())
@@ -243,11 +259,13 @@ def press_corner(corner: Corner) -> Scene:
     mid = middle_of(complex(*end) for end in line)
     out = (corner.at - mid) / abs(corner.at - mid)
     return Scene(
-        "The corner square flipped open over its seam, its right side up; its tip lies on the corner of the base",
+        phrase(
+            "The corner square flipped open over its seam, its right side up; its tip lies on the corner of the base"
+        ),
         (rect(*corner.base, corner.base_cloth), corner.triangle(corner.at)),
         (("sew", line),),
         wedges=((point(mid), point(out)),),
-        labels=((point(corner.at), "the tip meets the corner"),),
+        labels=((point(corner.at), phrase("the tip meets the corner")),),
     )
 
 
@@ -262,12 +280,12 @@ def fold_corner(corner: Corner, *, cut: bool = False, midway: bool = False) -> S
     if cut:
         lines.append(("cut", trim))
     labels = [
-        (_middle(line, 0.8), "the seam"),
-        ((_middle(trim)), "cut") if cut else (point(corner.at), "two layers"),
+        (_middle(line, 0.8), phrase("the seam")),
+        ((_middle(trim)), phrase("cut")) if cut else (point(corner.at), phrase("two layers")),
     ]
-    alt = "The corner folded back; the two layers outside the seam lie open"
+    alt = phrase("The corner folded back; the two layers outside the seam lie open")
     if cut:
-        alt = "The corner folded back, with the line to cut, solid, outside the dashed seam"
+        alt = phrase("The corner folded back, with the line to cut, solid, outside the dashed seam")
     return Scene(alt, pieces, tuple(lines), labels=tuple(labels))
 
 
@@ -280,10 +298,11 @@ def show_spare(stage: Stage, *, cut: bool) -> Scene:
     )
     frames = tuple(frame("cut", 0.6, 0.6, SIDE - 1.2, SIDE - 1.2)) if cut else ()
     wedges = () if cut else (((SIDE / 2, SIDE / 2), (0.71, 0.71)),)
-    label = (((SIDE - 0.6, 2.0), "cut"),) if cut else (((SIDE / 2, SIDE / 2), "open"),)
-    words = "with lines to trim it square" if cut else "pressed open"
+    label = (((SIDE - 0.6, 2.0), phrase("cut")),) if cut else (((SIDE / 2, SIDE / 2), phrase("open")),)
     return Scene(
-        f"A spare half-square triangle {words}",
+        phrase("A spare half-square triangle with lines to trim it square")
+        if cut
+        else phrase("A spare half-square triangle pressed open"),
         pieces,
         (("sewn", DIAGONAL), *frames),
         wedges=wedges,

@@ -9,6 +9,7 @@ from shapely import LineString, Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from service.craft.outlines import place
 from service.craft.outlines.affine import Point
 from workers.sewing.steps.applique_in_parts import PartLesson, find_parts
@@ -106,22 +107,28 @@ def _marked(before: PartScenes, seen: PartScenes, *, first: bool) -> dict[str, S
     bare = seen.draw(folded=False, bare=True)
     return {
         "mark-split": Scene(
-            "The top with a straight line to draw where the piece is split, and crosses in the middles of its hoopings",
+            phrase(
+                "The top with a straight line to draw where the piece is split, "
+                "and crosses in the middles of its hoopings"
+            ),
             bare,
             (("cut", seen.ends), *crosses),
-            labels=((seen.ends[1], "draw the split"), (seen.middles[0], "middle of a hooping")),
+            labels=(
+                (seen.ends[1], phrase("draw the split")),
+                (seen.middles[0], phrase("middle of a hooping")),
+            ),
         ),
         "fold": Scene(
-            "The loose part of the piece folded back along the split, over what is sewn",
+            phrase("The loose part of the piece folded back along the split, over what is sewn"),
             before.draw(folded=True),
-            labels=((seen.ends[1], "fold along the split"),),
+            labels=((seen.ends[1], phrase("fold along the split")),),
         ),
         "rehoop": Scene(
-            "The drawn cross of this hooping on the top",
+            phrase("The drawn cross of this hooping on the top"),
             bare if first else before.draw(folded=True),
             seen.cross(seen.middle),
             rings=(seen.middle,),
-            labels=((seen.middle, "middle of this hooping"),),
+            labels=((seen.middle, phrase("middle of this hooping")),),
         ),
     }
 
@@ -129,23 +136,23 @@ def _marked(before: PartScenes, seen: PartScenes, *, first: bool) -> dict[str, S
 def _sewn(seen: PartScenes, *, last: bool) -> dict[str, Scene]:
     """The passes of one part, and the cloth laid on its line."""
     laid = seen.draw(folded=not last)
-    said = ((seen.ends[1], "the split"),)
+    said = ((seen.ends[1], phrase("the split")),)
     return {
         "placement": Scene(
-            "The stretch of the placement line that this hooping sews, dashed, up to the split",
+            phrase("The stretch of the placement line that this hooping sews, dashed, up to the split"),
             seen.draw(folded=False, bare=True),
             (*seen.stretch("sew"), ("drawn", seen.ends)),
             labels=said,
         ),
         "lay": Scene(
-            "The rest of the piece laid down on its line"
+            phrase("The rest of the piece laid down on its line")
             if last
-            else "The piece on its line, what lies beyond the split folded back",
+            else phrase("The piece on its line, what lies beyond the split folded back"),
             laid,
             labels=said,
         ),
         "finish": Scene(
-            "The edge of this part of the piece, up to the split and a little beyond",
+            phrase("The edge of this part of the piece, up to the split and a little beyond"),
             laid,
             seen.stretch("stitches"),
             labels=said,

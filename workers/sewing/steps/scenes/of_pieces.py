@@ -5,6 +5,7 @@ from __future__ import annotations
 from shapely import affinity, box
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 from service.craft.pieces import TRIPLE_RUN
 from workers.sewing.steps.pieces import BLANKET, RAW, SATIN, TURNED, ZIGZAG
@@ -74,20 +75,20 @@ def _marked(a: str) -> dict[str, Scene]:
     hooped = (rect(-1, -1, 22, 14, a), Piece(HOOP, ""), rect(2.5, 1.5, 15, 9, a))
     return {
         "applique.mark": Scene(
-            "The top with two drawn lines that cross",
+            phrase("The top with two drawn lines that cross"),
             (rect(0, 0, WIDE, HIGH, a),),
             (("drawn", ((10, 1), (10, 11))), ("drawn", ((3, 6), (17, 6)))),
             rings=(MIDDLE,),
-            labels=((MIDDLE, "middle of the hooping"), ((10, 10), "draw")),
+            labels=((MIDDLE, phrase("middle of the hooping")), ((10, 10), phrase("draw"))),
         ),
         "applique.hoop": Scene(
-            "The top in a hoop, the crossing lines in its middle",
+            phrase("The top in a hoop, the crossing lines in its middle"),
             hooped,
             (("drawn", ((10, 3), (10, 9))), ("drawn", ((6, 6), (14, 6)))),
             labels=(
-                ((18, 3), "hoop"),
-                (MIDDLE, "crossing lines"),
-                ((16, 9), "top over stabiliser"),
+                ((18, 3), phrase("hoop")),
+                (MIDDLE, phrase("crossing lines")),
+                ((16, 9), phrase("top over stabiliser")),
             ),
         ),
     }
@@ -100,14 +101,14 @@ def _hooped(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     off: Line = ((15.5, 7), (15.5, 13))
     back: Line = ((15.5, 13), (15.5, 7))
     covered = rect(4.2, 2.2, 11.6, 7.6, b)
-    labels = (((18, 3), "hoop, work stays in"), ((15.5, 12), "off the machine"), *small.say())
-    returned = (((18, 3), "hoop"), ((15.5, 12), "back on the machine"), *small.say())
-    told = "The hoop taken off the machine with the work still in it"
+    labels = (((18, 3), phrase("hoop, work stays in")), ((15.5, 12), phrase("off the machine")), *small.say())
+    returned = (((18, 3), phrase("hoop")), ((15.5, 12), phrase("back on the machine")), *small.say())
+    told = phrase("The hoop taken off the machine with the work still in it")
     return {
         "hoop-off": Scene(told, hoop, line, arrows=(off,), labels=labels),
         "hoop-off covered": Scene(told, (*hoop, covered), line, arrows=(off,), labels=labels),
         "hoop-on": Scene(
-            "The hoop put back on the machine, the piece in its place",
+            phrase("The hoop put back on the machine, the piece in its place"),
             (*hoop, *small.draw(b)),
             arrows=(back,),
             labels=returned,
@@ -122,33 +123,33 @@ def _outlined(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     left, _, right, _ = motif.grown(SPARE / 2).area.bounds
     return {
         "placement": Scene(
-            "The top with the placement line to sew, dashed",
+            phrase("The top with the placement line to sew, dashed"),
             top,
             motif.trace("sew"),
-            labels=((edge, "sew the placement line"), *motif.say()),
+            labels=((edge, phrase("sew the placement line")), *motif.say()),
         ),
         "draw": Scene(
-            "The top with the placement line to draw",
+            phrase("The top with the placement line to draw"),
             top,
             drawn,
-            labels=((edge, "draw"), ((far, 11), "top"), *motif.say()),
+            labels=((edge, phrase("draw")), ((far, 11), phrase("top")), *motif.say()),
         ),
         "lay over": Scene(
-            "Cloth laid over the placement line, larger than it on all sides",
+            phrase("Cloth laid over the placement line, larger than it on all sides"),
             (*top, cover),
             drawn,
             labels=(
-                ((right, 3), "cloth, right side up"),
-                (edge, "line under it"),
+                ((right, 3), phrase("cloth, right side up")),
+                (edge, phrase("line under it")),
                 *motif.say(),
             ),
         ),
         "pin": Scene(
-            "The cloth pinned outside the line",
+            phrase("The cloth pinned outside the line"),
             (*top, cover),
             drawn,
             pins=tuple((x, y) for x in (left, right) for y in (4.4, 8.4)),
-            labels=(((right, 4.4), "pins outside the line"), *motif.say()),
+            labels=(((right, 4.4), phrase("pins outside the line")), *motif.say()),
         ),
     }
 
@@ -160,31 +161,31 @@ def _sewn_down(a: str, b: str, motif: Motif, edge: str) -> dict[str, Scene]:
     cut, (near, far) = motif.grown(BESIDE), _look(motif)
     return {
         "tack-down": Scene(
-            "The piece with a seam to sew just inside its edge",
+            phrase("The piece with a seam to sew just inside its edge"),
             (*top, *motif.draw(b)),
             inside.trace("sew"),
-            labels=((inside.on_right(), "sew the tack-down"), *words),
+            labels=((inside.on_right(), phrase("sew the tack-down")), *words),
         ),
         "tack-down covered": Scene(
-            "The cloth with a seam to sew along the placement line under it",
+            phrase("The cloth with a seam to sew along the placement line under it"),
             (*top, cover),
             motif.trace("sew"),
-            labels=((at, "sew the tack-down"), *words),
+            labels=((at, phrase("sew the tack-down")), *words),
         ),
         "tack back": Scene(
-            "The back of the top with the same line to sew again",
+            phrase("The back of the top with the same line to sew again"),
             (rect(near, 0, far - near, HIGH, a, back=True),),
             motif.moved(-10, -6).mirrored().moved(*MIDDLE).trace("sew"),
-            labels=((at, "sew on the line"), ((far - 1, 11), "back of the top"), *words),
+            labels=((at, phrase("sew on the line")), ((far - 1, 11), phrase("back of the top")), *words),
         ),
         "trim": Scene(
-            "Cloth sewn down, with the line to cut close outside the stitches",
+            phrase("Cloth sewn down, with the line to cut close outside the stitches"),
             (*top, cover),
             (*motif.trace("sewn"), *cut.trace("cut")),
             labels=(
-                (cut.on_right(0.4), "cut here"),
-                (motif.on_right(0.7), "stitches"),
-                ((cover.points[1][0] - 0.4, cover.points[1][1] + 0.4), "what falls off"),
+                (cut.on_right(0.4), phrase("cut here")),
+                (motif.on_right(0.7), phrase("stitches")),
+                ((cover.points[1][0] - 0.4, cover.points[1][1] + 0.4), phrase("what falls off")),
                 *words,
             ),
         ),
@@ -194,13 +195,19 @@ def _sewn_down(a: str, b: str, motif: Motif, edge: str) -> dict[str, Scene]:
 
 def _show_finish(laid: tuple[Piece, ...], motif: Motif, edge: str) -> Scene:
     """The last round of stitches, as they look."""
-    names = {SATIN: "satin stitches", ZIGZAG: "zigzag stitches", BLANKET: "blanket stitches"}
+    names = {
+        SATIN: phrase("satin stitches"),
+        ZIGZAG: phrase("zigzag stitches"),
+        BLANKET: phrase("blanket stitches"),
+    }
     if edge in JUST_INSIDE:
         inside = motif.grown(INSIDE)
-        sewn, at, words = inside.trace("sew"), inside.on_right(), "sew just inside the edge"
+        sewn, at, words = inside.trace("sew"), inside.on_right(), phrase("sew just inside the edge")
     else:
         sewn, at, words = show_edge(motif.area, edge), motif.on_right(), names[edge]
-    return Scene("The stitches to sew round the piece", laid, sewn, labels=((at, words), *motif.say()))
+    return Scene(
+        phrase("The stitches to sew round the piece"), laid, sewn, labels=((at, words), *motif.say())
+    )
 
 
 def _laid(a: str, b: str, motif: Motif) -> dict[str, Scene]:
@@ -210,20 +217,23 @@ def _laid(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     return {
         "peel": _show_peeling(b, motif.moved(-10, -6).mirrored().moved(*MIDDLE)),
         "lay in hoop": Scene(
-            "The cut piece inside its placement line",
+            phrase("The cut piece inside its placement line"),
             (*top, *small.draw(b)),
             motif.trace("sewn"),
-            labels=((small.middle, motif.words or "the piece"), (motif.on_right(0.7), "placement line")),
+            labels=(
+                (small.middle, motif.words or phrase("the piece")),
+                (motif.on_right(0.7), phrase("placement line")),
+            ),
         ),
         "fuse": Scene(
-            "An iron on the piece",
+            phrase("An iron on the piece"),
             (*top, *motif.draw(b), iron(x, y - 1.5, 6)),
-            labels=(((x + 4, y), "iron"), (motif.on_right(0.85), "the piece"), *words),
+            labels=(((x + 4, y), phrase("iron")), (motif.on_right(0.85), phrase("the piece")), *words),
         ),
         "applique.look": Scene(
-            "The back of the top on a towel, an iron on it",
+            phrase("The back of the top on a towel, an iron on it"),
             (rect(-1, -1, 22, 14), rect(0, 0, WIDE, HIGH, a, back=True), iron(10, 5, 6)),
-            labels=(((14, 7), "iron, from the back"), ((20.6, 12.6), "towel")),
+            labels=(((14, 7), phrase("iron, from the back")), ((20.6, 12.6), phrase("towel"))),
         ),
     }
 
@@ -237,12 +247,12 @@ def _show_peeling(b: str, motif: Motif) -> Scene:
     flap = affinity.scale(lower, 1.0, -LIFTED, origin=(0, half))
     middle = motif.middle[0]
     return Scene(
-        "The back of a piece with its paper half peeled off",
+        phrase("The back of a piece with its paper half peeled off"),
         (*motif.draw(b, back=True), *draw_area(upper, ""), *draw_area(flap, "")),
         arrows=(((middle, bottom), (middle, half - (half - top) * 0.4)),),
         labels=(
-            ((middle, half - (half - top) * 0.4), "paper, peeled off"),
-            (motif.on_right(0.75), "glue under it, on the back"),
+            ((middle, half - (half - top) * 0.4), phrase("paper, peeled off")),
+            (motif.on_right(0.75), phrase("glue under it, on the back")),
             *motif.say(),
         ),
     )

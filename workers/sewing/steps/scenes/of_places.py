@@ -8,6 +8,7 @@ from shapely import Polygon, affinity, box
 from shapely.geometry.base import BaseGeometry
 
 from service.craft.drawing.scenes import ROOM_MM, Piece, Scene
+from service.craft.language import mark, phrase
 from service.craft.measure import MM_PER_INCH
 from service.craft.outlines import Outline, place
 from service.craft.outlines.affine import Point
@@ -33,10 +34,10 @@ SEEN_AROUND, LEAST_SEEN, SHAPE = 4.0, 6.0, 1.5
 
 LAID, DRAWN, AGAIN, PINNED = ("lay", "draw", "sew", "pin")
 TOLD = {
-    LAID: "The piece in its place on the top",
-    DRAWN: "Where on the top the placement line is drawn",
-    AGAIN: "The next piece in its place on the top",
-    PINNED: "The piece pinned in its place on the top",
+    LAID: mark("The piece in its place on the top"),
+    DRAWN: mark("Where on the top the placement line is drawn"),
+    AGAIN: mark("The next piece in its place on the top"),
+    PINNED: mark("The piece pinned in its place on the top"),
 }
 
 
@@ -49,7 +50,12 @@ def show_place(what: str, one: PieceLesson) -> Scene:
     across, down = map(lesson.length, one.measured)
     drawn = what == DRAWN
     return Scene(
-        f"{TOLD[what]}: {across} from the left edge, {down} from the upper edge",
+        phrase(
+            "{told}: {across} from the left edge, {down} from the upper edge",
+            told=phrase(TOLD[what]),
+            across=across,
+            down=down,
+        ),
         (
             *_draw_ground(lesson, seen),
             *_draw_lower(one, seen),
@@ -62,9 +68,9 @@ def show_place(what: str, one: PieceLesson) -> Scene:
         ),
         pins=(at,) if what == PINNED else (),
         labels=(
-            ((at[0], top + (at[1] - top) * DOWN_SHARE), f"{down} down"),
-            ((left + (at[0] - left) * ACROSS_SHARE, at[1]), f"{across} across"),
-            *(((at, OWN_PATTERN),) if one.owned else ()),
+            ((at[0], top + (at[1] - top) * DOWN_SHARE), phrase("{down} down", down=down)),
+            ((left + (at[0] - left) * ACROSS_SHARE, at[1]), phrase("{across} across", across=across)),
+            *(((at, phrase(OWN_PATTERN)),) if one.owned else ()),
         ),
     )
 

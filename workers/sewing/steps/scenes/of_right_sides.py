@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from service.craft.drawing.scenes import Piece, Scene
+from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.of_stage import line, middle_of, name_one, piece_of, point
 from workers.sewing.steps.step import Lesson
@@ -52,19 +53,25 @@ def show_right_sides(stage: Stage, lesson: Lesson, number: int = 0) -> Scene | N
     turned = _turn_over(seam, seen / above.width)
     start, end = seam.start + towards * depth, seam.end + towards * depth
     return Scene(
-        f"{name_one(stage)}: two neighbours right sides together, the seam along their common edge dashed",
+        phrase(
+            "{one}: two neighbours right sides together, the seam along their common edge dashed",
+            one=name_one(stage),
+        ),
         (
             *(piece_of(cut) for cut in below.cuts),
             *(Piece([point(turned(at)) for at in cut.corners], cut.fabric, back=True) for cut in above.cuts),
         ),
         (("sew", line(start, end)),),
         labels=(
-            (point(_beyond(below, seam, towards)), "right side up"),
+            (point(_beyond(below, seam, towards)), phrase("right side up")),
             (
                 point(turned(middle_of(corner for cut in above.cuts for corner in cut.corners))),
-                "right side down",
+                phrase("right side down"),
             ),
-            (point(start + (end - start) * 0.8), f"sew, {lesson.allowance} inside"),
+            (
+                point(start + (end - start) * 0.8),
+                phrase("sew, {allowance} inside", allowance=lesson.allowance),
+            ),
         ),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import phrase
 from service.craft.units import EightPointedStar, Hexagons, StripSet
 from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes.of_stage import patches_of, show_pressed, show_sewn
@@ -79,20 +80,20 @@ def _show_strip_set(what: str, stage: Stage) -> Scene | None:
     first: tuple[str, Line] = ("cut", ((1.2, -0.8), (1.2, high + 0.8)))
     if what == "sew":
         return Scene(
-            "The strips of a set side by side, their long seams dashed",
+            phrase("The strips of a set side by side, their long seams dashed"),
             pieces,
             seams,
-            labels=(((23, 3.0), "sew"),),
+            labels=(((23, 3.0), phrase("sew")),),
         )
     if what == "square-end":
         tool, marks = ruler(1.4, -0.8, 2.6, high + 1.6)
-        labels = (((1.2, 0.5), "cut"), ((4.0, high - 1), "ruler, square to the seams"))
-        alt = "A sewn strip set with a ruler across its seams and the line to cut off its end"
+        labels = (((1.2, 0.5), phrase("cut")), ((4.0, high - 1), phrase("ruler, square to the seams")))
+        alt = phrase("A sewn strip set with a ruler across its seams and the line to cut off its end")
         return Scene(alt, (*pieces, tool), (*seams, *marks, first), labels=labels)
     if what == "cut":
         across = tuple(("cut", ((x, -0.8), (x, high + 0.8))) for x in (5.8, 10.4, 15.0))
-        labels = (((15.0, 0.5), "cut"), ((12.7, high - 1), "a piece"))
-        alt = "A sewn strip set cut across into pieces, measured from its squared end"
+        labels = (((15.0, 0.5), phrase("cut")), ((12.7, high - 1), phrase("a piece")))
+        alt = phrase("A sewn strip set cut across into pieces, measured from its squared end")
         return Scene(alt, pieces, (*seams, first, *across), labels=labels)
     return None
 
@@ -108,40 +109,44 @@ def _show_mitred(what: str, stage: Stage) -> Scene | None:
     strip = rect(0, 0, 20, 4, border, back=True)
     scenes = {
         "fold-mitre": Scene(
-            "The top folded on the slant at a corner, two strips level on each other",
+            phrase("The top folded on the slant at a corner, two strips level on each other"),
             (strip, folded),
             (("fold", ((10.0, 4.0), (2.0, 12.0))),),
-            labels=(((5.0, 9.0), "fold"), ((19, 1.5), "two strips on each other")),
+            labels=(((5.0, 9.0), phrase("fold")), ((19, 1.5), phrase("two strips on each other"))),
         ),
         "draw-mitre": Scene(
-            "The line to draw on the upper strip, which goes on where the fold ends",
+            phrase("The line to draw on the upper strip, which goes on where the fold ends"),
             (strip, folded),
             (("fold", ((10.0, 4.0), (2.0, 12.0))), ("drawn", slant)),
-            labels=(((5.0, 9.0), "fold"), ((12, 2), "draw, as the fold goes on")),
+            labels=(((5.0, 9.0), phrase("fold")), ((12, 2), phrase("draw, as the fold goes on"))),
         ),
         "bias": Scene(
-            "Pins across the drawn line, through both strips",
+            phrase("Pins across the drawn line, through both strips"),
             (strip, folded),
             (("drawn", slant),),
             pins=((10.8, 3.2), (12.0, 2.0), (13.2, 0.8)),
             pins_along=(-0.7071, -0.7071),
-            labels=(((12, 2), "pins across the line"),),
+            labels=(((12, 2), phrase("pins across the line")),),
         ),
         "mitre": Scene(
-            "The slanting seam across both strips, dashed, from the inner corner out",
+            phrase("The slanting seam across both strips, dashed, from the inner corner out"),
             (strip, folded),
             (("sew", slant),),
             arrows=(((10.8, 3.2), (13.0, 1.0)),),
-            labels=(((12, 2), "sew outwards"), ((10, 4), "inner corner")),
+            labels=(((12, 2), phrase("sew outwards")), ((10, 4), phrase("inner corner"))),
         ),
         "look-mitre": show_sewn(
             stage, [n for n, seam in enumerate(seams) if seam.left.role == seam.right.role]
         ),
         "trim": Scene(
-            "The ends of the strips beyond the slanting seam, with the line to cut",
+            phrase("The ends of the strips beyond the slanting seam, with the line to cut"),
             (strip, folded),
             (("sewn", slant), ("cut", ((11.6, 4.0), (15.6, 0.0)))),
-            labels=(((15, 0.6), "cut"), ((19, 2), "falls off"), ((10.4, 3.6), "slanting seam")),
+            labels=(
+                ((15, 0.6), phrase("cut")),
+                ((19, 2), phrase("falls off")),
+                ((10.4, 3.6), phrase("slanting seam")),
+            ),
         ),
     }
     return scenes.get(what)

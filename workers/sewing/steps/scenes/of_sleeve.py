@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.shapes import rect, seam
 
 
@@ -16,19 +17,19 @@ def _strip(b: str) -> dict[str, Scene]:
     strip = rect(0, 0, 20, 5, b)
     return {
         "sleeve.join": Scene(
-            "Two strips end to end, the seam dashed",
+            phrase("Two strips end to end, the seam dashed"),
             (strip,),
             (("sew", ((10, 0), (10, 5))),),
-            labels=(((10, 2), "sew"),),
+            labels=(((10, 2), phrase("sew")),),
         ),
         "sleeve.trim": Scene(
-            "The long strip with the line to cut",
+            phrase("The long strip with the line to cut"),
             (strip,),
             (("cut", ((17, 0), (17, 5))),),
-            labels=(((17, 2), "cut"),),
+            labels=(((17, 2), phrase("cut")),),
         ),
         "sleeve.fold": Scene(
-            "The ends of the strip folded in twice, dotted",
+            phrase("The ends of the strip folded in twice, dotted"),
             (strip,),
             (
                 ("fold", ((1, 0), (1, 5))),
@@ -36,13 +37,13 @@ def _strip(b: str) -> dict[str, Scene]:
                 ("fold", ((19, 0), (19, 5))),
                 ("fold", ((18, 0), (18, 5))),
             ),
-            labels=(((19, 2), "fold twice"),),
+            labels=(((19, 2), phrase("fold twice")),),
         ),
         "sleeve.hem": Scene(
-            "A seam along the folded ends",
+            phrase("A seam along the folded ends"),
             (strip,),
             (("sew", ((1, 0), (1, 5))), ("sew", ((19, 0), (19, 5)))),
-            labels=(((19, 2), "sew"),),
+            labels=(((19, 2), phrase("sew")),),
         ),
     }
 
@@ -53,28 +54,28 @@ def _tube(a: str, b: str) -> dict[str, Scene]:
     back = rect(0, 0, 20, 12, a)
     return {
         "sleeve.tube": Scene(
-            "The strip doubled, its long edges sewn to each other",
+            phrase("The strip doubled, its long edges sewn to each other"),
             (strip,),
             (seam(4.4), ("fold", ((0, 0), (20, 0)))),
-            labels=(((19, 4.4), "sew"), ((19, 0), "fold")),
+            labels=(((19, 4.4), phrase("sew")), ((19, 0), phrase("fold"))),
         ),
         "sleeve.press": Scene(
-            "The tube with its seam pressed open in the middle of one side",
+            phrase("The tube with its seam pressed open in the middle of one side"),
             (strip,),
             (seam(2.5),),
             wedges=(((10, 2.5), (0, 1)), ((10, 2.5), (0, -1))),
-            labels=(((16, 2.5), "open"),),
+            labels=(((16, 2.5), phrase("open")),),
         ),
         "sleeve.pin": Scene(
-            "The tube pinned along the upper edge of the back",
+            phrase("The tube pinned along the upper edge of the back"),
             (back, tube),
             pins=((3, 1), (10, 1), (17, 1)),
-            labels=(((18, 2.5), "tube, its seam inside"), ((19, 10), "back")),
+            labels=(((18, 2.5), phrase("tube, its seam inside")), ((19, 10), phrase("back"))),
         ),
         "sleeve.sew": Scene(
-            "Both long edges of the tube to sew down",
+            phrase("Both long edges of the tube to sew down"),
             (back, tube),
             (seam(1.2, 1, 19), seam(3.8, 1, 19)),
-            labels=(((18, 1.2), "sew by hand"), ((18, 3.8), "sew by hand")),
+            labels=(((18, 1.2), phrase("sew by hand")), ((18, 3.8), phrase("sew by hand"))),
         ),
     }

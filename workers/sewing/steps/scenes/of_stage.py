@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.language import mark, phrase, phrase_count
 from service.craft.outlines.affine import Point
+from workers.sewing.names import as_sentence, has_article
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import PressedSeam
 from workers.sewing.steps.step import Lesson
@@ -15,6 +17,18 @@ APART = 0.28
 """By how much of its way from the middle a part moves out."""
 
 WAYS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
+FLAT = "flat"
+PRESSED = {
+    "left": mark("left"),
+    "right": mark("right"),
+    "up": mark("up"),
+    "down": mark("down"),
+    "open": mark("open"),
+    "spun": mark("spun"),
+    FLAT: mark("flat"),
+}
+"""Ways of pressing as a description names them."""
+
 CREASED = 0.5
 """How far from the edge towards the middle a crease is drawn."""
 
@@ -56,13 +70,13 @@ def whole(stage: Stage) -> tuple[Piece, ...]:
 def say_one(stage: Stage) -> str:
     """One of what a stage makes, inside a sentence; what is there but once has its article already."""
     one = stage.work.one
-    return one if one.startswith("the ") else f"one {one}"
+    return one if has_article(one) else phrase("one {one}", one=one)
 
 
 def name_one(stage: Stage) -> str:
     """The same at the beginning of a sentence."""
-    said = say_one(stage)
-    return said[0].upper() + said[1:]
+    one = stage.work.one
+    return as_sentence(one) if has_article(one) else phrase("One {one}", one=one)
 
 
 def show_apart(stage: Stage, alt: str = "") -> Scene:
@@ -74,19 +88,26 @@ def show_apart(stage: Stage, alt: str = "") -> Scene:
         away = (middle_of(corner for cut in cuts for corner in cut.corners) - centre) * APART
         pieces += [piece_of(cut, away) for cut in cuts]
     count = len(stage.work.items)
-    return Scene(alt or f"The {count} parts of {say_one(stage)} laid out in their places", tuple(pieces))
+    return Scene(
+        alt or phrase("The {count} parts of {one} laid out in their places", count=count, one=say_one(stage)),
+        tuple(pieces),
+    )
 
 
-def show_sewn(stage: Stage, seams: Sequence[int] = (), label: str = "sew") -> Scene:
+def show_sewn(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     """Its patches with the seams that are sewn now dashed."""
     lines = stage.work.seams
     chosen = [lines[i] for i in seams if i < len(lines)] or list(lines)
     drawn = tuple(("sew", line(seam.start, seam.end)) for seam in chosen)
     middles = [middle_of((seam.start, seam.end)) for seam in chosen]
     at = point(max(middles, key=lambda place: place.real)) if middles else point(0j)
-    many = f"{len(chosen)} seams" if len(chosen) != 1 else "one seam"
-    alt = f"{name_one(stage)} with {many} to sew, dashed"
-    return Scene(alt, whole(stage), drawn, labels=((at, label),) if chosen else ())
+    alt = phrase_count(
+        "{one} with one seam to sew, dashed",
+        "{one} with {number} seams to sew, dashed",
+        len(chosen),
+        one=name_one(stage),
+    )
+    return Scene(alt, whole(stage), drawn, labels=((at, phrase("sew")),) if chosen else ())
 
 
 def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
@@ -95,10 +116,14 @@ def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     wedges = tuple(wedge for seam in chosen for wedge in find_wedges(seam))
     drawn = tuple(("sew", line(seam.line.start, seam.line.end)) for seam in chosen)
     flat = [seam for seam in chosen if seam.press == "open"]
-    labels = tuple((point(middle_of((s.line.start, s.line.end))), "open") for s in flat[:1])
-    ways = ", ".join(dict.fromkeys(seam.press for seam in chosen)) or "flat"
+    labels = tuple((point(middle_of((s.line.start, s.line.end))), phrase("open")) for s in flat[:1])
+    ways = ", ".join(phrase(PRESSED[way]) for way in dict.fromkeys(seam.press for seam in chosen) or (FLAT,))
     return Scene(
-        f"{name_one(stage)}, its seams pressed {ways}", whole(stage), drawn, wedges=wedges, labels=labels
+        phrase("{one}, its seams pressed {ways}", one=name_one(stage), ways=ways),
+        whole(stage),
+        drawn,
+        wedges=wedges,
+        labels=labels,
     )
 
 
@@ -147,10 +172,14 @@ def show_trimmed(stage: Stage, lesson: Lesson) -> Scene:
     over = s + UNTRIMMED * max(width, height)
     edges = frame_of(-s, -s, width + s, height + s)
     labels = (
-        ((width + s, -s), "cut"),
-        ((width + s / 2, height / 2), f"{lesson.allowance} allowance"),
+        ((width + s, -s), phrase("cut")),
+        ((width + s / 2, height / 2), phrase("{allowance} allowance", allowance=lesson.allowance)),
     )
-    alt = f"{name_one(stage)} with lines to cut on all sides, {lesson.allowance} outside the finished edge"
+    alt = phrase(
+        "{one} with lines to cut on all sides, {allowance} outside the finished edge",
+        one=name_one(stage),
+        allowance=lesson.allowance,
+    )
     return Scene(alt, with_allowance(stage, over), tuple(("cut", edge) for edge in edges), labels=labels)
 
 
@@ -163,9 +192,9 @@ def show_pinned(stage: Stage, seams: Sequence[int] = (0,)) -> Scene:
     pins = tuple(point(first.start + (first.end - first.start) * share) for share in (0.08, 0.36, 0.64, 0.92))
     drawn = (("sew", line(first.start, first.end)),)
     last = max(pins, key=lambda pin: pin[0])
-    alt = f"{name_one(stage)} with pins across a seam"
+    alt = phrase("{one} with pins across a seam", one=name_one(stage))
     across = first.to_right if first.to_right.imag >= 0 else -first.to_right
-    return Scene(alt, whole(stage), drawn, pins, pins_along=point(across), labels=((last, "pins"),))
+    return Scene(alt, whole(stage), drawn, pins, pins_along=point(across), labels=((last, phrase("pins")),))
 
 
 def show_folded(stage: Stage) -> Scene:
@@ -180,8 +209,10 @@ def show_folded(stage: Stage) -> Scene:
         pieces += [piece_of(cut, apart) for cut in cuts]
         if isinstance(item.piece, Cut):
             folds += [("fold", line(start + apart, end + apart)) for start, end in _creases(cuts[0], middle)]
-    alt = f"The parts of {say_one(stage)} with dotted creases in the middle of the edges"
-    labels = ((max((start for _, (start, _) in folds), key=lambda at: at[0]), "crease"),) if folds else ()
+    alt = phrase("The parts of {one} with dotted creases in the middle of the edges", one=say_one(stage))
+    labels = (
+        ((max((start for _, (start, _) in folds), key=lambda at: at[0]), phrase("crease")),) if folds else ()
+    )
     return Scene(alt, tuple(pieces), tuple(folds), labels=labels)
 
 
@@ -201,7 +232,7 @@ def show_measured(stage: Stage, lesson: Lesson) -> Scene:
     s = float(lesson.project.seam_allowance)
     arrows = (((width / 2, height / 2), (-s, height / 2)), ((width / 2, height / 2), (width + s, height / 2)))
     size = lesson.length(stage.size.expected[0])
-    alt = f"{name_one(stage)}, measured through its middle"
+    alt = phrase("{one}, measured through its middle", one=name_one(stage))
     return Scene(alt, with_allowance(stage, s), arrows=arrows, labels=(((width / 2, height / 2), size),))
 
 

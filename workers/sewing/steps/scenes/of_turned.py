@@ -5,6 +5,7 @@ from __future__ import annotations
 from shapely import box
 
 from service.craft.drawing.scenes import Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.areas import draw_area
 from workers.sewing.steps.scenes.inner_corners import find_snips
 from workers.sewing.steps.scenes.motifs import Motif
@@ -36,24 +37,24 @@ def _show_cutting(b: str, motif: Motif) -> dict[str, Scene]:
     cloth = rect(0, 0, WIDE, HIGH, b, back=True)
     return {
         "card": Scene(
-            "A card in the finished shape of the piece, with the line to cut",
+            phrase("A card in the finished shape of the piece, with the line to cut"),
             (rect(0, 0, WIDE, HIGH),),
             motif.trace("cut"),
-            labels=((motif.on_right(), "cut"), ((15.5, 10), "card"), *words),
+            labels=((motif.on_right(), phrase("cut")), ((15.5, 10), phrase("card")), *words),
         ),
         "mat plain": Scene(
-            "The cloth on the mat of the cutting machine, its back up, without web",
+            phrase("The cloth on the mat of the cutting machine, its back up, without web"),
             (rect(-2, -2, WIDE + 4, HIGH + 4), cloth),
-            labels=(((15, 9), "back of the cloth, no web"), ((17.5, 12), "mat")),
+            labels=(((15, 9), phrase("back of the cloth, no web")), ((17.5, 12), phrase("mat"))),
         ),
         "cut round card": Scene(
-            "The card on the back of the cloth, with the line to cut outside it",
+            phrase("The card on the back of the cloth, with the line to cut outside it"),
             (cloth, *motif.draw("")),
             wide.trace("cut"),
             labels=(
-                (wide.on_right(), "cut"),
-                (motif.on_right(0.75), "card"),
-                ((15.5, 10), "back of the cloth"),
+                (wide.on_right(), phrase("cut")),
+                (motif.on_right(0.75), phrase("card")),
+                ((15.5, 10), phrase("back of the cloth")),
                 *words,
             ),
         ),
@@ -66,26 +67,34 @@ def _show_pressing(b: str, motif: Motif) -> dict[str, Scene]:
     wide, card = motif.grown(TURNING), motif.moved(float(right - left) + 3 * TURNING, 0.0)
     snips = find_snips(motif.area, wide.area)
     cut, alt = (
-        (((snips[0][0], "snip, almost to the line"),), "with the snips to cut at inner corners and curves")
+        (
+            ((snips[0][0], phrase("snip, almost to the line")),),
+            phrase(
+                "The back of the piece with its allowance, with the snips to cut at inner corners and curves"
+            ),
+        )
         if snips
-        else (((wide.on_right(), "no inner corner: nothing to snip"),), "which has no inner corner")
+        else (
+            ((wide.on_right(), phrase("no inner corner: nothing to snip")),),
+            phrase("The back of the piece with its allowance, which has no inner corner"),
+        )
     )
     return {
         "snip": Scene(
-            f"The back of the piece with its allowance, {alt}",
+            alt,
             wide.draw(b, back=True),
             (*motif.trace("drawn"), *(("cut", snip) for snip in snips)),
-            labels=(*cut, (motif.on_right(0.75), "finished line"), *motif.say()),
+            labels=(*cut, (motif.on_right(0.75), phrase("finished line")), *motif.say()),
         ),
         "turn": _show_turning(b, motif, wide),
         "card-out": Scene(
-            "The back of the piece, its allowance folded in all round, the card taken out beside it",
+            phrase("The back of the piece, its allowance folded in all round, the card taken out beside it"),
             (
                 *motif.draw(b, back=True),
                 *draw_area(motif.area.difference(motif.area.buffer(-TURNING * FOLDED)), b),
                 *card.draw(""),
             ),
-            labels=((card.on_right(), "card"), *motif.say()),
+            labels=((card.on_right(), phrase("card")), *motif.say()),
         ),
     }
 
@@ -99,7 +108,7 @@ def _show_turning(b: str, motif: Motif, wide: Motif) -> Scene:
     at = folded.representative_point()
     x, y = motif.middle
     return Scene(
-        "The allowance pressed over the edge of the card, an iron on it",
+        phrase("The allowance pressed over the edge of the card, an iron on it"),
         (
             *draw_area(flat, b, back=True),
             *motif.draw(""),
@@ -107,10 +116,10 @@ def _show_turning(b: str, motif: Motif, wide: Motif) -> Scene:
             iron(x - 0.5, bottom - 2.2, 4.4),
         ),
         labels=(
-            ((x, y), motif.words or "card"),
-            ((x + 2.5, bottom - 1), "iron"),
-            (wide.on_right(0.4), "allowance, still flat"),
-            ((float(at.x), float(at.y)), "folded over the card"),
+            ((x, y), motif.words or phrase("card")),
+            ((x + 2.5, bottom - 1), phrase("iron")),
+            (wide.on_right(0.4), phrase("allowance, still flat")),
+            ((float(at.x), float(at.y)), phrase("folded over the card")),
         ),
     )
 
@@ -120,26 +129,29 @@ def _show_sewing(a: str, b: str, motif: Motif) -> dict[str, Scene]:
     top, words = (rect(0, 0, WIDE, HIGH, a), *motif.draw_lower(0, 0, WIDE, HIGH)), motif.say()
     inside, (x, y) = motif.grown(-CLOSE), motif.middle
     basted = (("sew", ((x - 1.6, y), (x + 1.6, y))), ("sew", ((x, y - 1.2), (x, y + 1.2))))
-    line, fold = motif.grown(CLOSE).trace("sewn"), (motif.on_right(0.75), "fold along the line")
+    line, fold = motif.grown(CLOSE).trace("sewn"), (motif.on_right(0.75), phrase("fold along the line"))
     return {
         "press-again": Scene(
-            "The piece from the front, its edge folded under, an iron on it",
+            phrase("The piece from the front, its edge folded under, an iron on it"),
             (*motif.draw(b), iron(x - 0.5, y - 0.6, 4.4)),
-            labels=((motif.on_right(0.2), "fold"), ((x + 2.5, y + 0.4), "iron"), *words),
+            labels=((motif.on_right(0.2), phrase("fold")), ((x + 2.5, y + 0.4), phrase("iron")), *words),
         ),
         "lay turned": Scene(
-            "The pressed piece inside its placement line", (*top, *motif.draw(b)), line, labels=(fold, *words)
+            phrase("The pressed piece inside its placement line"),
+            (*top, *motif.draw(b)),
+            line,
+            labels=(fold, *words),
         ),
         "baste": Scene(
-            "The pressed piece inside its placement line, a few long stitches in its middle",
+            phrase("The pressed piece inside its placement line, a few long stitches in its middle"),
             (*top, *motif.draw(b)),
             (*line, *basted),
-            labels=(((x + 1.6, y), "a few hand stitches"), fold, *words),
+            labels=(((x + 1.6, y), phrase("a few hand stitches")), fold, *words),
         ),
         "sew turned": Scene(
-            "The folded edge of the piece to sew down on the top, dashed",
+            phrase("The folded edge of the piece to sew down on the top, dashed"),
             (*top, *motif.draw(b)),
             inside.trace("sew"),
-            labels=((inside.on_right(), "sew along the fold"), *words),
+            labels=((inside.on_right(), phrase("sew along the fold")), *words),
         ),
     }

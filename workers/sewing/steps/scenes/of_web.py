@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from service.craft.drawing.scenes import Scene
+from service.craft.language import phrase
 from workers.sewing.steps.scenes.motifs import Motif
 from workers.sewing.steps.scenes.shapes import iron, rect
 
@@ -22,22 +23,26 @@ def _drawn_on_web(b: str, motif: Motif) -> dict[str, Scene]:
     at = small.on_right()
     return {
         "bring": Scene(
-            "A sheet of paper for an outline of your own",
+            phrase("A sheet of paper for an outline of your own"),
             (web,),
             small.trace("drawn"),
-            labels=((at, "your own pattern"),),
+            labels=((at, phrase("your own pattern")),),
         ),
         "trace": Scene(
-            "The outline drawn on the paper side of the web",
+            phrase("The outline drawn on the paper side of the web"),
             (web,),
             small.trace("drawn"),
-            labels=((at, "draw, mirrored"), ((13.5, 9), "paper side of the web"), *small.say()),
+            labels=(
+                (at, phrase("draw, mirrored")),
+                ((13.5, 9), phrase("paper side of the web")),
+                *small.say(),
+            ),
         ),
         "cut": Scene(
-            "The outline to cut through paper, web and cloth",
+            phrase("The outline to cut through paper, web and cloth"),
             (rect(0, 0, 14, 10, b, back=True), web),
             small.trace("cut"),
-            labels=((at, "cut"), *small.say()),
+            labels=((at, phrase("cut")), *small.say()),
         ),
     }
 
@@ -47,10 +52,14 @@ def _fused(b: str, motif: Motif, *, traced: bool) -> dict[str, Scene]:
     drawn = motif.mirrored().fitted(5, 5.6).moved(5.4, 5).trace("drawn") if traced else ()
     return {
         "web": Scene(
-            "Fusible web on the back of the cloth, an iron on it",
+            phrase("Fusible web on the back of the cloth, an iron on it"),
             (rect(0, 0, 18, 10, b, back=True), rect(2, 1.5, 13, 7), iron(8.6, 3.2, 6)),
             drawn,
-            labels=(((12, 5), "iron"), ((15, 7), "web, paper side up"), ((17, 9), "back of the cloth")),
+            labels=(
+                ((12, 5), phrase("iron")),
+                ((15, 7), phrase("web, paper side up")),
+                ((17, 9), phrase("back of the cloth")),
+            ),
         )
     }
 
@@ -61,20 +70,24 @@ def _on_mat(b: str, motif: Motif) -> dict[str, Scene]:
     small = motif.mirrored().fitted(10, 6.6).moved(8.5, 6)
     return {
         "mat": Scene(
-            "The cloth on the mat of the cutting machine, its web up",
+            phrase("The cloth on the mat of the cutting machine, its web up"),
             (mat, cloth, web),
-            labels=(((17, 11), "mat"), ((13, 6), "web, paper side up"), ((14.7, 3), "back of the cloth")),
+            labels=(
+                ((17, 11), phrase("mat")),
+                ((13, 6), phrase("web, paper side up")),
+                ((14.7, 3), phrase("back of the cloth")),
+            ),
         ),
         "cut on mat": Scene(
-            "The mirrored outline to cut in the web",
+            phrase("The mirrored outline to cut in the web"),
             (mat, cloth, web),
             small.trace("cut"),
-            labels=((small.on_right(), "cut"), ((17, 11), "mat"), *small.say()),
+            labels=((small.on_right(), phrase("cut")), ((17, 11), phrase("mat")), *small.say()),
         ),
         "cut on mat plain": Scene(
-            "The mirrored outline to cut in the cloth, without web",
+            phrase("The mirrored outline to cut in the cloth, without web"),
             (mat, cloth),
             small.trace("cut"),
-            labels=((small.on_right(), "cut"), ((17, 11), "mat"), *small.say()),
+            labels=((small.on_right(), phrase("cut")), ((17, 11), phrase("mat")), *small.say()),
         ),
     }
