@@ -6,6 +6,7 @@ import io
 import json
 from collections.abc import Callable
 from typing import Any
+from xml.etree import ElementTree
 
 import pypdfium2
 import pytest
@@ -13,6 +14,8 @@ import pytest
 from service.craft.outlines.polygons import to_polygon
 from workers.outlines.asked import read_pieces, read_project
 from workers.outlines.cut_files import make_cut_files
+from workers.outlines.template_drawing import draw_page
+from workers.outlines.template_pages import PageSettings, arrange_pages
 from workers.outlines.template_plan import Template, plan_templates
 from workers.outlines.template_snips import find_snips
 from workers.outlines.templates import make_templates
@@ -22,6 +25,7 @@ Job = Callable[..., JobInput]
 Make = Callable[..., dict[str, Any]]
 
 EIGHTHS = 25.4 / 16
+SVG = "{http://www.w3.org/2000/svg}"
 ANGLE = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="90mm"><path id="angle" d="M0 0h90v20h-60v70h-30z"/></svg>'
 )
@@ -101,6 +105,27 @@ def test_a_piece_under_another_is_extended_in_template_and_cut_file_alike(job: J
     left, top, right, bottom = boxes["leaf"]
     assert sorted((right - left, bottom - top)) == pytest.approx([46.35, 60], abs=0.02)
     assert sides["soil"] == pytest.approx(60)
+
+
+def test_what_lies_under_another_piece_is_one_dotted_line(job: Job, piece: Make) -> None:
+    """The disc's foot reaches on round under the bed: a dash begun anew at each chord would fill the dots."""
+    pieces = [
+        piece("disc", "leek.svg#ring", at=["6", "152.4 mm"]),
+        piece("bed", "leek.svg#bed", fabric="soil", at=["6", "185 mm"], above=["disc"]),
+    ]
+    templates = plan(job(*pieces))
+    assert templates[0].under
+    settings = PageSettings()
+    (page,) = arrange_pages(templates, settings)
+    drawn = ElementTree.fromstring(draw_page(page, "page 1 of 1", "Leek", settings).to_svg())
+    dotted = [
+        path.get("d", "")
+        for path in drawn.iter(f"{SVG}path")
+        if path.get("stroke-dasharray", "").startswith("0 ")
+    ]
+    assert dotted
+    assert all(line.count("M") == 1 for line in dotted)
+    assert max(line.count("L") for line in dotted) > 10
 
 
 def test_the_report_says_of_each_piece_what_is_cut_beyond_its_finished_shape(job: Job, piece: Make) -> None:

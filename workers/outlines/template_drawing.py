@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from service.craft.drawing.lettering import fit_words, write_words
-from service.craft.drawing.sheet import Sheet, trace_lines, trace_ring
+from service.craft.drawing.sheet import Sheet, trace_runs, trace_ring
 from service.craft.drawing.signs import draw_grain
 from service.craft.drawing.styles import BRING, CUT, FOLD, SEW, SEWN, WITNESS, Stroke
 from service.craft.outlines import Outline, flatten
@@ -136,7 +136,7 @@ def _draw_lines(sheet: Sheet, lines: BaseGeometry, window: Polygon, shift: Point
     for part in shapely.get_parts(lines.intersection(window)):
         if isinstance(part, LineString):
             corners = [_moved((x, y), shift) for x, y in part.coords]
-            sheet.path(trace_lines(pairwise(corners)), stroke=stroke)
+            sheet.path(trace_runs(pairwise(corners)), stroke=stroke)
 
 
 def _closed_line(ring: Ring) -> LineString:
