@@ -27,6 +27,7 @@ from workers.handouts.hoopings import HoopingView, list_hoopings
 from workers.handouts.inputs import Inputs
 from workers.handouts.machine_files import CutFiles, CutFileView, list_cut_files, name_files
 from workers.handouts.pages import print_page
+from workers.handouts.papers import COVER_TOP_MM
 from workers.handouts.pictures import draw_stages
 from workers.handouts.piece_cloth import list_piece_cloth, say_web
 from workers.handouts.placing import PlacedPiece, list_placed
@@ -168,7 +169,7 @@ def _say_equipment(equipment: Equipment) -> str:
 
 def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
     project = inputs.project
-    drawing = draw_top(inputs.top, max_height_mm=118.0)
+    drawing = draw_top(inputs.top, max_height_mm=COVER_TOP_MM[track.paper])
     return {
         "title": f"{project.title}, {track.name}",
         "kicker": f"Handout for the track: {track.name}",

@@ -18,8 +18,19 @@ BODY_PT, LARGE_PT = 11.0, 16.0
 MARGINS_MM = (18.0, 18.0, 20.0, 18.0)
 LARGE_MARGINS_MM = (15.0, 18.0, 22.0, 18.0)
 
+COVER_TOP_MM = {A4: 118.0, LETTER: 100.0}
+"""How high the top may be drawn on the cover: Letter is lower by this much, and the cover stays one page."""
+
 COVER_PICTURE_MM = 72.0
 """How high the drawing of the cover is in large print: title and summary stand above it on the page."""
+
+HOOPINGS = (
+    ".hooping { break-inside: auto; min-height: 0 !important; }",
+    ".hooping[style] { padding-right: 54mm !important; }",
+    ".hooping .preview { transform: scale(0.66); transform-origin: top right; }",
+)
+"""In large print a hooping is as high as a page: its list may run on, and its picture is as high as what stands beside
+it."""
 
 ABOVE_PICTURE_MM = 22.0
 """Kept free for a heading above the largest picture."""
@@ -44,6 +55,7 @@ def style_paper(track: Track | None) -> PaperStyle:
         _page(height, width, LARGE_MARGINS_MM, zoom),
         f"img {{ max-height: {inside - ABOVE_PICTURE_MM:.2f}mm; }}",
         f".cover .drawing img {{ max-height: {COVER_PICTURE_MM}mm; }}",
+        *HOOPINGS,
     )
     return PaperStyle("\n".join(rules), zoom)
 
