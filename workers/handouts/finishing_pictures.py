@@ -9,8 +9,9 @@ from service.craft.document import Project
 from service.craft.drawing import ClothView, view_cloths
 from service.craft.drawing.finishing import BackView, draw_back, draw_bias_strips, draw_bias_tube
 from service.craft.finish import BIAS, CONTINUOUS, HORIZONTAL
+from service.craft.language import phrase
 from workers.handouts.sizes import read_inches, show_length
-from workers.sewing.steps.binding import BINDING
+from workers.sewing.steps.binding_step import BINDING
 from workers.sewing.steps.finishing import LAYERS
 
 Plan = Mapping[str, Any]
@@ -20,8 +21,8 @@ def draw_finishing(project: Project, cutting: Plan) -> dict[str, str]:
     """Drawings (SVG) by the heading they stand under; none where words are enough."""
     finishing, cloths = cutting.get("finishing") or {}, view_cloths(project.fabrics)
     drawn = {
-        LAYERS: _draw_back(project, cloths, finishing.get("backing") or {}),
-        BINDING: _draw_binding(cloths, finishing.get("binding") or {}),
+        phrase(LAYERS): _draw_back(project, cloths, finishing.get("backing") or {}),
+        phrase(BINDING): _draw_binding(cloths, finishing.get("binding") or {}),
     }
     return {heading: svg for heading, svg in drawn.items() if svg}
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.language import mark, phrase
 from workers.sewing.steps.applique_by_hand import repeat_by_hand, teach_by_hand
 from workers.sewing.steps.applique_cutting import cut_pieces
 from workers.sewing.steps.applique_in_hoop import prepare_hoop, repeat_in_hoop, teach_in_hoop
@@ -19,7 +20,7 @@ from workers.sewing.steps.hazards import IRON
 from workers.sewing.steps.pieces import PieceLesson, Way, list_pieces
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
 
-BRING, AGAIN, LOOK = ("Bring your own", "More pieces, sewn in the same way", "A last look")
+BRING, AGAIN, LOOK = (mark("Bring your own"), mark("More pieces, sewn in the same way"), mark("A last look"))
 
 
 def teach_applique(lesson: Lesson) -> Iterator[Step]:
@@ -47,7 +48,7 @@ def _sew_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
         if first is one:
             yield from teach(one)
         else:
-            yield repeat(one, first, AGAIN)
+            yield repeat(one, first, phrase(AGAIN))
 
 
 def _bring(one: PieceLesson) -> Step:
@@ -56,28 +57,37 @@ def _bring(one: PieceLesson) -> Step:
     ]
     return one.step(
         "bring",
-        f"Bring your own pattern for the {one.name}: {', '.join(sources)}.",
-        "Its outline belongs to somebody else. It may be sewn from, and may not be passed on, so no file here "
-        "holds it.",
-        more=f"Have it ready at the size the drawing of the top gives, for {_way_of(one.lesson)}.",
-        heading=BRING,
+        phrase(
+            "Bring your own pattern for the {name}: {sources}.", name=one.name, sources=", ".join(sources)
+        ),
+        phrase(
+            "Its outline belongs to somebody else. It may be sewn from, and may not be passed on, so no file here "
+            "holds it."
+        ),
+        more=_say_ready(one.lesson),
+        heading=phrase(BRING),
     )
 
 
-def _way_of(lesson: Lesson) -> str:
+def _say_ready(lesson: Lesson) -> str:
+    """In what form a pattern of one's own is needed."""
     if lesson.track.hoop is not None:
-        return "your hoop machine"
-    return "your cutting machine" if lesson.track.cutter is not None else "tracing by hand"
+        return phrase("Have it ready at the size the drawing of the top gives, for your hoop machine.")
+    if lesson.track.cutter is not None:
+        return phrase("Have it ready at the size the drawing of the top gives, for your cutting machine.")
+    return phrase("Have it ready at the size the drawing of the top gives, for tracing by hand.")
 
 
 def _look_step() -> Step:
     return Step(
         "applique.look",
         APPLIQUE,
-        "Press the top from the back, on a soft towel, and look along every edge for a place the stitches have "
-        "missed.",
-        "A gap is quickly sewn now, and hard to reach once the layers are together.",
+        phrase(
+            "Press the top from the back, on a soft towel, and look along every edge for a place the stitches have "
+            "missed."
+        ),
+        phrase("A gap is quickly sewn now, and hard to reach once the layers are together."),
         hazards=(IRON,),
         tools=("iron", "towel"),
-        heading=LOOK,
+        heading=phrase(LOOK),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.language import mark, phrase
 from service.craft.tracks import slug
 from workers.sewing.names import label
 from workers.sewing.steps.applique_turned import cut_turned
@@ -11,7 +12,7 @@ from workers.sewing.steps.hazards import FUMES, IRON, MAT_MACHINE
 from workers.sewing.steps.pieces import PieceLesson, count_off, group_by_cloth
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
 
-CUT = "Cut the pieces"
+CUT = mark("Cut the pieces")
 
 
 def cut_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
@@ -23,7 +24,7 @@ def cut_pieces(lesson: Lesson, pieces: list[PieceLesson]) -> Iterator[Step]:
     cutter = lesson.track.cutter is not None
     turned = [one for one in pieces if one.piece.turned_under]
     for group in [*group_by_cloth(one for one in turned if not one.owned), *([o] for o in turned if o.owned)]:
-        yield from cut_turned(group, CUT)
+        yield from cut_turned(group, phrase(CUT))
     if lesson.track.hoop is not None and not cutter:
         return
     ready = [one for one in pieces if not (one.trims or one.piece.turned_under)]
@@ -36,48 +37,56 @@ def _step(group: list[PieceLesson], what: str, text: str, why: str, **more: obje
     """A step about all pieces of one cloth, or about one piece of the viewer's own pattern."""
     first = group[0]
     if first.owned:
-        return first.step(what, text, why, **{**more, "heading": CUT})
+        return first.step(what, text, why, **{**more, "heading": phrase(CUT)})
     names = tuple(one.name for one in group)
     step_id = f"applique.cloth.{label(first.piece.fabric)}.{what}"
-    return Step(step_id, APPLIQUE, text, why, heading=CUT, pieces=names, **more)  # type: ignore[arg-type]
+    return Step(step_id, APPLIQUE, text, why, heading=phrase(CUT), pieces=names, **more)  # type: ignore[arg-type]
 
 
 def _all(group: list[PieceLesson]) -> str:
     """The pieces of a group by their count, where they have been named or are about to be."""
-    return f"the {group[0].name}" if len(group) == 1 else f"all {len(group)} pieces"
+    return (
+        phrase("the {name}", name=group[0].name)
+        if len(group) == 1
+        else phrase("all {count} pieces", count=len(group))
+    )
 
 
 def _cut_on_mat(group: list[PieceLesson]) -> Iterator[Step]:
     """The cut files lie mirrored, for cloth with the web on its back."""
     first = group[0]
     stem = f"cut-{slug(first.piece.fabric)}"
-    cut = (
-        f"cut the {first.name} from your own pattern"
-        if first.owned
-        else f"cut {count_off(group)} from the files that begin with {stem}"
-    )
     yield _step(
         group,
         "web",
-        f"Fuse fusible web to the back of the {first.cloth}, enough for {_all(group)}. Leave its paper on.",
-        "The web holds each piece in its place later, and keeps the cut edge from fraying.",
+        phrase(
+            "Fuse fusible web to the back of the {cloth}, enough for {pieces}. Leave its paper on.",
+            cloth=first.cloth,
+            pieces=_all(group),
+        ),
+        phrase("The web holds each piece in its place later, and keeps the cut edge from fraying."),
         hazards=(IRON, FUMES),
         tools=("iron", "fusible web"),
     )
     yield _step(
         group,
         "mat",
-        f"Lay the {first.cloth} on the machine's mat with the web up.",
-        "The blade meets the paper first, and the cloth sticks to the mat.",
+        phrase("Lay the {cloth} on the machine's mat with the web up.", cloth=first.cloth),
+        phrase("The blade meets the paper first, and the cloth sticks to the mat."),
         tools=("mat of the cutting machine",),
     )
     yield _step(
         group,
         "cut",
-        f"{cut[0].upper()}{cut[1:]}.",
-        "Cut from the back, the outline has to be mirrored."
-        + ("" if first.owned else " In these files it is."),
-        more="Cut the test square from paper first and measure it both ways: 100 mm.",
+        phrase("Cut the {name} from your own pattern.", name=first.name)
+        if first.owned
+        else phrase(
+            "Cut {pieces} from the files that begin with {start}.", pieces=count_off(group), start=stem
+        ),
+        phrase("Cut from the back, the outline has to be mirrored.")
+        if first.owned
+        else phrase("Cut from the back, the outline has to be mirrored. In these files it is."),
+        more=phrase("Cut the test square from paper first and measure it both ways: 100 mm."),
         hazards=(MAT_MACHINE,),
         tools=("cutting machine", "mat of the cutting machine"),
         files=(f"{stem}-*",),
@@ -88,33 +97,44 @@ def _cut_by_hand(group: list[PieceLesson]) -> Iterator[Step]:
     first = group[0]
     name = f"templates-{first.lesson.track.slug}.pdf"
     text = (
-        f"On the paper side of fusible web draw round your own pattern for the {first.name}."
+        phrase(
+            "On the paper side of fusible web draw round your own pattern for the {name}.", name=first.name
+        )
         if first.owned
-        else f"On the paper side of fusible web draw round {count_off(group)}, from {name} printed at 100 percent."
+        else phrase(
+            "On the paper side of fusible web draw round {pieces}, from {file} printed at 100 percent.",
+            pieces=count_off(group),
+            file=name,
+        )
     )
     yield _step(
         group,
         "trace",
         text,
-        "The web goes on the back of the cloth, so the outline has to be mirrored."
-        + ("" if first.owned else " The templates are."),
-        more="Measure the test square on the first page before you trace. If it is off, print again at full "
-        "size.",
+        phrase("The web goes on the back of the cloth, so the outline has to be mirrored.")
+        if first.owned
+        else phrase(
+            "The web goes on the back of the cloth, so the outline has to be mirrored. The templates are."
+        ),
+        more=phrase(
+            "Measure the test square on the first page before you trace. If it is off, print again at full "
+            "size."
+        ),
         tools=("pencil", "fusible web"),
         files=(name,),
     )
     yield _step(
         group,
         "web",
-        f"Fuse the web to the back of the {first.cloth}.",
-        "Once it is cool, the glue is firm and the paper stays on while you cut.",
+        phrase("Fuse the web to the back of the {cloth}.", cloth=first.cloth),
+        phrase("Once it is cool, the glue is firm and the paper stays on while you cut."),
         hazards=(IRON, FUMES),
         tools=("iron",),
     )
     yield _step(
         group,
         "cut",
-        f"Cut out {_all(group)} on the line.",
-        "The web keeps the cut edge from fraying.",
+        phrase("Cut out {pieces} on the line.", pieces=_all(group)),
+        phrase("The web keeps the cut edge from fraying."),
         tools=("scissors",),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from service.craft.language import phrase
 from service.craft.tracks import slug
 from workers.sewing.names import label
 from workers.sewing.steps.hazards import IRON, MAT_MACHINE, NEEDLE, SCISSORS
@@ -25,11 +26,20 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
         told: dict[str, object] = {"heading": heading, "pieces": names, **more}
         return Step(f"{base}.{what}", APPLIQUE, text, why, **told)  # type: ignore[arg-type]
 
-    pattern = f"your own pattern for the {first.name}" if first.owned else f"the dashed lines of {templates}"
     yield step(
         "card",
-        f"Cut a card that stands the iron for {count_off(group)}, from {pattern}.",
-        "The cloth is pressed over its edge later, so it has the finished shape.",
+        phrase(
+            "Cut a card that stands the iron for {pieces}, from your own pattern for the {name}.",
+            pieces=count_off(group),
+            name=first.name,
+        )
+        if first.owned
+        else phrase(
+            "Cut a card that stands the iron for {pieces}, from the dashed lines of {file}.",
+            pieces=count_off(group),
+            file=templates,
+        ),
+        phrase("The cloth is pressed over its edge later, so it has the finished shape."),
         tools=("card that stands the iron", "paper scissors"),
         files=(templates,),
     )
@@ -37,14 +47,18 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
         stem = f"cut-{slug(first.piece.fabric)}-turned"
         yield step(
             "mat",
-            f"Lay the {first.cloth} on the machine's mat with its back up, without web.",
-            "Cut from the back, the outline is mirrored, and a fold needs no web.",
+            phrase("Lay the {cloth} on the machine's mat with its back up, without web.", cloth=first.cloth),
+            phrase("Cut from the back, the outline is mirrored, and a fold needs no web."),
             tools=("mat of the cutting machine",),
         )
         yield step(
             "cut",
-            f"Cut {'the pieces' if many else f'the {first.name}'} from the files that begin with {stem}.",
-            "They have the allowance all round.",
+            phrase("Cut the pieces from the files that begin with {start}.", start=stem)
+            if many
+            else phrase(
+                "Cut the {name} from the files that begin with {start}.", name=first.name, start=stem
+            ),
+            phrase("They have the allowance all round."),
             hazards=(MAT_MACHINE,),
             tools=("cutting machine",),
             files=(f"{stem}-*",),
@@ -53,9 +67,18 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
     turning = lesson.length(lesson.project.applique.turning)
     yield step(
         "cut",
-        f"With {'each card' if many else 'the card'} on the back of the {first.cloth}, cut the cloth {turning} beyond "
-        "it all round.",
-        "That is the allowance to turn under.",
+        phrase(
+            "With each card on the back of the {cloth}, cut the cloth {turning} beyond it all round.",
+            cloth=first.cloth,
+            turning=turning,
+        )
+        if many
+        else phrase(
+            "With the card on the back of the {cloth}, cut the cloth {turning} beyond it all round.",
+            cloth=first.cloth,
+            turning=turning,
+        ),
+        phrase("That is the allowance to turn under."),
         hazards=(SCISSORS,),
         tools=("scissors", "pencil"),
     )
@@ -65,18 +88,18 @@ def lay_turned_in_hoop(one: PieceLesson) -> Iterator[Step]:
     """The pressed piece on its placement line, with the work left in the hoop."""
     yield one.step(
         "hoop-off",
-        "Take the hoop off the machine, but leave the work in it.",
-        "So the work keeps its place under the needle.",
+        phrase("Take the hoop off the machine, but leave the work in it."),
+        phrase("So the work keeps its place under the needle."),
     )
     yield one.step(
         "lay",
-        f"Lay the pressed {one.name} inside its placement line, the fold along the line.",
-        "The line is hidden under it then, and the fold is the edge that is sewn.",
+        phrase("Lay the pressed {name} inside its placement line, the fold along the line.", name=one.name),
+        phrase("The line is hidden under it then, and the fold is the edge that is sewn."),
     )
     yield one.step(
         "baste",
-        f"Baste the {one.name} down with a few hand stitches in the middle.",
-        "There is no web under it, and pins would break the needle.",
+        phrase("Baste the {name} down with a few hand stitches in the middle.", name=one.name),
+        phrase("There is no web under it, and pins would break the needle."),
         hazards=(NEEDLE,),
         tools=("hand needle",),
     )
@@ -87,17 +110,23 @@ def teach_turned(one: PieceLesson) -> Iterator[Step]:
     yield from press_turned(one)
     yield one.step(
         "lay",
-        f"Pin the {one.name} in its place. {one.place}{one.turned}",
-        one.over or "Pins hold it: there is no web under it.",
+        phrase("Pin the {name} in its place. {place}", name=one.name, place=f"{one.place}{one.turned}"),
+        one.over or phrase("Pins hold it: there is no web under it."),
         tools=("pins", "ruler"),
     )
     yield one.step(
         "finish",
-        f"Sew the {one.name} down along its fold in {one.thread}: by hand with small stitches that hardly show, or by "
-        "machine with a straight stitch close to the fold.",
-        "The fold is the edge: nothing can fray.",
-        more="At an inner corner set two or three stitches close together. At a point tuck the rest of the cloth under "
-        "with the needle first.",
+        phrase(
+            "Sew the {name} down along its fold in {thread}: by hand with small stitches that hardly show, "
+            "or by machine with a straight stitch close to the fold.",
+            name=one.name,
+            thread=one.thread,
+        ),
+        phrase("The fold is the edge: nothing can fray."),
+        more=phrase(
+            "At an inner corner set two or three stitches close together. At a point tuck the rest of the cloth under "
+            "with the needle first."
+        ),
         hazards=(NEEDLE,),
         tools=("hand needle", "sewing machine"),
     )
@@ -108,30 +137,38 @@ def press_turned(one: PieceLesson) -> Iterator[Step]:
     turning = one.lesson.length(one.lesson.project.applique.turning)
     yield one.step(
         "snip",
-        f"Snip the allowance of the {one.name} at inner corners and along inner curves, to a thread or two before the "
-        f"line.{one.covered}",
-        "Snipped, it opens and can be laid over. Outer curves are eased and want no snips.",
+        phrase(
+            "Snip the allowance of the {name} at inner corners and along inner curves, to a thread "
+            "or two before the line.{covered}",
+            name=one.name,
+            covered=one.covered,
+        ),
+        phrase("Snipped, it opens and can be laid over. Outer curves are eased and want no snips."),
         hazards=(SCISSORS,),
         tools=("small scissors",),
     )
     yield one.step(
         "turn",
-        f"With the card of the {one.name} on the back of the cloth, press the allowance of {turning} over its edge, "
-        "bit by bit.",
-        "The card gives the shape, and keeps the curve smooth.",
-        more="At a point fold the tip over first, then one side, then the other.",
+        phrase(
+            "With the card of the {name} on the back of the cloth, press the allowance of {turning} over its "
+            "edge, bit by bit.",
+            name=one.name,
+            turning=turning,
+        ),
+        phrase("The card gives the shape, and keeps the curve smooth."),
+        more=phrase("At a point fold the tip over first, then one side, then the other."),
         hazards=(IRON,),
         tools=("iron", "card that stands the iron"),
     )
     yield one.step(
         "card-out",
-        f"Take the card out of the {one.name}.",
-        "The folds keep the shape, and the card serves again.",
+        phrase("Take the card out of the {name}.", name=one.name),
+        phrase("The folds keep the shape, and the card serves again."),
     )
     yield one.step(
         "press-again",
-        f"Press the {one.name} once more, from the right side.",
-        "Where the card was, the folds are still a little open.",
+        phrase("Press the {name} once more, from the right side.", name=one.name),
+        phrase("Where the card was, the folds are still a little open."),
         hazards=(IRON,),
         tools=("iron",),
     )
@@ -141,9 +178,16 @@ def repeat_turned(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
     """One piece that is turned and sewn as the first of its kind was."""
     return one.step(
         "sew",
-        f"Turn and sew the {one.name} in the same way as the {first.name}: snip, press over its card, lay, then sew "
-        f"along the fold in {one.thread}.{one.covered} {one.place}{one.turned}",
-        one.over or "Everything comes in the same order as before.",
+        phrase(
+            "Turn and sew the {name} in the same way as the {first}: snip, press over its card, lay, then sew along "
+            "the fold in {thread}.{covered} {place}",
+            name=one.name,
+            first=first.name,
+            thread=one.thread,
+            covered=one.covered,
+            place=f"{one.place}{one.turned}",
+        ),
+        one.over or phrase("Everything comes in the same order as before."),
         hazards=(SCISSORS, IRON, NEEDLE),
         tools=("small scissors", "iron", "hand needle", "sewing machine"),
         heading=heading,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from service.craft.cutting_words import ROTARY_CAUTION
+from service.craft.language import mark, phrase
 
 CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE, RIPPER, BULK = (
     "cutter",
@@ -25,30 +26,42 @@ CUTTER, IRON, NEEDLE, HOOP, FUMES, SCISSORS, SHEARS, MAT_MACHINE, RIPPER, BULK =
 
 FULL = {
     CUTTER: ROTARY_CAUTION,
-    IRON: "Hot iron: rest it on its heel, keep your hands out of the steam and the cord out of the way, and unplug "
-    "it when you leave it.",
-    NEEDLE: "Needle: keep fingers and face away from its path, take out pins before it reaches them, and unplug the "
-    "machine to change it.",
-    HOOP: "Moving hoop: keep your hands away from the frame and the needle while it runs.",
-    FUMES: "Fusible web, sprays and synthetic cloth can give off fumes when they are heated or sprayed: open a "
-    "window, keep to the heat the maker names, and stop if you cough or wheeze.",
-    SCISSORS: "Scissors: stop the machine and take the work out of its reach before you trim.",
-    SHEARS: "Scissors: cut away from the hand that holds the piece, and close them before you put them down.",
-    MAT_MACHINE: "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it.",
-    RIPPER: "Seam ripper: point it away from your hands and lift one stitch at a time.",
-    BULK: "Many layers lie at this point. When you sew over it later, go slowly or turn the wheel by hand: a needle "
-    "that strikes a hard place can break.",
+    IRON: mark(
+        "Hot iron: rest it on its heel, keep your hands out of the steam and the cord out of the way, and unplug "
+        "it when you leave it."
+    ),
+    NEEDLE: mark(
+        "Needle: keep fingers and face away from its path, take out pins before it reaches them, and unplug the "
+        "machine to change it."
+    ),
+    HOOP: mark("Moving hoop: keep your hands away from the frame and the needle while it runs."),
+    FUMES: mark(
+        "Fusible web, sprays and synthetic cloth can give off fumes when they are heated or sprayed: open a "
+        "window, keep to the heat the maker names, and stop if you cough or wheeze."
+    ),
+    SCISSORS: mark("Scissors: stop the machine and take the work out of its reach before you trim."),
+    SHEARS: mark(
+        "Scissors: cut away from the hand that holds the piece, and close them before you put them down."
+    ),
+    MAT_MACHINE: mark(
+        "Cutting machine: keep fingers and hair away while it moves, and mind the blade when you change it."
+    ),
+    RIPPER: mark("Seam ripper: point it away from your hands and lift one stitch at a time."),
+    BULK: mark(
+        "Many layers lie at this point. When you sew over it later, go slowly or turn the wheel by hand: a needle "
+        "that strikes a hard place can break."
+    ),
 }
 
 SHORT = {
-    HOOP: "Keep your hands away from the hoop whenever it runs.",
-    FUMES: "Keep the window open.",
-    CUTTER: "Close the guard after every cut.",
-    SCISSORS: "Stop the machine before you trim.",
+    HOOP: mark("Keep your hands away from the hoop whenever it runs."),
+    FUMES: mark("Keep the window open."),
+    CUTTER: mark("Close the guard after every cut."),
+    SCISSORS: mark("Stop the machine before you trim."),
 }
 """What is said again where it comes up again in a chapter; the rest has been said."""
 
-ALWAYS = "Follow the instructions of the makers of your tools, and the rules of the place you work in."
+ALWAYS = mark("Follow the instructions of the makers of your tools, and the rules of the place you work in.")
 
 
 class CautionWriter:
@@ -72,5 +85,5 @@ class CautionWriter:
         first = not self._said and bool(fresh)
         self._said.update(fresh)
         self._said_here.update(fresh, again)
-        words = [*(FULL[hazard] for hazard in fresh), *(SHORT[hazard] for hazard in again)]
-        return " ".join([*words, *([ALWAYS] if first else [])])
+        words = [*(phrase(FULL[hazard]) for hazard in fresh), *(phrase(SHORT[hazard]) for hazard in again)]
+        return " ".join([*words, *([phrase(ALWAYS)] if first else [])])

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from service.craft.language import decimal_mark, join_words, phrase
 from service.craft.measure import MM_PER_INCH, round_to_ruler
-from workers.sewing.names import listed
 from workers.sewing.steps.pieces import PieceLesson
 from workers.stitches.pieces import Hooping
 
@@ -34,7 +34,9 @@ def say_place(one: PieceLesson, at_mm: tuple[float, float]) -> str:
         )
         for side in at_mm
     )
-    return f"{across} from the left cut edge of the top and {down} from the upper one"
+    return phrase(
+        "{across} from the left cut edge of the top and {down} from the upper one", across=across, down=down
+    )
 
 
 def say_hooped(one: PieceLesson, hooping: Hooping) -> str:
@@ -42,8 +44,13 @@ def say_hooped(one: PieceLesson, hooping: Hooping) -> str:
     again = bool(hooping.same_as)
     turn = hooping.top_turned_degrees if again else 90.0 * hooping.turned
     middle = say_place(one, hooping.same_centre_mm if again else hooping.centre_mm)
-    way = f", the top turned {turn:.4g} degrees clockwise in the hoop" if turn else ""
-    return f"the middle of the hooping {middle}{way}"
+    if not turn:
+        return phrase("the middle of the hooping {middle}", middle=middle)
+    return phrase(
+        "the middle of the hooping {middle}, the top turned {degrees} degrees clockwise in the hoop",
+        middle=middle,
+        degrees=f"{turn:.4g}".replace(".", decimal_mark()),
+    )
 
 
 def say_again(one: PieceLesson) -> str:
@@ -53,8 +60,16 @@ def say_again(one: PieceLesson) -> str:
         return ""
     hooping = hoopings[0]
     if hooping.again:
-        others = [f"the {name}" for other in hooping.again for name in other.pieces]
-        return f" Its file, {file_of(hooping)}, also sews {listed(others)}: keep it at hand."
+        others = [phrase("the {name}", name=name) for other in hooping.again for name in other.pieces]
+        return " " + phrase(
+            "Its file, {file}, also sews {pieces}: keep it at hand.",
+            file=file_of(hooping),
+            pieces=join_words(others),
+        )
     if hooping.same_as:
-        return f" It is sewn with {file_of(hooping)} once more, {say_hooped(one, hooping)}."
+        return " " + phrase(
+            "It is sewn with {file} once more, {hooped}.",
+            file=file_of(hooping),
+            hooped=say_hooped(one, hooping),
+        )
     return ""

@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, MARKER, step_of
 from workers.sewing.steps.step import Step
 
-LIGHTER = "Draw a line from corner to corner on the back of the lighter square."
+LIGHTER = mark("Draw a line from corner to corner on the back of the lighter square.")
 
 
-def mark_line(stage: Stage, what: str, text: str = LIGHTER) -> Step:
-    """A line to cut on."""
-    return step_of(stage, what, text, "The line is where you cut, not where you sew.", tools=MARKER)
+def mark_line(stage: Stage, what: str, text: str = "") -> Step:
+    """A line to cut on: on the lighter square, where the text says nothing else."""
+    return step_of(
+        stage,
+        what,
+        text or phrase(LIGHTER),
+        phrase("The line is where you cut, not where you sew."),
+        tools=MARKER,
+    )
 
 
 def sew_both_sides(stage: Stage, what: str, allowance: str) -> Step:
@@ -20,8 +27,8 @@ def sew_both_sides(stage: Stage, what: str, allowance: str) -> Step:
     return step_of(
         stage,
         what,
-        f"Sew on both sides of the line, {allowance} away from it.",
-        "The cut goes between the seams.",
+        phrase("Sew on both sides of the line, {allowance} away from it.", allowance=allowance),
+        phrase("The cut goes between the seams."),
         hazards=(NEEDLE,),
         tools=MACHINE,
     )
@@ -29,7 +36,7 @@ def sew_both_sides(stage: Stage, what: str, allowance: str) -> Step:
 
 def cut_on_line(stage: Stage, what: str, why: str) -> Step:
     """The cut between the seams."""
-    return step_of(stage, what, "Cut on the line.", why, hazards=(CUTTER,), tools=CUTTING_SET)
+    return step_of(stage, what, phrase("Cut on the line."), why, hazards=(CUTTER,), tools=CUTTING_SET)
 
 
 def check_and_trim(stage: Stage, allowance: str, points: str) -> list[Step]:
@@ -38,17 +45,25 @@ def check_and_trim(stage: Stage, allowance: str, points: str) -> list[Step]:
         step_of(
             stage,
             "check",
-            f"Check that {allowance} is left beyond {points}.",
-            "The allowance beyond the points matters more than the outer size: without it the next seam cuts them off.",
+            phrase("Check that {allowance} is left beyond {points}.", allowance=allowance, points=points),
+            phrase(
+                "The allowance beyond the points matters more than the outer size: without it the next seam cuts "
+                "them off."
+            ),
             tools=("ruler",),
         ),
         step_of(
             stage,
             "trim",
-            f"Trim the edges straight, {allowance} outside the points.",
-            "What was a little uneven comes out alike.",
+            phrase("Trim the edges straight, {allowance} outside the points.", allowance=allowance),
+            phrase("What was a little uneven comes out alike."),
             hazards=(CUTTER,),
             tools=CUTTING_SET,
             measured=True,
         ),
     ]
+
+
+def looks_at_points(steps: list[Step]) -> bool:
+    """Whether the steps of a stage have looked at its points, as `check_and_trim` does."""
+    return all(any(step.id.endswith(what) for step in steps) for what in (".check", ".trim"))

@@ -9,13 +9,15 @@ from collections.abc import Iterator
 
 from service.craft.cutting_choices import DIAGONAL_JOIN
 from service.craft.document import Project
+from service.craft.language import mark, phrase
 from workers.sewing.long_strips import list_long_strips
 from workers.sewing.names import label
-from workers.sewing.steps.binding import END_TO_END, MAT, ON_THE_SLANT
+from workers.sewing.steps.binding import END_TO_END, ON_THE_SLANT
+from workers.sewing.steps.binding_step import MAT
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SHEARS
 from workers.sewing.steps.step import PIECING, Lesson, Step
 
-HEADING = "Join long strips"
+HEADING = mark("Join long strips")
 LONG_STRIPS = "piecing.long-strips."
 """What the ids of these steps begin with; the cloth's label follows."""
 
@@ -38,39 +40,51 @@ def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
     yield Step(
         f"{start}.join",
         PIECING,
-        f"Join the {cloth} strips that the cutting table says to join, "
-        f"{'on the diagonal' if slanting else f'end to end with {lesson.allowance} allowance'}.",
-        "They are longer than the cloth is wide. A strip that was cut along the length of the cloth is long enough.",
-        more=ON_THE_SLANT if slanting else END_TO_END,
+        phrase("Join the {cloth} strips that the cutting table says to join, on the diagonal.", cloth=cloth)
+        if slanting
+        else phrase(
+            "Join the {cloth} strips that the cutting table says to join, end to end with {allowance} "
+            "allowance.",
+            cloth=cloth,
+            allowance=lesson.allowance,
+        ),
+        phrase(
+            "They are longer than the cloth is wide. A strip that was cut along the length of the cloth is "
+            "long enough."
+        ),
+        more=phrase(ON_THE_SLANT if slanting else END_TO_END),
         hazards=(NEEDLE,),
         tools=("sewing machine",),
-        heading=HEADING,
+        heading=phrase(HEADING),
     )
     if slanting:
         yield Step(
             f"{start}.trim-joins",
             PIECING,
-            f"Cut off the corner that lies outside each join, {lesson.allowance} beside the seam.",
-            "What is left is an allowance as at any other seam.",
+            phrase(
+                "Cut off the corner that lies outside each join, {allowance} beside the seam.",
+                allowance=lesson.allowance,
+            ),
+            phrase("What is left is an allowance as at any other seam."),
             hazards=(SHEARS,),
             tools=("scissors",),
-            heading=HEADING,
+            heading=phrase(HEADING),
         )
     yield Step(
         f"{start}.press-joins",
         PIECING,
-        "Press the joins open.",
-        "Open, they lie flat under the seams that cross them.",
+        phrase("Press the joins open."),
+        phrase("Open, they lie flat under the seams that cross them."),
         hazards=(IRON,),
         tools=("iron",),
-        heading=HEADING,
+        heading=phrase(HEADING),
     )
     yield Step(
         f"{start}.cut",
         PIECING,
-        "Cut the long strips to the lengths in the table.",
-        "Measured once they are joined, they come out true whatever the joins took.",
+        phrase("Cut the long strips to the lengths in the table."),
+        phrase("Measured once they are joined, they come out true whatever the joins took."),
         hazards=(CUTTER,),
         tools=MAT,
-        heading=HEADING,
+        heading=phrase(HEADING),
     )
