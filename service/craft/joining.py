@@ -7,13 +7,18 @@ from fractions import Fraction
 from math import ceil
 
 from service.craft.cutting_choices import DIAGONAL_JOIN, STRAIGHT_JOIN
+from service.craft.language import mark, phrase
 from service.craft.measure import round_up
-
-SEAMS = {STRAIGHT_JOIN: "with straight seams", DIAGONAL_JOIN: "on the diagonal"}
-"""How a join is named."""
 
 END_TO_END, SIDE_BY_SIDE = "end to end", "side by side"
 """How pieces lie that are joined: strips by their short ends, panels by their long edges."""
+
+JOINS = {
+    (END_TO_END, STRAIGHT_JOIN): mark("join {count} end to end with straight seams"),
+    (END_TO_END, DIAGONAL_JOIN): mark("join {count} end to end on the diagonal"),
+    (SIDE_BY_SIDE, STRAIGHT_JOIN): mark("join {count} side by side with straight seams"),
+}
+"""How a join is named."""
 
 
 @dataclass(frozen=True)
@@ -49,7 +54,7 @@ class Joined:
 
     def say(self) -> str:
         """How the pieces are joined, in words."""
-        return f"join {self.pieces} {self.laid} {SEAMS[self.seams]}"
+        return phrase(JOINS[self.laid, self.seams], count=self.pieces)
 
 
 def join_strips(

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from service.craft.cutting_words import ROTARY_CAUTION
+from service.craft.cutting_words import ROTARY_CAUTION, say_then
 from service.craft.document import Project
 from service.craft.joining import Joined, Part
+from service.craft.language import phrase
 from service.craft.measure import Length, Number, length_object
 from workers.cutting.applique_answer import answer_applique, answer_fusible
 from workers.cutting.applique_lengths import AppliqueLengths
@@ -17,6 +18,7 @@ from workers.cutting.finishing import FinishingPlan
 from workers.cutting.finishing_answer import finishing_answer
 from workers.cutting.order import list_order
 from workers.cutting.order_answer import answer_order
+from workers.cutting.part_words import say_part
 from workers.cutting.plan import ClothPlan
 from workers.cutting.stacked.stacked_answer import answer_stacked
 from workers.cutting.stacked.stacked_plan import StackedPlan
@@ -52,7 +54,7 @@ def answer(
             for plan in plans
         ],
         "order": answer_order(list_order(project, cuts, plans)),
-        "cautions": [ROTARY_CAUTION],
+        "cautions": [phrase(ROTARY_CAUTION)],
         "finishing": {
             **finishing_answer(project, finishing),
             "fusible": answer_fusible(applique, project, length),
@@ -70,12 +72,12 @@ def _cut(cut: Cut, project: Project, length: Any) -> dict[str, Any]:
         "width": length(cut.width),
         "height": length(cut.height),
         "count": cut.count,
-        "then": cut.then,
+        "then": say_then(cut.then),
         "method": cut.method,
         "makes": cut.makes,
         "wanted": cut.wanted,
         "serves": cut.serves,
-        "for": list(cut.uses),
+        "for": list(cut.uses if cut.applique else map(say_part, cut.uses)),
         "notes": list(cut.notes),
         "grain": cut.grain,
         "may_turn": cut.may_turn,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.document import Project
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from service.craft.outlines.affine import Affine
 from service.craft.rough_cloth import find_rectangle, find_room, lay_box
@@ -14,8 +15,11 @@ from workers.cutting.cuts import RECTANGLE, Cut
 from workers.outlines.asked import AskedPiece
 from workers.recipe import CannotMake
 
-TRIMMED = "trimmed where it lies"
-CUT_OUT = "cut to its outline later"
+TRIMMED = mark("trimmed where it lies")
+CUT_OUT = mark("cut to its outline later")
+
+BY_BOX = mark("by its bounding box, with {room} to spare on every side")
+BY_BOX_UPRIGHT = mark("by its bounding box, with {room} to spare on every side, each lying as on the top")
 
 
 @dataclass(frozen=True)
@@ -69,8 +73,7 @@ def _rough(asked: AskedPiece, project: Project) -> RoughPiece:
 def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
     first = group[0]
     fabric = first.asked.fabric
-    upright = ", each lying as on the top" if fabric.one_way else ""
-    box = f"by its bounding box, with {format_length(first.room, measure)} to spare on every side{upright}"
+    box = phrase(BY_BOX_UPRIGHT if fabric.one_way else BY_BOX, room=format_length(first.room, measure))
     return Cut(
         fabric=fabric.key,
         width=first.width,
@@ -79,7 +82,7 @@ def _cut(group: Sequence[RoughPiece], measure: str) -> Cut:
         makes=len(group),
         wanted=len(group),
         shape=RECTANGLE,
-        then=TRIMMED if fabric.trim_in_place else CUT_OUT,
+        then=phrase(TRIMMED if fabric.trim_in_place else CUT_OUT),
         uses=tuple(one.asked.piece.name for one in group),
         may_turn=not fabric.one_way and first.width != first.height,
         pointer=first.asked.piece.pointer,

@@ -10,14 +10,16 @@ from math import ceil
 
 from service.craft.document import Project
 from service.craft.fabric import Fabric
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.panels import find_panels, fits_on, is_strip, lie_on_cloth, may_be_pieced
-from service.craft.units import Bordered, Grid, Need
+from service.craft.units import Bordered, Grid, Need, StripSet
 from service.craft.units.counting import TOP, UnitUse, count_units
 from workers.cutting.choosing import Ways, choose_ways
 from workers.cutting.cut_notes import note_direction
 from workers.cutting.cuts import Cut
 from workers.cutting.panel_cuts import piece_of_panels
+from workers.cutting.part_words import BORDER, SASHING
 from workers.cutting.shared_strips import share_strips
 from workers.cutting.strip_ways import StripCutter
 from workers.patience import Left, endless, share
@@ -28,10 +30,11 @@ Key = tuple[str, Fraction, Fraction, str, str, int, str, int, str, str]
 
 @dataclass
 class _Pool:
-    """Needs that share their cuts."""
+    """Needs that share their cuts. `in_sets`: they are strips of a strip set."""
 
     need: Need
     pointer: str
+    in_sets: bool
     pieces: int = 0
     uses: dict[str, None] = field(default_factory=dict)
 
@@ -91,7 +94,9 @@ def _pool(project: Project) -> dict[Key, _Pool]:
             asked[key] = ask(project.rules)
         for need in asked[key]:
             lying = lie_on_cloth(need, project.fabrics[need.fabric], sideways=use.sideways)
-            pool = pools.setdefault(_key(lying), _Pool(lying, use.unit.pointer))
+            pool = pools.setdefault(
+                _key(lying), _Pool(lying, use.unit.pointer, isinstance(use.unit, StripSet))
+            )
             pool.pieces += need.pieces * use.times
             pool.uses[_use_name(use)] = None
     return pools
@@ -116,7 +121,7 @@ def _use_name(use: UnitUse) -> str:
     """The named block, or what part of the top it is."""
     if use.block != TOP:
         return use.block
-    return "border" if isinstance(use.unit, Bordered) else "sashing" if isinstance(use.unit, Grid) else TOP
+    return BORDER if isinstance(use.unit, Bordered) else SASHING if isinstance(use.unit, Grid) else TOP
 
 
 def _list_ways(pool: _Pool, project: Project) -> Ways:
@@ -138,6 +143,7 @@ def _list_ways(pool: _Pool, project: Project) -> Ways:
         pointer=pool.pointer,
         notes=note_direction(need, fabric),
         template=need.template,
+        in_sets=pool.in_sets,
     )
     if is_strip(need):
         ways = StripCutter(project, fabric).list_ways(cut, need.lay)
@@ -154,7 +160,8 @@ def _list_ways(pool: _Pool, project: Project) -> Ways:
 def _method(need: Need, project: Project) -> str:
     if not need.method:
         return ""
-    return f"{need.method} with {project.fabrics[need.partner].name}"
+    cloth = project.fabrics[need.partner].name
+    return phrase("{method} with {cloth}", method=phrase(need.method), cloth=cloth)
 
 
 def _too_wide(cut: Cut, fabric: Fabric, measure: str) -> CannotMake:

@@ -3,28 +3,51 @@
 from __future__ import annotations
 
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase
 from service.craft.units import Need
 from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.cutting.cuts import STRIP
 
-UPRIGHT = "these strips keep {kept}, so nothing is turned on the mat"
-SCATTERED = "the triangles come out in different directions; lay them out before sewing"
-IN_A_STAR = "the diamonds lie in different directions in the star; lay them out before sewing"
-IN_A_RING = "lay the template with the {what} along the blade; it turns with the blades"
-ALONG_PRINT = "lay the template as its patch lies in the block, with {kept}"
+UPRIGHT, SCATTERED, IN_A_STAR, IN_A_RING, ALONG_PRINT = "upright", "scattered", "star", "ring", "along"
+"""What becomes of the direction of a cloth in a cut."""
+
+OF_A_PRINT = {
+    UPRIGHT: mark("directional cloth: these strips keep the print upright, so nothing is turned on the mat"),
+    SCATTERED: mark(
+        "directional cloth: the triangles come out in different directions; lay them out before sewing"
+    ),
+    IN_A_STAR: mark(
+        "directional cloth: the diamonds lie in different directions in the star; lay them out before sewing"
+    ),
+    IN_A_RING: mark(
+        "directional cloth: lay the template with the print along the blade; it turns with the blades"
+    ),
+    ALONG_PRINT: mark(
+        "directional cloth: lay the template as its patch lies in the block, with the print upright"
+    ),
+}
+OF_A_PILE = {
+    UPRIGHT: mark("napped cloth: these strips keep the pile running down, so nothing is turned on the mat"),
+    SCATTERED: mark(
+        "napped cloth: the triangles come out in different directions; lay them out before sewing"
+    ),
+    IN_A_STAR: mark(
+        "napped cloth: the diamonds lie in different directions in the star; lay them out before sewing"
+    ),
+    IN_A_RING: mark("napped cloth: lay the template with the pile along the blade; it turns with the blades"),
+    ALONG_PRINT: mark(
+        "napped cloth: lay the template as its patch lies in the block, with the pile running down"
+    ),
+}
 
 
 def note_direction(need: Need, fabric: Fabric) -> tuple[str, ...]:
     """What becomes of the direction of a cloth in what is cut for a need; nothing for plain cloth."""
-    words = _find_words(need) if fabric.one_way else ""
-    if not words:
-        return ()
-    if fabric.directional:
-        return ("directional cloth: " + words.format(what="print", kept="the print upright"),)
-    return ("napped cloth: " + words.format(what="pile", kept="the pile running down"),)
+    found = _find_direction(need) if fabric.one_way else ""
+    return (phrase((OF_A_PRINT if fabric.directional else OF_A_PILE)[found]),) if found else ()
 
 
-def _find_words(need: Need) -> str:
+def _find_direction(need: Need) -> str:
     if need.template:
         return IN_A_RING if need.all_ways else ALONG_PRINT
     if need.then in (ONCE, TWICE) or need.method:

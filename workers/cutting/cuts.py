@@ -19,6 +19,7 @@ class Cut:
     them, at least the `wanted` ones; `uses` names what they are for; `pointer` says where in the document
     the first of them stands; `finishing` cuts serve the binding or the backing, `applique` cuts the
     pieces laid on top: neither are patches;
+    `in_sets`: strips that are sewn side by side before anything else; `together`: pieces that are joined later.
     `template` names what a polygon is cut with. `grain` says which way of the roll a strip runs, where
     that is asked for; `joined` how a strip comes of several pieces.
     """
@@ -38,6 +39,8 @@ class Cut:
     finishing: bool = False
     applique: bool = False
     notes: tuple[str, ...] = ()
+    in_sets: bool = False
+    together: bool = False
     template: str = ""
     grain: str = ""
     joined: Joined | None = None

@@ -9,17 +9,19 @@ from dataclasses import dataclass
 from service.craft.document import Project
 from service.craft.finish import BACKING_SEAM, BIAS, CONTINUOUS, STRAIGHT
 from service.craft.joining import Joined
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from workers.cutting.backing import BackingPlan, plan_backing
 from workers.cutting.batting import BattingPlan, plan_batting
 from workers.cutting.bias import TooNarrow
 from workers.cutting.binding import BindingPlan, plan_binding
 from workers.cutting.cuts import RECTANGLE, SQUARE, STRIP, Cut
+from workers.cutting.part_words import BACKING, BINDING, SLEEVE
 from workers.cutting.sleeve import SleevePlan, plan_sleeve
 from workers.recipe import CannotMake
 
-BIAS_NOTE = "bias stretches: do not pull it, and press without pushing the iron"
-FIRST_SLANT = "fold one corner over so that two edges lie level: the fold is the first cut"
+BIAS_NOTE = mark("bias stretches: do not pull it, and press without pushing the iron")
+FIRST_SLANT = mark("fold one corner over so that two edges lie level: the fold is the first cut")
 
 
 @dataclass(frozen=True)
@@ -106,6 +108,7 @@ def _cannot(why: TooNarrow, pointer: str, key: str, project: Project) -> CannotM
 
 def _binding_cut(plan: BindingPlan, measure: str) -> Cut:
     cut, straight = plan.binding.cut, plan.binding.cut == STRAIGHT
+    notes = {STRAIGHT: (), BIAS: (BIAS_NOTE, FIRST_SLANT), CONTINUOUS: (BIAS_NOTE,)}[cut]
     shape = STRIP if straight else SQUARE if plan.width == plan.height else RECTANGLE
     return Cut(
         fabric=plan.binding.fabric,
@@ -116,11 +119,12 @@ def _binding_cut(plan: BindingPlan, measure: str) -> Cut:
         wanted=1,
         shape=shape,
         then=_make_binding(plan, measure),
-        uses=("binding",),
+        uses=(BINDING,),
         pointer="/finish/binding",
         finishing=True,
         joined=_join_strips(plan) if straight and plan.pieces > 1 else None,
-        notes={STRAIGHT: (), BIAS: (BIAS_NOTE, FIRST_SLANT), CONTINUOUS: (BIAS_NOTE,)}[cut],
+        together=cut == BIAS or (straight and plan.pieces > 1),
+        notes=tuple(map(phrase, notes)),
     )
 
 
@@ -128,9 +132,13 @@ def _make_binding(plan: BindingPlan, measure: str) -> str:
     """What is done with the pieces of a binding, in words; nothing where one strip is enough."""
     strip = format_length(plan.strip, measure)
     if plan.binding.cut == CONTINUOUS:
-        return f"cut and sew into continuous bias strips of {strip}"
+        return phrase("cut and sew into continuous bias strips of {strip}", strip=strip)
     if plan.binding.cut == BIAS:
-        return f"cut on the slant into {plan.strips} strips of {strip}, and join them end to end"
+        return phrase(
+            "cut on the slant into {count} strips of {strip}, and join them end to end",
+            count=plan.strips,
+            strip=strip,
+        )
     return _join_strips(plan).say() if plan.pieces > 1 else ""
 
 
@@ -141,10 +149,14 @@ def _join_strips(plan: BindingPlan) -> Joined:
 def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
     """A cut for every width of panel, the wide one first; how they are joined stands there alone."""
     panels, seam = plan.chosen, format_length(BACKING_SEAM, measure)
-    joined = f"join {panels.count} side by side with {seam} seams, pressed open" if panels.count > 1 else ""
     notes = _say_fold(plan, measure)
+    joined = ""
     if panels.widths[0] != panels.widths[-1]:
-        joined = f"join to the narrow panel with a {seam} seam, pressed open"
+        joined = phrase("join to the narrow panel with a {seam} seam, pressed open", seam=seam)
+    elif panels.count > 1:
+        joined = phrase(
+            "join {count} side by side with {seam} seams, pressed open", count=panels.count, seam=seam
+        )
     for width, count in Counter(panels.widths).items():
         first = width == panels.widths[0]
         yield Cut(
@@ -155,8 +167,9 @@ def _backing_cuts(plan: BackingPlan, measure: str) -> Iterator[Cut]:
             makes=1,
             wanted=1,
             shape=SQUARE if width == panels.length else RECTANGLE,
-            then=joined if first else "join to the wide panel",
-            uses=("backing",),
+            then=joined if first else phrase("join to the wide panel"),
+            together=panels.count > 1,
+            uses=(BACKING,),
             pointer="/finish/backing",
             finishing=True,
             notes=notes if first else (),
@@ -169,9 +182,9 @@ def _say_fold(plan: BackingPlan, measure: str) -> tuple[str, ...]:
     if panels.count != 2:
         return ()
     if panels.on_the_fold:
-        return ("the seam lies in the middle: do not fold the quilt along it",)
+        return (phrase("the seam lies in the middle: do not fold the quilt along it"),)
     place = format_length(panels.seam_places[0], measure)
-    return (f"the seam lies {place} from one edge, off the fold in the middle",)
+    return (phrase("the seam lies {place} from one edge, off the fold in the middle", place=place),)
 
 
 def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
@@ -180,7 +193,8 @@ def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
     if joined.pieces > 1:
         then = joined.say()
         if joined.total > plan.length:
-            then += f", then trim to {format_length(plan.length, project.measure)}"
+            length = format_length(plan.length, project.measure)
+            then = phrase("{how}, then trim to {length}", how=then, length=length)
     return Cut(
         fabric=fabric.key,
         width=joined.length,
@@ -191,7 +205,8 @@ def _sleeve_cut(plan: SleevePlan, project: Project) -> Cut:
         wanted=1,
         shape=STRIP,
         then=then,
-        uses=("hanging sleeve",),
+        together=joined.pieces > 1,
+        uses=(SLEEVE,),
         may_turn=not fabric.one_way and joined.length != plan.height,
         pointer="/finish/sleeve",
         finishing=True,

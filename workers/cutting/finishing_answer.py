@@ -7,6 +7,7 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.finish import BACKING_SEAM
+from service.craft.language import phrase
 from service.craft.measure import Length, Number, format_length, length_object
 from workers.cutting.backing import BackingPlan, Panels
 from workers.cutting.batting import BattingPlan, Packet, sure_size
@@ -62,14 +63,22 @@ def _usual(plan: BindingPlan, usual: Usual, measure: str, length: Write) -> dict
 
 def _say_usual(plan: BindingPlan, usual: Usual, measure: str) -> str:
     """Why the usual rule is not kept to."""
-    joined = f"which comes to {format_length(usual.joined, measure)}"
+    joined = format_length(usual.joined, measure)
     if usual.side is None:
-        return f"the usual count is {usual.pieces}, {joined}; with the cloth the joins take, {plan.pieces}"
-    usual_side, width, height = (format_length(v, measure) for v in (usual.side, plan.width, plan.height))
-    ours = width if width == height else f"{width} by {height}"
-    return (
-        f"the usual rule for the area says a square of {usual_side}, {joined}; with what is lost in seams, corners "
-        f"and the last strip, {ours}"
+        return phrase(
+            "the usual count is {usual}, which comes to {joined}; with the cloth the joins take, {count}",
+            usual=usual.pieces,
+            joined=joined,
+            count=plan.pieces,
+        )
+    side, width, height = (format_length(v, measure) for v in (usual.side, plan.width, plan.height))
+    ours = width if width == height else phrase("{width} by {height}", width=width, height=height)
+    return phrase(
+        "the usual rule for the area says a square of {side}, which comes to {joined}; with what is lost in seams, "
+        "corners and the last strip, {ours}",
+        side=side,
+        joined=joined,
+        ours=ours,
     )
 
 
@@ -110,9 +119,9 @@ def _say_doubt(packet: Packet, measure: str) -> str:
     """Why a packet has to be looked at before it is bought."""
     sure = sure_size(packet.name)
     if sure is None:
-        return "not every shop has it"
+        return phrase("not every shop has it")
     short, long = (format_length(side, measure) for side in (sure.short, sure.long))
-    return f"some packets of that name are only {short} by {long}"
+    return phrase("some packets of that name are only {short} by {long}", short=short, long=long)
 
 
 def _packet(packet: Packet, plan: BattingPlan, length: Write) -> dict[str, Any]:

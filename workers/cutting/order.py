@@ -13,9 +13,10 @@ from itertools import groupby
 
 from service.craft.cutting_words import STRAIGHTEN
 from service.craft.document import Project
+from service.craft.language import phrase
 from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.cutting.cuts import Cut
-from workers.cutting.order_words import IN_SETS, OrderWords
+from workers.cutting.order_words import OrderWords, stays_long
 from workers.cutting.plan import ClothPlan, CutRun, PlannedStrip
 
 STRAIGHTENING, STRIPS, PIECES, DIAGONAL = "straighten", "strips", "pieces", "diagonal"
@@ -98,7 +99,7 @@ def _order_cloth(project: Project, cuts: Sequence[Cut], plan: ClothPlan) -> Iter
     fabric, words = plan.fabric, OrderWords(project.measure, cuts, plan.fabric)
     groups = group_strips(plan.followed.strips)
     if not fabric.trim_in_place:
-        yield OrderLine(fabric.key, STRAIGHTENING, STRAIGHTEN.format(cloth=fabric.name))
+        yield OrderLine(fabric.key, STRAIGHTENING, phrase(STRAIGHTEN, cloth=fabric.name))
     yield from _strip_lines(groups, cuts, plan, words)
     cross = [g for g in groups if not is_whole(g.strip, cuts, fabric.usable_width)]
     largest_first = sorted(
@@ -109,7 +110,7 @@ def _order_cloth(project: Project, cuts: Sequence[Cut], plan: ClothPlan) -> Iter
         for run in group.strip.runs:
             pieces = run.count * group.count
             text = words.say_pieces(group.strips, group.strip, run, pieces)
-            kept = cuts[run.cut].then.startswith(IN_SETS)
+            kept = stays_long(cuts[run.cut])
             yield OrderLine(fabric.key, PIECES, text, group.strips, ((run.cut, pieces),), keep_folded=kept)
             left[run.cut] -= pieces
             if not left[run.cut] and cuts[run.cut].then in (ONCE, TWICE, DIAMONDS):

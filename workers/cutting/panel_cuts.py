@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from service.craft.cutting_words import and_then
 from service.craft.document import Project
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from service.craft.panels import Panels
 from workers.cutting.cuts import RECTANGLE, SQUARE, STRIP, Cut
 
-ONE_WAY_UP = "{what}: the panels stand side by side, none turned, so that {kept} in all of them"
+PRINT_UP = mark(
+    "directional cloth: the panels stand side by side, none turned, so that the print is upright in all of them"
+)
+PILE_DOWN = mark(
+    "napped cloth: the panels stand side by side, none turned, so that the pile runs down in all of them"
+)
 
 
 def piece_of_panels(cut: Cut, panels: Panels, project: Project) -> Cut:
@@ -21,7 +28,8 @@ def piece_of_panels(cut: Cut, panels: Panels, project: Project) -> Cut:
         height=panels.height,
         count=cut.count * joined.pieces,
         shape=STRIP if cut.shape == STRIP else SQUARE if joined.length == panels.height else RECTANGLE,
-        then=say_panels(panels, project) + (f"; {cut.then}" if cut.then else ""),
+        then=and_then(say_panels(panels, project), cut.then),
+        together=True,
         may_turn=False,
         notes=(*cut.notes, *_note_direction(cut, project)),
         joined=joined,
@@ -32,16 +40,24 @@ def say_panels(panels: Panels, project: Project) -> str:
     """How the panels of one piece are joined, and how wide that is then."""
     joined, measure = panels.joined, project.measure
     seam = format_length(project.seam_allowance, measure)
-    words = f"join {joined.pieces} {joined.laid} with straight {seam} seams, pressed open"
-    if joined.total > joined.wanted:
-        words += f", then trim to {format_length(joined.wanted, measure)} wide"
-    return words
+    if joined.total <= joined.wanted:
+        return phrase(
+            "join {count} side by side with straight {seam} seams, pressed open",
+            count=joined.pieces,
+            seam=seam,
+        )
+    return phrase(
+        "join {count} side by side with straight {seam} seams, pressed open, then trim to {width} wide",
+        count=joined.pieces,
+        seam=seam,
+        width=format_length(joined.wanted, measure),
+    )
 
 
 def _note_direction(cut: Cut, project: Project) -> tuple[str, ...]:
     fabric = project.fabrics[cut.fabric]
     if fabric.directional:
-        return (ONE_WAY_UP.format(what="directional cloth", kept="the print is upright"),)
+        return (phrase(PRINT_UP),)
     if fabric.napped:
-        return (ONE_WAY_UP.format(what="napped cloth", kept="the pile runs down"),)
+        return (phrase(PILE_DOWN),)
     return ()

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from service.craft.cutting_choices import SIMPLE, say_in_steps
+from service.craft.cutting_choices import SIMPLE, TIGHT, say_in_steps
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase, phrase_count
 from workers.cutting.buying import cloth_to_buy, longest_for_the_same
 from workers.cutting.cuts import Cut
 from workers.cutting.least import least_strips, simple_strips
@@ -22,6 +23,11 @@ SECONDS, SIMPLE_SECONDS = 10.0, 8.0
 
 MORE_CLOTH = Fraction(2, 100)
 """The share of cloth that may go into a plan that is simpler to cut."""
+
+ASKED = {
+    TIGHT: mark("the document asks for the tight plan"),
+    SIMPLE: mark("the document asks for the simple plan"),
+}
 
 
 @dataclass(frozen=True)
@@ -61,7 +67,7 @@ class ClothPlan:
 
     `lower_bound` is a length no plan can go below; where the tight plan's equals it, that is proved to be the
     shortest. `per_size_rule` and `fit_rule` are what rules of thumb take. `follows` names the plan that is
-    followed, `because` says why.
+    followed, `wanted` is the document's choice, if it has one.
     """
 
     fabric: Fabric
@@ -72,7 +78,7 @@ class ClothPlan:
     fit_rule: Fraction
     area: Fraction
     follows: str
-    because: str
+    wanted: str = ""
 
     @property
     def strips(self) -> tuple[PlannedStrip, ...]:
@@ -93,6 +99,11 @@ class ClothPlan:
     def followed(self) -> StripPlan:
         """The plan that the handout prints and a viewer cuts by."""
         return self.simple if self.follows == SIMPLE else self.tight
+
+    @property
+    def because(self) -> str:
+        """Why that plan is followed, for who reads now."""
+        return choose_plan(self.tight, self.simple, self.wanted, self.fabric)[1]
 
     @property
     def proved(self) -> bool:
@@ -123,7 +134,6 @@ def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "", left: 
     simple = planned(simple_strips(problem, least, most_length=most, seconds=SIMPLE_SECONDS, left=left))
     if simple.effort >= tight.effort:
         simple = tight
-    follows, because = choose_plan(tight, simple, wanted, fabric)
     return ClothPlan(
         fabric=fabric,
         tight=tight,
@@ -132,8 +142,8 @@ def plan_cloth(fabric: Fabric, cuts: dict[int, Cut], *, wanted: str = "", left: 
         per_size_rule=total_length(least.by_size) * step,
         fit_rule=total_length(least.by_fit) * step,
         area=sum((cut.area for cut in cuts.values()), Fraction(0)),
-        follows=follows,
-        because=because,
+        follows=choose_plan(tight, simple, wanted, fabric)[0],
+        wanted=wanted,
     )
 
 
@@ -151,31 +161,37 @@ def choose_plan(tight: StripPlan, simple: StripPlan, wanted: str, fabric: Fabric
     """Which plan is followed, and why in words: the document's choice, else the simple one, which costs no more."""
     if wanted:
         more = cloth_to_buy(simple.length, fabric) - cloth_to_buy(tight.length, fabric)
-        costs = (
-            f", with {say_in_steps(more, fabric.buying_step)} more to buy"
-            if more and wanted == SIMPLE
-            else ""
-        )
-        return wanted, f"the document asks for the {wanted} plan{costs}"
+        if more and wanted == SIMPLE:
+            words = say_in_steps(more, fabric.buying_step)
+            return wanted, phrase(
+                "the document asks for the simple plan, with {length} more to buy", length=words
+            )
+        return wanted, phrase(ASKED[wanted])
     if simple == tight:
-        return SIMPLE, "the plan that takes the least cloth is also the simplest to cut"
-    words = f"{count(len(simple.strips), 'strip')} in place of {len(tight.strips)}"
-    if len(simple.strips) == len(tight.strips):
-        words = f"{_say_mixed(simple.mixed)} in place of {tight.mixed}"
-    return SIMPLE, f"{words}, and no more cloth to buy"
+        return SIMPLE, phrase("the plan that takes the least cloth is also the simplest to cut")
+    return SIMPLE, _say_saved(tight, simple)
 
 
-def _say_mixed(mixed: int) -> str:
-    return f"{count(mixed, 'strip') if mixed else 'no strip'} with more than one size"
-
-
-def count(number: int, thing: str) -> str:
-    """So many things, in words.
-
-    >>> count(1, "strip"), count(3, "strip")
-    ('1 strip', '3 strips')
-    """
-    return f"{number} {thing}{'' if number == 1 else 's'}"
+def _say_saved(tight: StripPlan, simple: StripPlan) -> str:
+    """What the simple plan spares who cuts: strips, or at least strips that mix sizes."""
+    if len(simple.strips) != len(tight.strips):
+        return phrase_count(
+            "{number} strip in place of {before}, and no more cloth to buy",
+            "{number} strips in place of {before}, and no more cloth to buy",
+            len(simple.strips),
+            before=len(tight.strips),
+        )
+    if not simple.mixed:
+        return phrase(
+            "no strip with more than one size in place of {before}, and no more cloth to buy",
+            before=tight.mixed,
+        )
+    return phrase_count(
+        "{number} strip with more than one size in place of {before}, and no more cloth to buy",
+        "{number} strips with more than one size in place of {before}, and no more cloth to buy",
+        simple.mixed,
+        before=tight.mixed,
+    )
 
 
 def pose(usable_width: Fraction, cuts: dict[int, Cut]) -> tuple[Problem, Fraction, list[list[int]]]:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import reduce
 from math import ceil
 
 from service.craft.cutting_choices import ALONG
+from service.craft.cutting_words import NEXT, and_then
 from service.craft.document import Project
 from service.craft.joining import Joined, Part
+from service.craft.language import phrase
 from service.craft.measure import format_length, round_down
 from workers.cutting.cuts import STRIP, Cut
 
@@ -57,14 +60,15 @@ def _put_together(group: Sequence[Cut], project: Project) -> Cut | None:
         return None
     total = pieces * whole - (pieces - 1) * join.loss
     long = Joined(pieces, whole, total, join.loss, join.seams, wanted, parts=tuple(parts))
-    words = " and ".join(f"{part.count} of {format_length(part.length, project.measure)}" for part in parts)
+    how = phrase("{how}, then cut {pieces}", how=long.say(), pieces=_say_parts(parts, project.measure))
     return replace(
         first,
         width=whole,
         count=pieces,
         makes=sum(cut.makes for cut in group),
         wanted=sum(cut.wanted for cut in group),
-        then=f"{long.say()}, then cut {words}" + (f"; {rest}" if rest else ""),
+        then=and_then(how, rest),
+        together=True,
         may_turn=False,
         joined=long,
     )
@@ -72,7 +76,16 @@ def _put_together(group: Sequence[Cut], project: Project) -> Cut | None:
 
 def _say_rest(cut: Cut) -> str:
     """What is done with a strip once it is long enough."""
-    return cut.then.partition("; ")[2] if cut.joined else cut.then
+    return cut.then.partition(NEXT)[2] if cut.joined else cut.then
+
+
+def _say_parts(parts: Sequence[Part], measure: str) -> str:
+    """How many strips of every length."""
+    said = (
+        phrase("{count} of {length}", count=part.count, length=format_length(part.length, measure))
+        for part in parts
+    )
+    return reduce(lambda first, last: phrase("{first} and {last}", first=first, last=last), said)
 
 
 def _find_part(cut: Cut) -> Part:

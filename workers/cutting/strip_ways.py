@@ -5,18 +5,27 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from service.craft.cutting_choices import ACROSS, ALONG, DIAGONAL_JOIN
+from service.craft.cutting_words import and_then
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.joining import Joined, join_on_the_diagonal, join_strips
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from service.craft.panels import Panels, cut_panels, least_width
 from workers.cutting.cuts import Cut
 from workers.cutting.panel_cuts import piece_of_panels
 
-ALONG_THE_ROLL = "cut along the length of the cloth"
-IN_ONE_PIECE = "cut along the length of the cloth, in one piece: no join, and no more cloth"
+ALONG_THE_ROLL = mark("cut along the length of the cloth")
+IN_ONE_PIECE = mark("cut along the length of the cloth, in one piece: no join, and no more cloth")
 
-ASKED = {ALONG: "cut along the length as asked", ACROSS: "cut across the width as asked"}
+PRINT_RUNS = {
+    ALONG: mark("cut along the length as asked: the print runs along the strip"),
+    ACROSS: mark("cut across the width as asked: the print runs across the strip"),
+}
+PILE_RUNS = {
+    ALONG: mark("cut along the length as asked: the pile runs along the strip"),
+    ACROSS: mark("cut across the width as asked: the pile runs across the strip"),
+}
 
 
 @dataclass(frozen=True)
@@ -51,14 +60,15 @@ class StripCutter:
         """Cloth with a direction is cut as asked too, and the cutting list says how its print or pile comes to lie."""
         if not self.fabric.one_way:
             return ways
-        what = "print" if self.fabric.directional else "pile"
-        runs = "along the strip" if lay == ALONG else "across the strip"
-        notes = (f"{ASKED[lay]}: the {what} runs {runs}",)
+        runs = PRINT_RUNS if self.fabric.directional else PILE_RUNS
+        notes = (phrase(runs[lay]),)
         return tuple(replace(way, notes=notes) for way in ways)
 
     def _along(self, cut: Cut, note: str, *, grain: str = "") -> tuple[Cut, ...]:
         short, long = sorted((cut.width, cut.height))
-        lying = replace(cut, width=short, height=long, may_turn=False, grain=grain, notes=(*cut.notes, note))
+        lying = replace(
+            cut, width=short, height=long, may_turn=False, grain=grain, notes=(*cut.notes, phrase(note))
+        )
         return (lying,) if self._fits(lying) else ()
 
     def _in_panels(self, cut: Cut) -> tuple[Cut, ...]:
@@ -79,14 +89,15 @@ class StripCutter:
             return ()
         then = joined.say()
         if joined.total > cut.width:
-            then += f", then trim to {format_length(cut.width, self.project.measure)}"
-        then += f"; {cut.then}" if cut.then else ""
+            length = format_length(cut.width, self.project.measure)
+            then = phrase("{how}, then trim to {length}", how=then, length=length)
         may_turn = cut.may_turn and joined.length != cut.height
         piece = replace(
             cut,
             width=joined.length,
             count=cut.count * joined.pieces,
-            then=then,
+            then=and_then(then, cut.then),
+            together=True,
             may_turn=may_turn,
             joined=joined,
         )

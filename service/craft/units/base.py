@@ -9,15 +9,18 @@ from fractions import Fraction
 from typing import ClassVar
 
 from service.craft.cutting_choices import LEAST_CLOTH
+from service.craft.language import mark
 from service.craft.measure import ROOT_2, Exact, Number, exact, round_up
 from service.craft.planar.naming import PatchTemplate
 
 Point = tuple[Exact, Exact]
 
 ZERO = Exact(0)
-ONCE = "cut once on the diagonal"
-TWICE = "cut twice on the diagonal"
-DIAMONDS = "cut at 45 degrees into diamonds, each as wide as the short side"
+ONCE = mark("cut once on the diagonal")
+TWICE = mark("cut twice on the diagonal")
+DIAMONDS = mark("cut at 45 degrees into diamonds, each as wide as the short side")
+REVERSED = " reversed"
+"""Behind the letter of a template that is turned over for a cut."""
 
 TRADE_STEP = Fraction(1, 8)
 """Inches in which the trade states its constants."""

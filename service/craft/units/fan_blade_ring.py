@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import ClassVar
 
+from service.craft.language import phrase
 from service.craft.measure import Exact, exact, sine
 from service.craft.planar.figures import RationalPoint
 from service.craft.planar.naming import PatchTemplate
@@ -126,7 +127,7 @@ def _by_template(fabric: str, template: PatchTemplate, rules: CuttingRules) -> N
         fabric,
         width,
         height,
-        then=f"cut with template {template.letter}",
+        then=phrase("cut with template {letter}", letter=template.letter),
         shape="polygon",
         template=template.letter,
         all_ways=isinstance(template, BladeTemplate),

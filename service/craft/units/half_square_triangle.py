@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Any, ClassVar
 
 from service.craft.faults import describe
+from service.craft.language import mark
 from service.craft.measure import ROOT_2, Exact, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import ONCE, ZERO, CuttingRules, Need, Patch, Unit
@@ -19,9 +20,9 @@ from service.craft.units.reading import UnitReader
 FIELDS = frozenset({"size", "fabrics", "method", "trim"})
 
 TWO, FOUR, EIGHT, TRIANGLES = METHODS = (
-    "two at a time",
-    "four at a time",
-    "eight at a time",
+    mark("two at a time"),
+    mark("four at a time"),
+    mark("eight at a time"),
     "cut triangles",
 )
 

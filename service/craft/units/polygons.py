@@ -13,6 +13,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import ClassVar
 
+from service.craft.language import mark, phrase
 from service.craft.measure import ROOT_2, Exact, exact
 from service.craft.planar.clipped import Parts, find_clipped, gather
 from service.craft.planar.figures import Figure
@@ -21,8 +22,10 @@ from service.craft.planar.shapes import Form, Shape, recognise
 from service.craft.planar.splitting import ring_groups, set_in_groups, split
 from service.craft.planar.templates import cut_outline, measure_box
 from service.craft.reading import at
-from service.craft.units.base import ONCE, TWICE, CuttingRules, Need, Patch, Unit
+from service.craft.units.base import ONCE, REVERSED, TWICE, CuttingRules, Need, Patch, Unit
 from service.craft.units.reading import UnitReader
+
+FACE_UP, OVER = mark("cut with template {letter}"), mark("cut with template {letter}, turned over")
 
 
 @dataclass(frozen=True)
@@ -154,9 +157,9 @@ class Polygons(Unit):
             patch.fabric,
             width,
             height,
-            then=f"cut with template {template.letter}{', turned over' if over else ''}",
+            then=phrase(OVER if over else FACE_UP, letter=template.letter),
             shape="polygon",
-            template=template.letter + (" reversed" if over else ""),
+            template=template.letter + (REVERSED if over else ""),
             upright=measure_box(outline, rules.round_to),
         )
 

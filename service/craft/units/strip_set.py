@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any, ClassVar
 
+from service.craft.language import phrase
 from service.craft.measure import Exact, Number, exact, format_length
 from service.craft.reading import at
 from service.craft.units.base import CuttingRules, Need, Patch, Unit, box
@@ -73,7 +74,9 @@ class StripSet(Unit):
         """
         piece = rules.plain(self.cut_into)
         makes, length = self.pieces_per_set(rules), max(rules.round(self.length), piece)
-        then = f"sew into strip sets, then cut into pieces of {format_length(piece, self.measure)}"
+        then = phrase(
+            "sew into strip sets, then cut into pieces of {length}", length=format_length(piece, self.measure)
+        )
         pool = f"{self.kind}/{min(map(str, (self.strips, self.strips[::-1])))}"
         return [
             Need(s.fabric, rules.plain(s.width), length, count, makes, then, "strip", pool, sets=count)
