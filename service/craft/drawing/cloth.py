@@ -26,6 +26,7 @@ from service.craft.drawing.styles import (
     hatch_stroke,
 )
 from service.craft.drawing.views import ClothView
+from service.craft.language import phrase
 from service.look.palette import compute_lightness, mix
 
 DARK_CLOTH = 45.0
@@ -125,6 +126,6 @@ def draw_cloth_legend(cloths: Sequence[ClothView], *, max_width_mm: float) -> st
     """The legend by itself, for pages that show several drawings."""
     height = legend_height_mm(cloths, max_width_mm) + 1.0
     names = ", ".join(_legend_words(cloth) for cloth in cloths)
-    sheet = Sheet(max_width_mm, height, title="Cloths by letter", description=names)
+    sheet = Sheet(max_width_mm, height, title=phrase("Cloths by letter"), description=names)
     draw_legend(sheet, cloths, (0.5, 0.5), max_width_mm - 0.5)
     return sheet.to_svg()

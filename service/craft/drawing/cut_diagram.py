@@ -17,6 +17,7 @@ from service.craft.drawing.signs import DIMENSION_ROOM_MM, DIMENSION_SIZE_MM, dr
 from service.craft.drawing.styles import CUT, PAPER, SEW, WITNESS, Stroke
 from service.craft.drawing.top import PAGE_WIDTH_MM
 from service.craft.drawing.views import ClothView
+from service.craft.language import mark, phrase
 from service.craft.outlines.affine import Point
 
 LARGEST_MM, LEAST_MM = 40.0, 12.0
@@ -35,7 +36,7 @@ LEAST_SEAM_MM = 1.2
 WORDS_MM, LINE_MM = 3.2, 4.4
 
 ROOT_2 = 2**0.5
-SHORTER = "drawn shorter than it is"
+SHORTER = mark("drawn shorter than it is")
 
 
 def draw_cuts(
@@ -205,4 +206,4 @@ def _lines_below(view: CutView, cloths: Mapping[str, ClothView], scale: float) -
     cloth = cloths.get(view.cloth, UNKNOWN_CLOTH)
     width, height = _measure_cell(view, scale)
     true = math.isclose(width / height, view.width / view.height, rel_tol=0.01)
-    return [f"{cloth.letter}  {cloth.name}", *view.words, *([] if true else [SHORTER])]
+    return [f"{cloth.letter}  {cloth.name}", *view.words, *([] if true else [phrase(SHORTER)])]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from service.craft.cutting_words import say_then
+from service.craft.language import mark, phrase
 from service.craft.measure import format_label
 from service.craft.outlines.affine import Point
 from service.craft.planar.naming import PatchTemplate
@@ -27,7 +29,7 @@ RISING: Line = ((0.0, 1.0), (1.0, 0.0))
 UPRIGHT: Line = ((0.5, 0.0), (0.5, 1.0))
 LEVEL: Line = ((0.0, 0.5), (1.0, 0.5))
 
-FLIPPED = "sewn on a diagonal, then trimmed"
+FLIPPED = mark("sewn on a diagonal, then trimmed")
 """What is done with a square that is laid on a corner and folded back."""
 
 
@@ -59,7 +61,7 @@ class CutView:
     @property
     def size(self) -> str:
         """Both sides in words."""
-        return f"{self.width_text} by {self.height_text}"
+        return phrase("{width} by {height}", width=self.width_text, height=self.height_text)
 
 
 def view_cuts(unit: Unit, rules: CuttingRules, measure: str) -> list[CutView]:
@@ -81,7 +83,7 @@ def _view_cut(need: Need, unit: Unit, rules: CuttingRules, measure: str, *, firs
         width_text=format_label(need.width, measure),
         height_text=format_label(need.height, measure),
         cloth=need.fabric,
-        words=(*_say(need), *([FLIPPED] if folded else [])),
+        words=(*_say(need), *([phrase(FLIPPED)] if folded else [])),
         cuts=cuts,
         beside=beside,
         around=around,
@@ -141,7 +143,13 @@ def _with_template(view: CutView, template: PatchTemplate, over: bool, rules: Cu
 
 
 def _say(need: Need) -> tuple[str, ...]:
-    count = f"{need.pieces} of these" if need.makes == 1 and need.pieces > 1 else ""
-    gives = f"gives {need.makes}" if need.makes > 1 else ""
-    how = f"sewn {need.method}" if need.method else need.then
-    return tuple(words for words in (count or gives, how) if words)
+    words: list[str] = []
+    if need.makes > 1:
+        words.append(phrase("gives {count}", count=need.makes))
+    elif need.pieces > 1:
+        words.append(phrase("{count} of these", count=need.pieces))
+    if need.method:
+        words.append(phrase("sewn {method}", method=phrase(need.method)))
+    elif need.then:
+        words.append(say_then(need.then))
+    return tuple(words)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from service.craft.drawing.sheet import Polygon, Sheet
 from service.craft.drawing.top import PAGE_HEIGHT_MM, PAGE_WIDTH_MM, lay_out_top, put_top
 from service.craft.drawing.views import PatchView, TopView
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 from service.craft.units import (
     Bordered,
@@ -283,8 +284,12 @@ def draw_exploded(
     """A unit (`view`) with its patches moved apart; no sizes, for the gaps are none of it; the legend below."""
     moved = replace(view, width=apart.width, height=apart.height, patches=apart.patches, pieces=())
     layout = lay_out_top(moved, max_width_mm=max_width_mm, max_height_mm=max_height_mm, dimensions=False)
-    words = f"{view.title}: {len(apart.patches)} patches moved apart, those sewn first closest together."
-    title = f"{view.title}, taken apart"
+    words = phrase(
+        "{title}: {count} patches moved apart, those sewn first closest together.",
+        title=view.title,
+        count=len(apart.patches),
+    )
+    title = phrase("{title}, taken apart", title=view.title)
     sheet = Sheet(layout.width_mm, layout.height_mm, title=title, description=words)
     put_top(sheet, moved, layout)
     return sheet.to_svg()

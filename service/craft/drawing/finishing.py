@@ -15,6 +15,7 @@ from service.craft.drawing.stages import STAGE_HEIGHT_MM, STAGE_WIDTH_MM
 from service.craft.drawing.styles import CUT, FOLD, PATCH_EDGE, SEW, WITNESS
 from service.craft.drawing.top import fit_into
 from service.craft.drawing.views import ClothView
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 
 Lines = Sequence[tuple[Point, Point]]
@@ -47,8 +48,14 @@ def draw_back(
     """The back as SVG: its seams, the fold in the middle dotted, and how wide every panel is cut."""
     fit = fit_into(view.width, view.height, max_width_mm - 1.0, max_height_mm - 1.0, DIMENSION_ROOM_MM)
     right, bottom = fit.point((view.width, view.height))
-    words = f"{len(view.panels)} panels, cut {', '.join(view.panels)} wide; the dotted line is the fold in the middle."
-    sheet = Sheet(right + 1.0, bottom + DIMENSION_ROOM_MM, title="The back and its seams", description=words)
+    words = phrase(
+        "{count} panels, cut {widths} wide; the dotted line is the fold in the middle.",
+        count=len(view.panels),
+        widths=", ".join(view.panels),
+    )
+    sheet = Sheet(
+        right + 1.0, bottom + DIMENSION_ROOM_MM, title=phrase("The back and its seams"), description=words
+    )
     whole = [fit.point(p) for p in ((0, 0), (view.width, 0), (view.width, view.height), (0, view.height))]
     fill_cloth(sheet, [[whole]], view.cloth)
     draw_edges(sheet, trace_polygon(whole), view.cloth.colour)
@@ -92,8 +99,10 @@ def draw_bias_strips(
     fit = fit_into(width, height, max_width_mm - 1.0, max_height_mm - 1.0, NUMBER_ROOM_MM / 2)
     right, bottom = fit.point((width, height))
     places = _list_cuts(width, height, strip * math.sqrt(2))
-    words = f"{len(places) - 1} strips. The first cut is numbered 1; the bare corners are left over."
-    sheet = Sheet(right + 1.0, bottom + 1.0, title="Cutting on the bias", description=words)
+    words = phrase(
+        "{count} strips. The first cut is numbered 1; the bare corners are left over.", count=len(places) - 1
+    )
+    sheet = Sheet(right + 1.0, bottom + 1.0, title=phrase("Cutting on the bias"), description=words)
     band = [p for place in (places[0], places[-1]) for p in _slant(width, height, place)]
     used = _order_band(band, width, height, places)
     shape = [fit.point(p) for p in used]
@@ -150,8 +159,10 @@ def draw_bias_tube(
     sheet = Sheet(
         max_width_mm,
         top + 2 * mm + 1.0,
-        title="From a square to one continuous strip",
-        description="1: cut on the diagonal. 2: a sewn to a, and lines drawn. 3: b sewn to b, moved on by one line.",
+        title=phrase("From a square to one continuous strip"),
+        description=phrase(
+            "1: cut on the diagonal. 2: a sewn to a, and lines drawn. 3: b sewn to b, moved on by one line."
+        ),
     )
     lefts = [1.0 + index * (mm + GAP_MM) for index in range(3)]
     for number, left in enumerate(lefts, start=1):

@@ -29,6 +29,7 @@ from service.craft.drawing.top import (
     list_cloths,
 )
 from service.craft.drawing.views import ClothView, PieceView, TopView
+from service.craft.language import phrase
 from service.craft.outlines import flatten
 from service.craft.outlines.affine import Point
 
@@ -61,7 +62,7 @@ def draw_lines(
     sheet = Sheet(
         max_width_mm if names else right + 1.0,
         bottom + DIMENSION_ROOM_MM + legend_mm,
-        title=f"{view.title}, to colour in",
+        title=phrase("{title}, to colour in", title=view.title),
         description=describe(view, public=public),
     )
     _draw_patches(sheet, view, fit, numbered=numbered)

@@ -12,6 +12,7 @@ from service.craft.drawing.exploding import draw_exploded, take_apart
 from service.craft.drawing.lines import draw_lines
 from service.craft.drawing.top import draw_top
 from service.craft.drawing.views import TopView, view_cloths, view_top, view_unit
+from service.craft.language import phrase
 from service.craft.outlines import OutlineFile
 from service.craft.units import Unit
 from service.craft.units.walking import walk_once
@@ -56,7 +57,9 @@ def _draw_blank(_project: Project, _unit: Unit, view: TopView) -> str:
 def _draw_cuts(project: Project, unit: Unit, view: TopView) -> str:
     """Every cut of every unit inside, each shown once."""
     cuts = (cut for inner in walk_once(unit) for cut in view_cuts(inner, project.rules, project.measure))
-    return draw_cuts(list(dict.fromkeys(cuts)), view.cloths, title=f"{view.title}, what is cut")
+    return draw_cuts(
+        list(dict.fromkeys(cuts)), view.cloths, title=phrase("{title}, what is cut", title=view.title)
+    )
 
 
 STYLES: dict[str, Draw] = {

@@ -25,6 +25,7 @@ from service.craft.drawing.signs import (
 from service.craft.drawing.styles import PAPER, PATCH_EDGE, SEW, SEWN, Stroke
 from service.craft.drawing.top import PAGE_WIDTH_MM, Fit, fit_into
 from service.craft.drawing.views import SeamView, StageView
+from service.craft.language import mark, phrase
 from service.craft.outlines.affine import Point
 
 STAGE_WIDTH_MM, STAGE_HEIGHT_MM = 66.0, 54.0
@@ -37,7 +38,21 @@ CLEAR_MM = (WEDGE_MM + LETTER_MM * 1.25) / 2
 """How far the middles of a wedge and a letter keep apart, across or up and down."""
 NOTE_MM = 3.4
 KEY_LETTER_MM = 3.2
-KEY_WORDS = ("the seam you sew now", "its allowance is pressed to this side", "a seam already sewn")
+KEY_WORDS = (
+    mark("the seam you sew now"),
+    mark("its allowance is pressed to this side"),
+    mark("a seam already sewn"),
+)
+
+PRESSED = {
+    "left": mark("left"),
+    "right": mark("right"),
+    "up": mark("up"),
+    "down": mark("down"),
+    "open": mark("open"),
+    "spun": mark("spun"),
+}
+"""The ways of the sewing plan to press a seam, in words."""
 ROOM_MM = 0.1
 JOIN_MM = 0.01
 """Patches are grown by this much before they are joined, so that rounding leaves no slits."""
@@ -84,20 +99,23 @@ def draw_stage(
 def describe_stage(view: StageView) -> str:
     """The stage in words."""
     pressed = [seam.press for seam in view.seams if seam.press]
-    seams = f" {len(view.seams)} seams, pressed {', '.join(dict.fromkeys(pressed))}." if pressed else ""
-    size = (
-        f" It measures {view.width_text} by {view.height_text}."
-        if view.width_text and view.height_text
-        else ""
-    )
-    return f"{len(view.patches)} patches.{seams}{size}"
+    sentences = [phrase("{count} patches.", count=len(view.patches))]
+    if pressed:
+        ways = ", ".join(phrase(PRESSED[way]) for way in dict.fromkeys(pressed))
+        sentences.append(phrase("{count} seams, pressed {ways}.", count=len(view.seams), ways=ways))
+    if view.width_text and view.height_text:
+        sentences.append(
+            phrase("It measures {width} by {height}.", width=view.width_text, height=view.height_text)
+        )
+    return " ".join(sentences)
 
 
 def draw_key(*, max_width_mm: float = PAGE_WIDTH_MM) -> str:
     """What the lines and signs of a stage picture mean, as a small SVG of its own."""
-    sheet = Sheet(max_width_mm, 7.0, title="Signs in the drawings", description=", ".join(KEY_WORDS))
+    said = [phrase(words) for words in KEY_WORDS]
+    sheet = Sheet(max_width_mm, 7.0, title=phrase("Signs in the drawings"), description=", ".join(said))
     x = 0.5
-    for words, draw in zip(KEY_WORDS, (_key_sew, _key_wedge, _key_sewn), strict=True):
+    for words, draw in zip(said, (_key_sew, _key_wedge, _key_sewn), strict=True):
         draw(sheet, x)
         write_words(sheet, (x + 10.6, 4.7), words, KEY_LETTER_MM)
         x += 10.6 + measure_words(words, KEY_LETTER_MM) + 6.0

@@ -12,6 +12,7 @@ from service.craft.drawing.sheet import Polygon, Sheet, trace_lines, trace_polyg
 from service.craft.drawing.signs import draw_tag
 from service.craft.drawing.styles import CUT, PAPER, PATCH_EDGE, WASTE, Stroke
 from service.craft.drawing.views import ClothView, CutInStrip, StripView
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 
 Box = tuple[float, float, float, float]
@@ -79,7 +80,7 @@ def say_run(cut: CutInStrip) -> str:
     >>> say_run(CutInStrip(3, 4.0, 4.0, "4 in square", letter="b")), say_run(CutInStrip(1, 4.0, 4.0, "4 in square"))
     ('b  3 of 4 in square', '4 in square')
     """
-    words = f"{cut.count} of {cut.text}" if cut.count > 1 else cut.text
+    words = phrase("{count} of {size}", count=cut.count, size=cut.text) if cut.count > 1 else cut.text
     return f"{cut.letter}  {words}" if cut.letter else words
 
 

@@ -25,6 +25,7 @@ from service.craft.drawing.strip_lanes import (
 from service.craft.drawing.styles import WITNESS
 from service.craft.drawing.top import PAGE_WIDTH_MM
 from service.craft.drawing.views import ClothView, StripView
+from service.craft.language import decimal_mark, phrase
 
 RIGHT_MM = 13.0
 """Room on the right for the word at the second selvedge."""
@@ -78,8 +79,8 @@ class Group:
     def name(self) -> str:
         """The numbers as the cutting order has them."""
         if self.count == 1:
-            return f"Strip {self.first}"
-        return f"Strips {self.first}–{self.first + self.count - 1}"
+            return phrase("Strip {number}", number=self.first)
+        return phrase("Strips {first}–{last}", first=self.first, last=self.first + self.count - 1)
 
 
 @dataclass(frozen=True)
@@ -166,7 +167,7 @@ def _draw_group(frame: Frame, group: Group, *, head: bool) -> str:
     high = strip.height * frame.mm_an_inch
     lane = Lane(top, high, frame.usable_mm, frame.mm_an_inch)
     height = top + high + gap_below(strip, lane, frame.sheet_mm)
-    title = f"{group.name} of {frame.cloth.name}"
+    title = phrase("{strips} of {cloth}", strips=group.name, cloth=frame.cloth.name)
     sheet = Sheet(frame.sheet_mm, height, title=title, description=describe_group(frame, group))
     if head:
         _draw_head(sheet, frame)
@@ -178,10 +179,14 @@ def _draw_group(frame: Frame, group: Group, *, head: bool) -> str:
 def describe_group(frame: Frame, group: Group) -> str:
     """One set of equal strips in words."""
     cuts = [*group.strip.cuts, *(cut for column in group.strip.columns for cut in column.cuts)]
-    runs = ", ".join(say_run(cut) for cut in cuts) or "kept whole"
-    return (
-        f"Usable width {frame.width_text}. {group.count} of {group.strip.text} high: {runs}. "
-        f"Drawn {say_scale(frame.scale)}."
+    runs = ", ".join(say_run(cut) for cut in cuts) or phrase("kept whole")
+    return phrase(
+        "Usable width {width}. {count} of {height} high: {cuts}. Drawn {scale}.",
+        width=frame.width_text,
+        count=group.count,
+        height=group.strip.text,
+        cuts=runs,
+        scale=say_scale(frame.scale),
     )
 
 
@@ -191,22 +196,26 @@ def say_scale(scale: float) -> str:
     >>> say_scale(8.0), say_scale(7.5)
     ('1 : 8', '1 : 7.5')
     """
-    return f"1 : {scale:.3g}"
+    return f"1 : {scale:.3g}".replace(".", decimal_mark())
 
 
 def _draw_head(sheet: Sheet, frame: Frame) -> None:
     """The cloth's letter and the scale; under it the usable width from selvedge to selvedge."""
     left, right, y = LABEL_MM, LABEL_MM + frame.usable_mm, 8.6
     draw_tag(sheet, (left + 1.6, 2.6), frame.cloth.letter, LETTER_MM + 0.6)
-    words = f"drawn {say_scale(frame.scale)}, cut from left to right; cross-hatched: left over"
+    words = phrase(
+        "drawn {scale}, cut from left to right; cross-hatched: left over", scale=say_scale(frame.scale)
+    )
     write_words(sheet, (left + 5.0, 3.8), words, LETTER_MM - 0.4)
     for x in (left, right):
         sheet.line((x, y - 2.2), (x, y + 2.2), WITNESS)
-    text = f"usable width {frame.width_text}"
+    text = phrase("usable width {width}", width=frame.width_text)
     middle, half = (left + right) / 2, measure_words(text, LETTER_MM) / 2 + 2.0
     if middle - half < left:
         # too narrow on paper for the words: they stand beside it
-        beside = f"{text}, selvedge to selvedge" if frame.selvedges else text
+        beside = text
+        if frame.selvedges:
+            beside = phrase("usable width {width}, selvedge to selvedge", width=frame.width_text)
         draw_arrow(sheet, (middle, y), (left, y), WITNESS)
         draw_arrow(sheet, (middle, y), (right, y), WITNESS)
         write_words(sheet, (right + 2.0, y + 1.2), beside, LETTER_MM)
@@ -216,13 +225,15 @@ def _draw_head(sheet: Sheet, frame: Frame) -> None:
         draw_arrow(sheet, (middle + half, y), (right, y), WITNESS)
     write_words(sheet, (middle, y + 1.2), text, LETTER_MM, anchor="middle")
     if frame.selvedges:
-        write_words(sheet, (left - 1.0, y + 1.2), "selvedge", LETTER_MM - 0.4, anchor="end")
-        write_words(sheet, (right + 1.0, y + 1.2), "selvedge", LETTER_MM - 0.4)
+        write_words(sheet, (left - 1.0, y + 1.2), phrase("selvedge"), LETTER_MM - 0.4, anchor="end")
+        write_words(sheet, (right + 1.0, y + 1.2), phrase("selvedge"), LETTER_MM - 0.4)
 
 
 def _name_group(sheet: Sheet, group: Group, lane: Lane) -> None:
     """Left of the strips: their numbers, how many, how high."""
     middle = lane.top + max(lane.height / 2, 3.0)
     write_words(sheet, (0.3, middle - 0.8), group.name, LETTER_MM, weight=700)
-    times = f"× {group.count}, each " if group.count > 1 else ""
-    write_words(sheet, (0.3, middle + 3.4), f"{times}{group.strip.text}", LETTER_MM)
+    height = group.strip.text
+    if group.count > 1:
+        height = phrase("× {count}, each {height}", count=group.count, height=height)
+    write_words(sheet, (0.3, middle + 3.4), height, LETTER_MM)

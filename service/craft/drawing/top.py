@@ -21,11 +21,12 @@ from service.craft.drawing.sheet import Sheet, trace_ring
 from service.craft.drawing.signs import DIMENSION_ROOM_MM, draw_height, draw_number, draw_tag, draw_width
 from service.craft.drawing.styles import BRING, EARTH, PAPER, Stroke
 from service.craft.drawing.views import ClothView, PieceView, TopView
+from service.craft.language import mark, phrase
 from service.craft.measure import MM_PER_INCH, format_label, round_nearest
 from service.craft.outlines import flatten
 from service.craft.outlines.affine import Affine, Point
 
-BRING_WORDS = "bring your own"
+BRING_WORDS = mark("bring your own")
 PAGE_WIDTH_MM, PAGE_HEIGHT_MM = 172.0, 150.0
 """The room a drawing has by default: the text width of an A4 page, and a good half of its height."""
 
@@ -203,17 +204,23 @@ def format_side(inches: float, measure: str) -> str:
 def describe(view: TopView, *, public: bool) -> str:
     """The drawing in words, for who cannot see it."""
     width, height = (format_side(side, view.measure) for side in (view.width, view.height))
-    names = ", ".join(f"{p.name} ({BRING_WORDS})" if p.bring_own and public else p.name for p in view.pieces)
-    laid = f" Laid on it: {names}." if names else ""
-    return f"{width} wide, {height} high, made of {len(view.patches)} patches.{laid}"
+    bring = phrase(BRING_WORDS)
+    names = ", ".join(f"{p.name} ({bring})" if p.bring_own and public else p.name for p in view.pieces)
+    made = phrase(
+        "{width} wide, {height} high, made of {count} patches.",
+        width=width,
+        height=height,
+        count=len(view.patches),
+    )
+    return f"{made} {phrase('Laid on it: {names}.', names=names)}" if names else made
 
 
 def _write_bring(sheet: Sheet, at: tuple[float, float], width: float) -> None:
-    size = 3.4
-    if measure_words(BRING_WORDS, size, weight=600) + size < width:
-        draw_tag(sheet, at, BRING_WORDS, size)
+    size, bring = 3.4, phrase(BRING_WORDS)
+    if measure_words(bring, size, weight=600) + size < width:
+        draw_tag(sheet, at, bring, size)
         return
-    words = BRING_WORDS.split()
+    words = bring.split()
     size = min(3.0, width / max(measure_words(word, 1.0, weight=600) + 0.5 for word in words))
     for row, word in enumerate(words):
         draw_tag(sheet, (at[0], at[1] + (row - (len(words) - 1) / 2) * size * 1.2), word, size)
