@@ -64,6 +64,15 @@ def decimal_mark() -> str:
     return str(Locale.parse(current_audience().language).number_symbols["latn"]["decimal"])
 
 
+def say_number(value: float, form: str = "g") -> str:
+    """A number in figures as `format` writes it by `form`, with the decimal mark of the language.
+
+    >>> say_number(12.0), say_number(2.54, ".1f")
+    ('12', '2.5')
+    """
+    return format(value, form).replace(".", decimal_mark())
+
+
 @cache
 def _translate(language: str) -> NullTranslations:
     """The catalogues of all rooms as one."""
