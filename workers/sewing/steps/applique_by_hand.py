@@ -57,7 +57,7 @@ def repeat_by_hand(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
         "first": first.name,
         "stitches": phrase(STITCH[one.piece.edge]),
         "thread": one.thread,
-        "place": f"{one.place}{one.turned}",
+        "place": one.place + one.turned,
     }
     text = (
         phrase(
@@ -96,7 +96,7 @@ def _lay_cut(one: PieceLesson) -> Iterator[Step]:
     )
     yield one.step(
         "lay",
-        phrase("Lay the {name} in its place. {place}", name=one.name, place=f"{one.place}{one.turned}"),
+        phrase("Lay the {name} in its place. {place}", name=one.name, place=one.place + one.turned),
         one.over or phrase("Once it is fused, it cannot be moved."),
         tools=("ruler",),
     )
@@ -112,7 +112,7 @@ def _lay_cut(one: PieceLesson) -> Iterator[Step]:
 def _trim_in_place(one: PieceLesson) -> Iterator[Step]:
     """Cloth laid over a line that is drawn and sewn, sewn down on it, cut back."""
     (name,) = _templates(one)
-    place = f"{one.place}{one.turned}"
+    place = one.place + one.turned
     text = (
         phrase(
             "Draw the placement line of the {name} on the top, from your own pattern. {place}",

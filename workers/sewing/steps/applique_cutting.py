@@ -46,7 +46,7 @@ def _step(group: list[PieceLesson], what: str, text: str, why: str, **more: obje
 def _all(group: list[PieceLesson]) -> str:
     """The pieces of a group by their count, where they have been named or are about to be."""
     return (
-        phrase("the {name}", name=group[0].name)
+        phrase("the {piece}", piece=group[0].name)
         if len(group) == 1
         else phrase("all {count} pieces", count=len(group))
     )

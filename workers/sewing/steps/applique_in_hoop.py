@@ -68,7 +68,7 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         phrase(
             "Sew the placement line of the {name}. {place}",
             name=one.name,
-            place=f"{one.place}{say_again(one)}",
+            place=one.place + say_again(one),
         ),
         phrase("The line shows where the cloth goes."),
         hazards=(HOOP,),
@@ -126,7 +126,7 @@ def _say_repeat(one: PieceLesson, first: PieceLesson) -> str:
         "name": one.name,
         "first": first.name,
         "edge": say_last_in_short(one),
-        "place": f"{one.place}{say_again(one)}",
+        "place": one.place + say_again(one),
     }
     if one.piece.turned_under:
         return phrase(
@@ -218,5 +218,5 @@ def _trim(one: PieceLesson) -> Iterator[Step]:
 
 
 def _finish(one: PieceLesson, files: tuple[str, ...]) -> Step:
-    text, why = say_last_pass(one, phrase("the {name}", name=one.name)), why_finished(one)
+    text, why = say_last_pass(one, phrase("the {piece}", piece=one.name)), why_finished(one)
     return one.step("finish", text, why, hazards=(HOOP,), tools=MACHINE, files=files)

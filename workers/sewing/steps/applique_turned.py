@@ -110,7 +110,7 @@ def teach_turned(one: PieceLesson) -> Iterator[Step]:
     yield from press_turned(one)
     yield one.step(
         "lay",
-        phrase("Pin the {name} in its place. {place}", name=one.name, place=f"{one.place}{one.turned}"),
+        phrase("Pin the {name} in its place. {place}", name=one.name, place=one.place + one.turned),
         one.over or phrase("Pins hold it: there is no web under it."),
         tools=("pins", "ruler"),
     )
@@ -185,7 +185,7 @@ def repeat_turned(one: PieceLesson, first: PieceLesson, heading: str) -> Step:
             first=first.name,
             thread=one.thread,
             covered=one.covered,
-            place=f"{one.place}{one.turned}",
+            place=one.place + one.turned,
         ),
         one.over or phrase("Everything comes in the same order as before."),
         hazards=(SCISSORS, IRON, NEEDLE),

@@ -56,6 +56,11 @@ def say_keeping(stage: Stage, sides: list[str]) -> str:
     name = stage.work.called or phrase("the {kind_of_work}", kind_of_work=phrase(stage.work.kind))
     if len(sides) == 1:
         return phrase(ONE_EDGE[sides[0]], name=name)
+    if sides == [UPPER, LOWER]:
+        return phrase(
+            "Leave {name} lying flat until it is sewn on, and do not pull its upper and lower edges.",
+            name=name,
+        )
     if len(sides) >= ALL_ROUND:
         return phrase(
             "Leave {name} lying flat until it is sewn on, and do not pull any of its edges.", name=name

@@ -46,10 +46,11 @@ def say_hooped(one: PieceLesson, hooping: Hooping) -> str:
     middle = say_place(one, hooping.same_centre_mm if again else hooping.centre_mm)
     if not turn:
         return phrase("the middle of the hooping {middle}", middle=middle)
+    degrees = f"{turn:.4g}".replace(".", decimal_mark())
     return phrase(
         "the middle of the hooping {middle}, the top turned {degrees} degrees clockwise in the hoop",
         middle=middle,
-        degrees=f"{turn:.4g}".replace(".", decimal_mark()),
+        degrees=degrees,
     )
 
 
@@ -60,7 +61,7 @@ def say_again(one: PieceLesson) -> str:
         return ""
     hooping = hoopings[0]
     if hooping.again:
-        others = [phrase("the {name}", name=name) for other in hooping.again for name in other.pieces]
+        others = [phrase("the {piece}", piece=name) for other in hooping.again for name in other.pieces]
         return " " + phrase(
             "Its file, {file}, also sews {pieces}: keep it at hand.",
             file=file_of(hooping),
