@@ -49,8 +49,8 @@ def test_the_cut_line_lies_an_allowance_round_the_seam_line_at_true_size() -> No
 
 def test_cloths_are_counted_for_both_sides_of_a_template() -> None:
     made = plan(DIAMOND)
-    assert made["A"].cut_words == "Cut 1 from leek green"
-    assert made["B"].cut_words == "Cut 2 from frost white, 2 from frost white (turned over)"
+    assert made["A"].cloth_words == "1 from leek green"
+    assert made["B"].cloth_words == "2 from frost white, 2 from frost white (turned over)"
     assert any("face down" in words for words in made["B"].words)
     assert any("both ways round" in words for words in made["A"].words)
 
@@ -149,7 +149,7 @@ def test_a_blade_and_a_disc_are_drawn_at_true_size(tips: str, folded: str) -> No
     assert folded in blade.words[0]
     assert "over a card" in disc.words[0]
     assert "along the blade" in blade.words[2]
-    assert blade.cut_words == "Cut 10 from leek green, 10 from soil brown dot"
+    assert blade.cloth_words == "10 from leek green, 10 from soil brown dot"
 
 
 @pytest.mark.parametrize("tips", FOLDED)

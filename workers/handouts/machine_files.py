@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from typing import Any
 
+from service.craft.language import phrase, say_number
 from service.craft.tracks import Track
 from workers.handouts.hoopings import HoopingView
 from workers.handouts.inputs import Inputs
@@ -126,7 +127,7 @@ def _view_sheet(entry: Mapping[str, Any]) -> CutFileView:
         pieces=tuple(f"{count} × {name}" if count > 1 else name for name, count in pieces),
         piece_names=tuple(name for name, _ in pieces),
         mat=f"{str(entry.get('mat', '')).replace('x', ' × ')} mm",
-        grain=str(entry.get("grain", "")),
+        grain=phrase(str(entry["grain"])) if entry.get("grain") else "",
         figures=_say_figures(entry),
     )
 
@@ -135,9 +136,9 @@ def _say_figures(entry: Mapping[str, Any]) -> str:
     """`54 % of the mat, longest side 280 mm, thinnest part 4 mm`, as far as the report has them."""
     said = []
     if (share := entry.get("used_share")) is not None:
-        said.append(f"{100 * share:.0f} % of the mat")
+        said.append(phrase("{share} % of the mat", share=f"{100 * share:.0f}"))
     if (side := entry.get("longest_side_mm")) is not None:
-        said.append(f"longest side {side:.0f} mm")
+        said.append(phrase("longest side {length} mm", length=f"{side:.0f}"))
     if (thin := entry.get("thinnest_mm")) is not None and thin < THICK_MM:
-        said.append(f"thinnest part {thin:g} mm")
+        said.append(phrase("thinnest part {length} mm", length=say_number(thin)))
     return ", ".join(said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from service.craft.document import Project
+from workers.in_their_words import in_their_words
 from workers.outlines.asked import AskedPiece, read_pieces, read_project
 from workers.outlines.cut_plan import CutSheet, plan_sheets
 from workers.outlines.cut_report import TEST_SQUARE, build_report, format_report
@@ -19,6 +20,7 @@ KIND = "cut file"
 REPORT_KIND = "cut report"
 
 
+@in_their_words
 def make_cut_files(job: JobInput) -> list[MadeFile]:
     """Cut files for all mats of the project's tracks, a test square, and a report.
 

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from math import isfinite
 from typing import Any
 
+from service.craft.language import mark, phrase
 from workers.outlines.asked import AskedPiece
 from workers.outlines.blade_turns import find_blade_turns
 from workers.outlines.cut_notes import say_notes
@@ -16,6 +17,9 @@ from workers.outlines.mat_room import CutSettings, Mat
 from workers.outlines.thinness import THIN_MM, find_thinnest_mm
 
 TEST_SQUARE = "cut-test-square"
+
+ALONG_MAT, ANY_WAY = mark("along the mat's height"), mark("any way")
+"""How the lengthwise grain of a cloth lies on its mat: keys of a report, said in words where they are printed."""
 
 
 def build_report(
@@ -33,7 +37,7 @@ def build_report(
         "files": files,
         "test_square": {"svg": f"{TEST_SQUARE}.svg", "dxf": f"{TEST_SQUARE}.dxf", "side_mm": 100.0},
         "not_cut": [
-            {"piece": asked.piece.name, "why": "its cloth is trimmed in place and stays off the mat"}
+            {"piece": asked.piece.name, "why": phrase("its cloth is trimmed in place and stays off the mat")}
             for asked in pieces
             if asked.fabric.trim_in_place
         ],
@@ -82,7 +86,7 @@ def _describe_sheet(sheet: CutSheet, asked: Mapping[str, AskedPiece]) -> dict[st
         "cloth": sheet.fabric.name,
         "mat": sheet.mat.label,
         "tracks": list(sheet.mat.tracks),
-        "grain": "along the mat's height" if sheet.fabric.one_way else "any way",
+        "grain": ALONG_MAT if sheet.fabric.one_way else ANY_WAY,
         "pieces": [_describe_piece(asked[name], count) for name, count in names.items()],
         "box_mm": [left, top, right, bottom],
         "longest_side_mm": round(max(right - left, bottom - top), 3),

@@ -10,6 +10,7 @@ from xml.sax.saxutils import escape
 
 import ezdxf
 
+from service.craft.language import phrase, say_number
 from service.craft.outlines import Cubic, Line, Outline, Ring, flatten
 from workers.outlines.cut_plan import CutSheet, LaidPiece
 
@@ -22,15 +23,19 @@ CUT, MARK = "cut", "mark"
 DXF_TOLERANCE_MM = 0.02
 """DXF readers disagree on curves, so there they are chords: a fifth of the width of a blade's cut."""
 
-MIRRORED = "mirrored for the fusible side: lay the cloth right side down, fusible web up"
-
 TEST_SQUARE_MM = 100.0
 TEST_SHEET_MM = 120.0
 
 
 def write_svg(sheet: CutSheet) -> bytes:
     """A mat full as SVG: one unit a millimetre, one group a piece, curves kept, in cutting order."""
-    title = f"{sheet.fabric.name}, mat {sheet.mat.width_mm:g} x {sheet.mat.height_mm:g} mm, {MIRRORED}"
+    title = phrase(
+        "{cloth}, mat {width} x {height} mm, mirrored for the fusible side: "
+        "lay the cloth right side down, fusible web up",
+        cloth=sheet.fabric.name,
+        width=say_number(sheet.mat.width_mm),
+        height=say_number(sheet.mat.height_mm),
+    )
     return _svg(title, sheet.mat.width_mm, sheet.mat.height_mm, CUT, sheet.pieces)
 
 
@@ -44,9 +49,9 @@ def write_test_square() -> tuple[bytes, bytes]:
     low, high = (TEST_SHEET_MM - TEST_SQUARE_MM) / 2, (TEST_SHEET_MM + TEST_SQUARE_MM) / 2
     corners = ((high, low), (high, high), (low, high), (low, low))
     square = LaidPiece(
-        "test square, 100 mm", Outline("square", (Ring((low, low), tuple(map(Line, corners))),))
+        phrase("test square, 100 mm"), Outline("square", (Ring((low, low), tuple(map(Line, corners))),))
     )
-    title = "test square, 100 mm: cut or draw it on paper and measure it before you cut cloth"
+    title = phrase("test square, 100 mm: cut or draw it on paper and measure it before you cut cloth")
     return (
         _svg(title, TEST_SHEET_MM, TEST_SHEET_MM, MARK, [square]),
         _dxf(TEST_SHEET_MM, TEST_SHEET_MM, MARK, [square]),

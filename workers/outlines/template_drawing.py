@@ -12,9 +12,10 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
 from service.craft.drawing.lettering import fit_words, write_words
-from service.craft.drawing.sheet import Sheet, trace_runs, trace_ring
+from service.craft.drawing.sheet import Sheet, trace_ring, trace_runs
 from service.craft.drawing.signs import draw_grain
 from service.craft.drawing.styles import BRING, CUT, FOLD, SEW, SEWN, WITNESS, Stroke
+from service.craft.language import mark, phrase
 from service.craft.outlines import Outline, flatten
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.model import Ring
@@ -23,7 +24,7 @@ from service.look.palette import PRINT
 from workers.outlines.template_pages import PageSettings, Placed, SheetPage, SmallPage, write_caption
 from workers.outlines.template_plan import Template
 
-TRUE_SIZE = "Print at 100 %, actual size"
+TRUE_SIZE = mark("Print at 100 %, actual size")
 
 SQUARE = Stroke(0.2)
 """Test squares are measured to the middle of their line."""
@@ -51,7 +52,7 @@ def draw_page(page: SmallPage | SheetPage, number: str, project: str, settings: 
         if isinstance(page, SheetPage)
         else ", ".join(p.template.title for p in page.placed)
     )
-    sheet = begin_page(f"Templates for {title}", number, project, settings)
+    sheet = begin_page(phrase("Templates for {shapes}", shapes=title), number, project, settings)
     if isinstance(page, SheetPage):
         _draw_window(sheet, page, settings)
         _draw_sheet_words(sheet, page, settings)
@@ -63,13 +64,13 @@ def draw_page(page: SmallPage | SheetPage, number: str, project: str, settings: 
 
 def begin_page(title: str, number: str, project: str, settings: PageSettings) -> Sheet:
     """An empty page with its header and, at its foot, the squares of 50 mm and 1 in."""
-    sheet = Sheet(settings.width_mm, settings.height_mm, title=f"{title}. {TRUE_SIZE}.")
-    write_words(sheet, (0, 5), TRUE_SIZE, TITLE_MM, weight=700, colour=PRINT["rhubarb"])
+    sheet = Sheet(settings.width_mm, settings.height_mm, title=f"{title}. {phrase(TRUE_SIZE)}.")
+    write_words(sheet, (0, 5), phrase(TRUE_SIZE), TITLE_MM, weight=700, colour=PRINT["rhubarb"])
     write_words(sheet, (settings.width_mm, 5), fit_words(f"{project}, {number}", 3.6, 100), 3.6, anchor="end")
     sheet.line((0, 8), (settings.width_mm, 8), WITNESS)
     foot = settings.height_mm - 52.0
     draw_square(sheet, (1.0, foot), 50.0, "50 mm")
-    draw_square(sheet, (56.0, foot + 50.0 - INCH_MM), INCH_MM, "1 in")
+    draw_square(sheet, (56.0, foot + 50.0 - INCH_MM), INCH_MM, phrase("{number} in", number=1))
     return sheet
 
 
@@ -228,8 +229,14 @@ def _draw_sheet_words(sheet: Sheet, page: SheetPage, settings: PageSettings) -> 
     lines = list(write_caption(page.template, 100.0, settings))
     if page.columns * page.rows > 1:
         lines[1:1] = [
-            f"Sheet in row {page.row + 1} of {page.rows}, column {page.column + 1} of {page.columns}.",
-            "Lay dotted line on dotted line, cross on cross, and tape.",
+            phrase(
+                "Sheet in row {row} of {rows}, column {column} of {columns}.",
+                row=page.row + 1,
+                rows=page.rows,
+                column=page.column + 1,
+                columns=page.columns,
+            ),
+            phrase("Lay dotted line on dotted line, cross on cross, and tape."),
         ]
     # The names of the pieces come last, and the first page has them all: what does not fit may go.
     held = int((settings.strip_mm - 7.0) / settings.line_mm) + 1

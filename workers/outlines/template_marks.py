@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 
 import numpy as np
 from shapely import LineString, Polygon, get_coordinates
 
+from service.craft.language import mark, phrase
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.cut_shapes import Run, unplacing
 from service.craft.outlines.polygons import to_polygon
@@ -23,13 +25,15 @@ MARK_MM, TIP_MM = 5.0, 1.8
 ALIKE_MM = 0.5
 """Crossing lines that lie so near each other on a shape are one place: half of what a ruler is read to."""
 
-MIDDLE = "Marks on the edge lead to the middle that the steps place{}."
-UPWARDS = "; the tip points up on the top"
-CROSSING = (
-    "Marks on the edge lie on the crossing lines of hooping {0} in the drawing of places, "
+MIDDLE = mark("Marks on the edge lead to the middle that the steps place.")
+MIDDLE_UPWARDS = mark(
+    "Marks on the edge lead to the middle that the steps place; the tip points up on the top."
+)
+CROSSING = mark(
+    "Marks on the edge lie on the crossing lines of hooping {hooping} in the drawing of places, "
     "the tip where the arrow points."
 )
-SPLIT = "Long dashes: the split between hoopings; cut it in one piece."
+SPLIT = mark("Long dashes: the split between hoopings; cut it in one piece.")
 
 ALL_WAYS: tuple[Point, ...] = ((0.0, -1.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0))
 
@@ -89,17 +93,17 @@ def mark_template(
     shape = to_polygon(first.outline)
     common = _common_crossing(group, crossings)
     lines = mark_edge(shape, common.at, common.turned) if common else ()
-    words, tipped = CROSSING.format(common.label) if common else "", True
+    words, tipped = phrase(CROSSING, hooping=common.label) if common else "", True
     if not lines:
         tipped = len({asked.piece.turn % 360 for asked in group}) == 1
         middle = (first.outline.width_mm / 2, first.outline.height_mm / 2)
         lines = mark_edge(shape, middle, -float(first.piece.turn) if tipped else 0.0)
-        words = MIDDLE.format(UPWARDS if tipped else "")
+        words = phrase(MIDDLE_UPWARDS if tipped else MIDDLE)
     if not lines:
         return Marks()
     tip = _tip(lines[0]) if tipped else ()
     split = _find_split(first, crossings)
-    return Marks(_laid((*lines, *tip), lay), _laid(split, lay), (words, *([SPLIT] if split else [])))
+    return Marks(_laid((*lines, *tip), lay), _laid(split, lay), (words, *([phrase(SPLIT)] if split else [])))
 
 
 def mark_edge(shape: Polygon, at: Point, turn: float) -> tuple[Run, ...]:
@@ -147,7 +151,9 @@ def _common_crossing(
         found.append(Crossing(own[0].label, back.apply(own[0].at), turned))
     spread = np.ptp(np.array([one.at for one in found]), axis=0).max()
     alike = spread <= ALIKE_MM and len({round(one.turned, 1) % 360 for one in found}) == 1
-    labels = " or ".join(one.label for one in found)
+    labels = reduce(
+        lambda one, other: phrase("{one} or {other}", one=one, other=other), [one.label for one in found]
+    )
     return Crossing(labels, found[0].at, found[0].turned) if alike else None
 
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from service.craft.drawing.lettering import fit_words, measure_words
+from service.craft.language import phrase
 from workers.outlines.template_plan import Template
 from workers.recipe import CannotMake
 
@@ -104,8 +105,8 @@ def write_caption(template: Template, width_mm: float, settings: PageSettings) -
     """Title (the first line), count and cloth, which way round, and pieces, in lines of `width_mm`."""
     size = f"{template.outline.width_mm:.0f}\u00a0×\u00a0{template.outline.height_mm:.0f}\u00a0mm"
     title = fit_words(template.title, settings.letter_mm, width_mm, weight=600)
-    texts = [f"{template.cut_words}. {size}.", *template.words]
-    texts += [f"For {template.pieces}."] if template.pieces else []
+    texts = [phrase("Cut {cloths}. {size}.", cloths=template.cloth_words, size=size), *template.words]
+    texts += [phrase("For {pieces}.", pieces=template.pieces)] if template.pieces else []
     return title, *(line for text in texts for line in wrap_words(text, settings.letter_mm, width_mm))
 
 

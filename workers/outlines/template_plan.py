@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
 from service.craft.document import Project
+from service.craft.language import phrase
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.cut_shapes import Run
@@ -55,9 +56,11 @@ class Template:
         return sum(count for _, count in self.cloths)
 
     @property
-    def cut_words(self) -> str:
+    def cloth_words(self) -> str:
         """How many of which cloth, in words."""
-        return "Cut " + ", ".join(f"{count} from {cloth}" for cloth, count in self.cloths)
+        return ", ".join(
+            phrase("{count} from {cloth}", count=count, cloth=cloth) for cloth, count in self.cloths
+        )
 
 
 def plan_templates(
@@ -88,7 +91,7 @@ def list_own(project: Project, pieces: Sequence[AskedPiece]) -> list[str]:
             if not asked.public and not source.may_leave and source.covers_outline(asked.piece.outline)
         ]
         if names:
-            lines.append(f"{source.name}, for {_listed(names)}")
+            lines.append(phrase("{source}, for {pieces}", source=source.name, pieces=_listed(names)))
     return lines
 
 
@@ -121,6 +124,7 @@ def _template(
     first = group[0]
     flipped = not first.fabric.trim_in_place
     turns = {asked.piece.turn % 360 for asked in group}
+    shape_name = first.outline.name
     names = list(dict.fromkeys(asked.piece.name for asked in group))
     cloths = Counter(asked.fabric.name for asked in group)
     # What is trimmed in place is traced as it shows; its cloth is cut later, and further out.
@@ -131,7 +135,7 @@ def _template(
     finished = first.outline.moved(lay) if first.piece.turned_under else None
     marks = mark_template(group, lay, crossings)
     return Template(
-        title=first.outline.name + (", for mirrored pieces" if _mirrored(first) else ""),
+        title=phrase("{shape}, for mirrored pieces", shape=shape_name) if _mirrored(first) else shape_name,
         pieces=_listed(names),
         outline=shape.moved(lay),
         cloths=tuple(cloths.items()),
@@ -158,4 +162,6 @@ def _grain(turn: float, *, flipped: bool) -> Point:
 
 def _listed(names: Sequence[str]) -> str:
     shown = ", ".join(names[:NAMES_AT_MOST])
-    return f"{shown} and {len(names) - NAMES_AT_MOST} more" if len(names) > NAMES_AT_MOST else shown
+    if len(names) <= NAMES_AT_MOST:
+        return shown
+    return phrase("{names} and {count} more", names=shown, count=len(names) - NAMES_AT_MOST)

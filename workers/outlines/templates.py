@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from html import escape
 
+from service.craft.audience import current_audience
 from service.craft.document import Project
 from service.craft.drawing.lettering import write_words
 from service.craft.drawing.sheet import Sheet
+from service.craft.language import mark, phrase
 from service.craft.tracks import Track
 from service.look.printing import render_pdf
 from workers.in_their_words import in_their_words
@@ -42,11 +44,18 @@ LIST_TOP_MM = 128.0
 LIST_ROW_MM = 5.4
 
 BEFORE_YOU_CUT = (
-    "Print this first page alone and measure the large square: 100 mm from line to line, both ways."
-    " If it is not, look for a setting such as “actual size” or “scale 100 %” and print again.",
-    "Every page carries a square of 50 mm and one of 1 in. They are there to catch a page that was printed otherwise.",
-    "The pages fit A4 and Letter paper alike.",
-    "Scissors, iron and fusible web: follow the makers' instructions, and let fresh air in while you iron.",
+    mark(
+        "Print this first page alone and measure the large square: 100 mm from line to line, both ways."
+        " If it is not, look for a setting such as “actual size” or “scale 100 %” and print again."
+    ),
+    mark(
+        "Every page carries a square of 50 mm and one of 1 in."
+        " They are there to catch a page that was printed otherwise."
+    ),
+    mark("The pages fit A4 and Letter paper alike."),
+    mark(
+        "Scissors, iron and fusible web: follow the makers' instructions, and let fresh air in while you iron."
+    ),
 )
 
 
@@ -71,12 +80,12 @@ def make_templates(job: JobInput) -> list[MadeFile]:
     sheets = [_first_page(project, lists[0], total, settings)]
     sheets += [_list_page(project, lines, n, total, settings) for n, lines in enumerate(lists[1:], start=2)]
     for n, page in enumerate(pages, start=len(lists) + 1):
-        sheets.append(draw_page(page, f"page {n} of {total}", project.title, settings))
+        sheets.append(draw_page(page, _say_page(n, total), project.title, settings))
     job.progress(0.5, f"Printing {total} pages")
     name = f"templates-{track.slug}.pdf"
     data = render_pdf(
-        _to_html(f"{project.title}: templates for {track.name}", sheets),
-        lang="en",
+        _to_html(phrase("{project}: templates for {track}", project=project.title, track=track.name), sheets),
+        lang=current_audience().language,
         identifier=f"{project.title}/{name}",
         css=PAGE_CSS,
         true_size=True,
@@ -95,24 +104,28 @@ def _drawn_round(pieces: list[AskedPiece], project: Project, track: Track) -> li
 
 def _to_html(title: str, sheets: Sequence[Sheet]) -> str:
     pages = "".join(f"<section>{sheet.to_svg()}</section>" for sheet in sheets)
-    return f'<!DOCTYPE html><html lang="en"><head><title>{escape(title)}</title></head><body>{pages}</body></html>'
+    head = f"<head><title>{escape(title)}</title></head>"
+    return f'<!DOCTYPE html><html lang="{current_audience().language}">{head}<body>{pages}</body></html>'
 
 
 def _list_lines(project: Project, templates: Sequence[Template], own: Sequence[str]) -> list[str]:
     if not project.pieces and not templates:
-        return ["This project has no applique pieces, so there is nothing to trace."]
+        return [phrase("This project has no applique pieces, so there is nothing to trace.")]
     lines = [_list_line(template) for template in templates]
     if not templates:
-        lines = ["None of the outlines may be passed on, so there is nothing to trace here."]
+        lines = [phrase("None of the outlines may be passed on, so there is nothing to trace here.")]
     for words in own:
         lines.append(
-            f"Bring your own: {words}. That outline belongs to somebody else and is not printed here."
+            phrase(
+                "Bring your own: {outlines}. That outline belongs to somebody else and is not printed here.",
+                outlines=words,
+            )
         )
     return lines
 
 
 def _list_line(template: Template) -> str:
-    words = f"{template.title}: {template.cut_words[0].lower()}{template.cut_words[1:]}"
+    words = phrase("{title}: cut {cloths}", title=template.title, cloths=template.cloth_words)
     return f"{words} ({template.pieces})" if template.pieces else words
 
 
@@ -136,28 +149,36 @@ def _indented(lines: list[str]) -> list[str]:
     return lines[:1] + [f"   {line}" for line in lines[1:]]
 
 
+def _say_page(number: int, total: int) -> str:
+    return phrase("page {number} of {total}", number=number, total=total)
+
+
 def _first_page(project: Project, lines: Sequence[str], total: int, settings: PageSettings) -> Sheet:
     sheet = begin_page(
-        f"{project.title}: test square of 100 mm", f"page 1 of {total}", project.title, settings
+        phrase("{project}: test square of 100 mm", project=project.title),
+        _say_page(1, total),
+        project.title,
+        settings,
     )
-    draw_square(sheet, (1.0, 13.0), 100.0, "test square, 100 mm: measure before you cut")
-    write_words(sheet, (108, 22), "Templates", BIG_TITLE_MM, weight=600)
+    draw_square(sheet, (1.0, 13.0), 100.0, phrase("test square, 100 mm: measure before you cut"))
+    write_words(sheet, (108, 22), phrase("Templates"), BIG_TITLE_MM, weight=600)
     y = 32.0
     for text in BEFORE_YOU_CUT:
-        lines_here = wrap_words(text, settings.letter_mm, settings.width_mm - 108)
+        lines_here = wrap_words(phrase(text), settings.letter_mm, settings.width_mm - 108)
         y = write_lines(sheet, (108, y), lines_here, settings, titled=False) + 2.5
     _write_list(sheet, lines, LIST_TOP_MM, settings)
     return sheet
 
 
 def _list_page(project: Project, lines: Sequence[str], n: int, total: int, settings: PageSettings) -> Sheet:
-    sheet = begin_page(f"{project.title}: list of templates", f"page {n} of {total}", project.title, settings)
+    title = phrase("{project}: list of templates", project=project.title)
+    sheet = begin_page(title, _say_page(n, total), project.title, settings)
     _write_list(sheet, lines, settings.header_mm + 8, settings)
     return sheet
 
 
 def _write_list(sheet: Sheet, lines: Sequence[str], top: float, settings: PageSettings) -> None:
-    write_words(sheet, (0, top - 5), "On the pages of this file", 4.2, weight=600)
+    write_words(sheet, (0, top - 5), phrase("On the pages of this file"), 4.2, weight=600)
     for i, line in enumerate(lines):
         at = (6.0 if line.startswith(" ") else 2.0, top + 1 + i * LIST_ROW_MM)
         write_words(sheet, at, line.strip(), settings.letter_mm)
