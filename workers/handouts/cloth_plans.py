@@ -10,12 +10,15 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.drawing import ClothView, draw_strips, view_cloths
+from service.craft.language import mark, phrase, say_number
 from service.craft.measure import length_object
 from service.craft.tracks import Track
 from workers.handouts.piece_cloth import say_mat_room
 from workers.handouts.plan_words import find_followed, say_plan, say_stacked, show_bought
 from workers.handouts.sizes import Shown, show_length, show_size
 from workers.handouts.strip_views import letter_cuts, view_strip
+
+SHAPES = {"rectangle": mark("rectangle"), "square": mark("square"), "strip": mark("strip")}
 
 MOST_NAMED = 3
 """More pieces than this are counted in a table's narrow column; what is needed names them all."""
@@ -125,7 +128,7 @@ def _show_cut(letter: str, cut: Mapping[str, Any], measure: str) -> CutRow:
     return CutRow(
         letter=letter,
         count=count,
-        shape=shape + template,
+        shape=(phrase(SHAPES[shape]) if shape in SHAPES else shape) + template,
         size=size,
         then="; ".join(_say_then(cut)),
         makes="" if makes in (None, count) else str(makes),
@@ -143,7 +146,7 @@ def _say_uses(cut: Mapping[str, Any]) -> str:
     if isinstance(uses, str):
         return uses
     if cut.get("serves") == "pieces" and len(uses) > MOST_NAMED:
-        return f"{len(uses)} pieces"
+        return phrase("{count} pieces", count=len(uses))
     return ", ".join(str(use) for use in uses)
 
 
@@ -151,13 +154,20 @@ def _list_notes(project: Project, key: str, entry: Mapping[str, Any]) -> Iterabl
     fabric = project.fabrics[key]
     if fabric.trim_in_place:
         yield (
-            "Keep this cloth off the cutting mat. Lay it over its placement line, tack it down, then trim it in place."
+            phrase(
+                "Keep this cloth off the cutting mat. Lay it over its placement line, tack it down, then trim it in "
+                "place."
+            )
         )
     if fabric.directional:
-        yield "The print has a right way up. Check which way each patch lies before you cut."
+        yield phrase("The print has a right way up. Check which way each patch lies before you cut.")
     if fabric.napped:
-        yield "The pile runs one way. Mark which on the back, and lay every piece along it, all heads to one side."
+        yield phrase(
+            "The pile runs one way. Mark which on the back, and lay every piece along it, all heads to one side.",
+        )
     if fabric.shrinkage:
-        share = f"{float(fabric.shrinkage) * 100:g}"
-        yield f"It may shrink by about {share} % in the wash: wash it before you cut, or never."
+        share = say_number(float(fabric.shrinkage) * 100)
+        yield phrase(
+            "It may shrink by about {share} % in the wash: wash it before you cut, or never.", share=share
+        )
     yield from (str(note) for note in entry.get("notes", []) if isinstance(note, str))

@@ -10,6 +10,7 @@ from service.craft.cutting_choices import say_in_steps
 from service.craft.document import Project
 from service.craft.fabric import Fabric
 from service.craft.finish import Colourway
+from service.craft.language import mark, phrase, say_number
 from service.craft.measure import format_length
 from workers.cutting.applique import applique_cuts, rough_out
 from workers.cutting.cut_list import list_all_cuts
@@ -22,7 +23,7 @@ from workers.outlines.asked import AskedPiece
 from workers.patience import Left, share
 from workers.recipe import CannotMake
 
-NOT_NEEDED = "none"
+NOT_NEEDED = mark("none")
 
 
 @dataclass(frozen=True)
@@ -91,7 +92,8 @@ def compare(project: Project, designed: Purchase, here: Purchase, colourway: Col
     rows = []
     for key, fabric in project.fabrics.items():
         before, after = (
-            bought.cloths[key].bought if key in bought.cloths else NOT_NEEDED for bought in (designed, here)
+            bought.cloths[key].bought if key in bought.cloths else phrase(NOT_NEEDED)
+            for bought in (designed, here)
         )
         if before != after:
             name = colourway.names.get(key) or fabric.name
@@ -117,10 +119,12 @@ def _say_bought(plan: ClothPlan, cuts: Sequence[Cut], left: Left) -> ClothBought
     words = say_in_steps(plan.buy, fabric.buying_step)
     sold = plan_sold(fabric, own, share(left, 0.2))
     if sold is not None and sold.pieces:
-        words = f"{len(sold.pieces)} × {sold.sold_as.name}"
+        pieces = {"count": len(sold.pieces), "name": sold.sold_as.name}
+        words = "{count} × {name}".format(**pieces)
         if sold.too_large:
             large = plan_cloth(fabric, {number: own[number] for number in sold.too_large}, left=left)
-            words += f", and {say_in_steps(large.buy, fabric.buying_step)} for what is larger"
+            length = say_in_steps(large.buy, fabric.buying_step)
+            words = phrase("{count} × {name}, and {length} for what is larger", **pieces, length=length)
     return ClothBought(fabric, words, own)
 
 
@@ -128,12 +132,14 @@ def _say_why(key: str, project: Project, colourway: Colourway) -> str:
     """Every change that touches a cloth, in words."""
     names = {k: colourway.names.get(k) or fabric.name for k, fabric in project.fabrics.items()}
     if key in colourway.same_as:
-        return f"cut from {names[colourway.same_as[key]]} here"
+        return phrase("cut from {cloth} here", cloth=names[colourway.same_as[key]])
     taken = [names[k] for k, other in colourway.same_as.items() if other == key]
-    reasons = [f"what was {' and '.join(taken)} is cut from it too"] if taken else []
+    reasons = (
+        [phrase("what was {cloths} is cut from it too", cloths=phrase(" and ").join(taken))] if taken else []
+    )
     if key in colourway.cloths:
         reasons += _say_changes(project.fabrics[key], colourway.cloths[key], project.measure)
-    return ", ".join(reasons) or "its strips are laid otherwise"
+    return ", ".join(reasons) or phrase("its strips are laid otherwise")
 
 
 def _say_changes(before: Fabric, after: Fabric, measure: str) -> list[str]:
@@ -141,19 +147,33 @@ def _say_changes(before: Fabric, after: Fabric, measure: str) -> list[str]:
         (
             before.usable_width,
             after.usable_width,
-            f"{format_length(after.usable_width, measure)} of usable width",
+            phrase("{length} of usable width", length=format_length(after.usable_width, measure)),
         ),
-        (before.shrinkage, after.shrinkage, f"shrinks by {float(after.shrinkage * 100):g} %"),
-        (before.directional, after.directional, _direction(after.directional, "a print with a right way up")),
-        (before.napped, after.napped, _direction(after.napped, "a pile that runs one way")),
+        (
+            before.shrinkage,
+            after.shrinkage,
+            phrase("shrinks by {share} %", share=say_number(float(after.shrinkage * 100))),
+        ),
+        (
+            before.directional,
+            after.directional,
+            phrase("a print with a right way up")
+            if after.directional
+            else phrase("no longer a print with a right way up"),
+        ),
+        (
+            before.napped,
+            after.napped,
+            phrase("a pile that runs one way")
+            if after.napped
+            else phrase("no longer a pile that runs one way"),
+        ),
         (
             before.sold_as,
             after.sold_as,
-            f"sold as {after.sold_as.name}" if after.sold_as else "sold from the roll",
+            phrase("sold as {name}", name=after.sold_as.name)
+            if after.sold_as
+            else phrase("sold from the roll"),
         ),
     ]
     return [words for old, new, words in changes if old != new]
-
-
-def _direction(has: bool, words: str) -> str:
-    return words if has else f"no longer {words}"

@@ -14,6 +14,7 @@ from service.craft.document import Project
 from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
 from service.craft.drawing.lettering import write_words
 from service.craft.finish import Colourway
+from service.craft.language import join_words, mark, phrase
 from service.look.colour_vision import KINDS, measure_difference
 from service.look.palette import compute_lightness
 from workers.handouts.cloth_pictures import photograph_top, turn_grey
@@ -23,7 +24,13 @@ from workers.handouts.pages import print_page
 from workers.handouts.papers import find_studio_track
 from workers.recipe import SwatchPicture
 
-BASE_NAME = "As designed"
+BASE_NAME = mark("As designed")
+SIGHT = {
+    "without red receptors (protanopia)": mark("without red receptors (protanopia)"),
+    "without green receptors (deuteranopia)": mark("without green receptors (deuteranopia)"),
+}
+"""How the kinds of `service.look.colour_vision` are said."""
+
 LEAST_STEP = 12.0
 """Difference of lightness (L*) below which two neighbours run together from across a room: our own judgement."""
 
@@ -58,7 +65,7 @@ def view_colourways(
     """
     neighbours = list(find_neighbours(top))
     views = [
-        _judge(BASE_NAME, top, neighbours),
+        _judge(phrase(BASE_NAME), top, neighbours),
         *(_judge(one.name, _show_in(top, one), _merge(neighbours, one)) for one in project.colourways),
     ]
     if not pictures:
@@ -125,7 +132,10 @@ def draw_colourways(colourways: Iterable[ColourwayView], title: str) -> str:
         placed.append((colourway, layout, y))
         y += HEADING_MM + layout.height_mm + GAP_MM
     sheet = Sheet(
-        PANEL_MM, y, title=f"Colourways of {title}", description=", ".join(c.name for c in colourways)
+        PANEL_MM,
+        y,
+        title=phrase("Colourways of {title}", title=title),
+        description=", ".join(c.name for c in colourways),
     )
     for colourway, layout, top in placed:
         write_words(sheet, (1.0, top + 5.5), colourway.name, 5.5, weight=600)
@@ -162,7 +172,7 @@ def print_colourways(
     ]
     title = inputs.project.title
     fields = {
-        "title": f"Colourways of {title}",
+        "title": phrase("Colourways of {title}", title=title),
         "project_title": title,
         "colourways": views,
         "least_step": f"{LEAST_STEP:g}",
@@ -204,7 +214,10 @@ def _list_close(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator
         one, other = (top.cloths[key] for key in keys)
         values = [round(compute_lightness(cloth.colour)) for cloth in (one, other)]
         if abs(compute_lightness(one.colour) - compute_lightness(other.colour)) < LEAST_STEP:
-            yield f"{one.letter} {one.name} ({values[0]}) and {other.letter} {other.name} ({values[1]})"
+            yield join_words(
+                f"{cloth.letter} {cloth.name} ({value})"
+                for cloth, value in zip((one, other), values, strict=True)
+            )
 
 
 def _list_merging(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterator[str]:
@@ -217,7 +230,8 @@ def _list_merging(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterat
             continue
         kinds = [k for k in KINDS if measure_difference(one.colour, other.colour, k) < LEAST_DIFFERENCE]
         if kinds:
-            yield f"{one.letter} {one.name} and {other.letter} {other.name}: {' and '.join(kinds)}"
+            pair = join_words(f"{cloth.letter} {cloth.name}" for cloth in (one, other))
+            yield f"{pair}: {phrase(' and ').join(phrase(SIGHT[kind]) for kind in kinds)}"
 
 
 def _grey(top: TopView) -> TopView:
@@ -226,7 +240,7 @@ def _grey(top: TopView) -> TopView:
         key: replace(cloth, colour=_grey_of(cloth.colour), hatched=False) for key, cloth in top.cloths.items()
     }
     ground = turn_grey(top.ground) if top.ground else b""
-    return replace(top, title=f"{top.title} in greys", cloths=cloths, ground=ground)
+    return replace(top, title=phrase("{title} in greys", title=top.title), cloths=cloths, ground=ground)
 
 
 def _grey_of(colour: str) -> str:

@@ -9,10 +9,28 @@ from typing import Any
 from service.craft.cutting_choices import STRAIGHT_JOIN
 from service.craft.document import Project
 from service.craft.drawing import view_cloths
-from service.craft.finish import BIAS, CONTINUOUS, SINGLE, VERTICAL
+from service.craft.finish import BIAS, CONTINUOUS, HORIZONTAL, SINGLE, VERTICAL
+from service.craft.language import mark, phrase, phrase_count
 from workers.handouts.sizes import Shown, show_length, show_size
 
 Plan = Mapping[str, Any]
+
+NO_SEAMS, ON_ITS_SIDE = "none", "on its side"
+"""What the cutting plan says of a back of one panel, and of batting that is laid the other way round."""
+
+OTHER_WAYS = {
+    VERTICAL: mark("With seams along the length instead it would take {length} of cloth"),
+    HORIZONTAL: mark("With seams across the width instead it would take {length} of cloth"),
+    NO_SEAMS: mark("With no seam instead it would take {length} of cloth"),
+}
+PANEL_SEAMS = {
+    VERTICAL: (mark("with a seam of {seam} along the length"), mark("with seams of {seam} along the length")),
+    HORIZONTAL: (
+        mark("with a seam of {seam} across the width"),
+        mark("with seams of {seam} across the width"),
+    ),
+}
+"""By where the seams of a back lie: one seam, and several."""
 
 
 @dataclass(frozen=True)
@@ -27,7 +45,7 @@ def list_finishing(project: Project, cutting: Plan) -> list[FinishingRow]:
     """A line for each of binding, backing, batting and sleeve that the plan has."""
     finishing = cutting.get("finishing") or {}
     return [
-        FinishingRow(title, ". ".join(say(project, finishing[part])) + ".")
+        FinishingRow(phrase(title), ". ".join(say(project, finishing[part])) + ".")
         for part, (title, say) in SAYINGS.items()
         if isinstance(finishing.get(part), Mapping) and finishing[part]
     ]
@@ -37,11 +55,15 @@ def _say_binding(project: Project, plan: Plan) -> Iterator[str]:
     yield from _say_cloth(project, plan)
     yield from _say_strips(project, plan)
     if plan.get("fold") == SINGLE:
-        yield "Folded once, not doubled"
+        yield phrase("Folded once, not doubled")
     joined, around = (show_length(plan.get(key), project.measure) for key in ("joined", "around"))
     if joined and around:
-        they = "It is" if plan.get("cut") == CONTINUOUS else "Joined they are"
-        yield f"{they} {_both(joined)} long; {_both(around)} go round"
+        lengths = {"length": _both(joined), "around": _both(around)}
+        yield (
+            phrase("It is {length} long; {around} go round", **lengths)
+            if plan.get("cut") == CONTINUOUS
+            else phrase("Joined they are {length} long; {around} go round", **lengths)
+        )
     usual = plan.get("usual")
     if isinstance(usual, Mapping) and usual.get("why"):
         yield _sentence(str(usual["why"]))
@@ -55,14 +77,24 @@ def _say_strips(project: Project, plan: Plan) -> Iterator[str]:
         return
     strip = _both(show_length(plan.get("strip"), project.measure))
     if plan.get("cut") == CONTINUOUS:
-        squares = "1 square" if count == 1 else f"{count} squares"
-        side = _both(show_length(piece.get("width"), project.measure))
-        yield f"{squares} of {side}, sewn to a tube and cut round and round into one strip of {strip}"
+        yield phrase_count(
+            "{number} square of {side}, sewn to a tube and cut round and round into one strip of {strip}",
+            "{number} squares of {side}, sewn to a tube and cut round and round into one strip of {strip}",
+            count,
+            side=_both(show_length(piece.get("width"), project.measure)),
+            strip=strip,
+        )
     elif plan.get("cut") == BIAS:
-        yield f"1 piece of {size}, cut on the slant into {plan.get('strips')} strips of {strip}"
+        yield phrase(
+            "1 piece of {size}, cut on the slant into {count} strips of {strip}",
+            size=size,
+            count=plan.get("strips"),
+            strip=strip,
+        )
+    elif plan.get("join") == STRAIGHT_JOIN and count != 1:
+        yield phrase("{count} strips of {size}, joined with straight seams", count=count, size=size)
     else:
-        how = ", joined with straight seams" if plan.get("join") == STRAIGHT_JOIN and count != 1 else ""
-        yield f"{count} {'strip' if count == 1 else 'strips'} of {size}{how}"
+        yield phrase_count("{number} strip of {size}", "{number} strips of {size}", count, size=size)
 
 
 def _say_backing(project: Project, plan: Plan) -> Iterator[str]:
@@ -73,41 +105,50 @@ def _say_backing(project: Project, plan: Plan) -> Iterator[str]:
         yield _say_panels(project, plan, count)
         places = [show_length(place, project.measure) for place in plan.get("seams_at") or ()]
         if len(places) == 1:
-            edge = "left or the right" if plan.get("seams") == VERTICAL else "upper or the lower"
-            yield f"The seam lies {places[0].main} from the {edge} edge"
+            place = places[0].main
+            yield (
+                phrase("The seam lies {place} from the left or the right edge", place=place)
+                if plan.get("seams") == VERTICAL
+                else phrase("The seam lies {place} from the upper or the lower edge", place=place)
+            )
     other = plan.get("other_way") or {}
     more = show_length(other.get("length"), project.measure)
     if more and (count, more) != (other.get("panels"), show_length(plan.get("length"), project.measure)):
-        seams = f"seams {other['seams']}" if other.get("seams") != "none" else "no seam"
-        yield f"With {seams} instead it would take {_both(more)} of cloth"
+        yield phrase(OTHER_WAYS[other.get("seams", NO_SEAMS)], length=_both(more))
 
 
 def _say_panels(project: Project, plan: Plan, count: int) -> str:
     panel, measure = plan["panel"], project.measure
     widths = [show_length(width, measure).main for width in plan.get("widths") or ()]
     seam = show_length(plan.get("seam_allowance"), measure).main
-    seams = f" with {'a seam' if count == 2 else 'seams'} of {seam}" if seam else ""
-    seams += f" {plan['seams']}" if plan.get("seams") else ""
+    seams = phrase(PANEL_SEAMS[plan["seams"]][count > 2], seam=seam)
     if len(set(widths)) > 1:
-        long = show_length(panel.get("height"), measure).main
-        return f"Sewn of {count} panels, {' and '.join(widths)} wide and {long} long,{seams}"
+        return phrase(
+            "Sewn of {count} panels, {widths} wide and {length} long, {seams}",
+            count=count,
+            widths=phrase(" and ").join(widths),
+            length=show_length(panel.get("height"), measure).main,
+            seams=seams,
+        )
     size = _both(show_size(panel.get("width"), panel.get("height"), measure))
-    return f"Sewn of {count} panels of {size}{seams}"
+    return phrase("Sewn of {count} panels of {size} {seams}", count=count, size=size, seams=seams)
 
 
 def _say_batting(project: Project, plan: Plan) -> Iterator[str]:
     yield from _say_size(project, plan)
     sold, perhaps = plan.get("sold_as"), plan.get("perhaps")
     if isinstance(sold, Mapping):
-        yield f"{_packet(sold, project)} is large enough"
+        yield phrase("{packet}, is large enough", packet=_packet(sold, project))
     if isinstance(perhaps, Mapping):
-        yield f"{_packet(perhaps, project)} may do, but {perhaps.get('why', 'not all are alike')}"
+        why = perhaps.get("why") or phrase("not all are alike")
+        yield phrase("{packet}, may do, but {why}", packet=_packet(perhaps, project), why=why)
 
 
 def _packet(sold: Plan, project: Project) -> str:
-    size = _both(show_size(sold.get("width"), sold.get("height"), project.measure))
-    lying = ", on its side" if sold.get("lies") == "on its side" else ""
-    return f"A packet called {sold.get('name', '')}, {size}{lying},"
+    name, size = sold.get("name", ""), show_size(sold.get("width"), sold.get("height"), project.measure)
+    if sold.get("lies") == ON_ITS_SIDE:
+        return phrase("A packet called {name}, {size}, on its side", name=name, size=_both(size))
+    return phrase("A packet called {name}, {size}", name=name, size=_both(size))
 
 
 def _say_sleeve(project: Project, plan: Plan) -> Iterator[str]:
@@ -115,20 +156,24 @@ def _say_sleeve(project: Project, plan: Plan) -> Iterator[str]:
     yield from _say_cloth(project, plan)
     size = _both(show_size(piece.get("height"), piece.get("width"), measure))
     if count and size:
-        joined = (
-            f", joined and trimmed to {show_length(plan.get('length'), measure).main}" if count != 1 else ""
+        length = show_length(plan.get("length"), measure).main
+        yield phrase_count(
+            "{number} strip of {size}",
+            "{number} strips of {size}, joined and trimmed to {length}",
+            count,
+            size=size,
+            length=length,
         )
-        yield f"{count} {'strip' if count == 1 else 'strips'} of {size}{joined}"
     depth = show_length(plan.get("depth"), measure)
     if depth:
-        yield f"Sewn to a tube {_both(depth)} deep"
+        yield phrase("Sewn to a tube {depth} deep", depth=_both(depth))
 
 
 SAYINGS: Mapping[str, tuple[str, Callable[[Project, Plan], Iterator[str]]]] = {
-    "binding": ("Binding", _say_binding),
-    "backing": ("Backing", _say_backing),
-    "batting": ("Batting", _say_batting),
-    "sleeve": ("Hanging sleeve", _say_sleeve),
+    "binding": (mark("Binding"), _say_binding),
+    "backing": (mark("Backing"), _say_backing),
+    "batting": (mark("Batting"), _say_batting),
+    "sleeve": (mark("Hanging sleeve"), _say_sleeve),
 }
 
 
@@ -141,7 +186,7 @@ def _say_cloth(project: Project, plan: Plan) -> Iterator[str]:
 def _say_size(project: Project, plan: Plan) -> Iterator[str]:
     size = show_size(plan.get("width"), plan.get("height"), project.measure)
     if size:
-        yield f"At least {_both(size)}"
+        yield phrase("At least {size}", size=_both(size))
 
 
 def _sentence(text: str) -> str:

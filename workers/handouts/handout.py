@@ -8,6 +8,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from service.craft.cutting_words import ROTARY_CAUTION
 from service.craft.document import Project
 from service.craft.drawing import (
     CrossView,
@@ -17,7 +18,8 @@ from service.craft.drawing import (
     draw_top,
     used_cloths,
 )
-from service.craft.finish import CHAPTERS, OWN, SHARED, Source
+from service.craft.finish import CHAPTERS, OWN, SHARED, VIEWER, Source
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from service.craft.tracks import Equipment, Track
 from workers.handouts.cloth_plans import ClothPlan, plan_cloths
@@ -43,11 +45,12 @@ from workers.handouts.steps import (
     PartSection,
     group_steps,
     list_tools,
+    name_chapter,
 )
 from workers.handouts.times import say_time
 from workers.handouts.trips import list_trips
 from workers.handouts.words import (
-    CUTTING_CAUTIONS,
+    CHILDREN_CAUTION,
     FUSIBLE_CAUTION,
     HOOP_CAUTION,
     IRON_CAUTION,
@@ -56,8 +59,9 @@ from workers.handouts.words import (
 )
 
 RIGHTS_WORDS = {
-    OWN: "drawn by the studio.",
-    SHARED: "may be shared.",
+    OWN: mark("drawn by the studio."),
+    SHARED: mark("may be shared."),
+    VIEWER: mark("belongs to somebody else; not in your files, bring your own."),
 }
 
 
@@ -99,7 +103,11 @@ class Handout:
 def print_handout(handout: Handout) -> bytes:
     """A handout as PDF."""
     return print_page(
-        "handout.html", f"handout {handout.title}", handout.fields, handout.assets, track=handout.track
+        "handout.html",
+        f"handout {handout.title}",
+        handout.fields,
+        handout.assets,
+        track=handout.track,
     )
 
 
@@ -122,7 +130,7 @@ def plan_handout(inputs: Inputs) -> Handout:
         "trips": list_trips(inputs.sewing),
         "placement": _draw_placement(inputs, hoopings),
         "placement_chapter": APPLIQUE,
-        "cutting_cautions": CUTTING_CAUTIONS,
+        "cutting_cautions": (phrase(ROTARY_CAUTION), phrase(CHILDREN_CAUTION)),
         "chapter_cautions": _list_cautions(track, steps),
         "seam_words": _say_seam(project),
         "hoopings": hoopings,
@@ -150,21 +158,24 @@ def _with_files(
 def describe_track(track: Track) -> str:
     """What a track's viewers have, and what they are new to, in a sentence or two."""
     has = [_say_equipment(equipment) for equipment in track.equipment]
-    start = (
-        f"For you if you have {' and '.join(has)}."
+    said = [
+        phrase("For you if you have {equipment}.", equipment=phrase(" and ").join(has))
         if has
-        else "For you if you cut and sew without special machines."
-    )
-    if not track.reading:
-        return start
-    done = [chapter for chapter in CHAPTERS if track.has_done(chapter)]
-    short = f" In short, because done before: {', '.join(done)}." if done else ""
-    return f"{start} Written for somebody {track.reading}.{short}"
+        else phrase("For you if you cut and sew without special machines.")
+    ]
+    if track.reading:
+        said.append(phrase("Written for somebody {reading}.", reading=track.reading))
+        done = [name_chapter(chapter) for chapter in CHAPTERS if track.has_done(chapter)]
+        if done:
+            said.append(phrase("In short, because done before: {chapters}.", chapters=", ".join(done)))
+    return " ".join(said)
 
 
 def _say_equipment(equipment: Equipment) -> str:
-    words = {"hoop": "a hoop machine with a sewing field of", "cutter": "a cutting machine with a mat of"}
-    return f"{words.get(equipment.kind, equipment.kind)} {equipment.label.replace('x', ' × ')} mm"
+    size = equipment.label.replace("x", " × ")
+    if equipment.kind == "hoop":
+        return phrase("a hoop machine with a sewing field of {size} mm", size=size)
+    return phrase("a cutting machine with a mat of {size} mm", size=size)
 
 
 def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
@@ -172,7 +183,7 @@ def _cover(inputs: Inputs, track: Track) -> dict[str, Any]:
     drawing = draw_top(inputs.top, max_height_mm=COVER_TOP_MM[track.paper])
     return {
         "title": f"{project.title}, {track.name}",
-        "kicker": f"Handout for the track: {track.name}",
+        "kicker": phrase("Handout for the track: {name}", name=track.name),
         "project_title": project.title,
         "summary": project.summary,
         "drawing": Markup(drawing),  # noqa: S704 - our own drawing, escaped by the sheet
@@ -203,7 +214,7 @@ def _needs(
         "web": say_web(inputs.project, inputs.cutting, track),
         "tools": list_tools(steps),
         "files": list(_list_files(inputs, track, hoopings, cut_files)),
-        "lead_caution": LEAD_CAUTION,
+        "lead_caution": phrase(LEAD_CAUTION),
     }
 
 
@@ -222,24 +233,25 @@ def _list_files(
     if inputs.project.needs_templates(track):
         yield FileNote(
             (f"templates-{track.slug}.pdf",),
-            "templates at true size, printed separately at 100 %, with squares to measure",
+            phrase("templates at true size, printed separately at 100 %, with squares to measure"),
         )
     for sheet in cut_files.sheets:
-        yield FileNote(sheet.names, f"one cut file in two forms, for {_count_pieces(sheet)}")
+        yield FileNote(sheet.names, _say_cut_file(sheet))
     if cut_files.test_square:
-        yield FileNote(cut_files.test_square, "a square to cut first and measure")
+        yield FileNote(cut_files.test_square, phrase("a square to cut first and measure"))
     sewn: dict[str, list[str]] = {}
     for hooping in hoopings:
         sewn.setdefault(hooping.file_name, []).extend(hooping.titles or hooping.pieces)
     for name, pieces in sewn.items():
-        yield FileNote((name,), f"stitch file for {', '.join(pieces)}")
+        yield FileNote((name,), phrase("stitch file for {pieces}", pieces=", ".join(pieces)))
 
 
-def _count_pieces(sheet: CutFileView) -> str:
-    return (
-        sheet.words
-        if len(sheet.pieces) == 1
-        else f"{len(sheet.pieces)} pieces; their names stand under Cut files"
+def _say_cut_file(sheet: CutFileView) -> str:
+    if len(sheet.pieces) == 1:
+        return phrase("one cut file in two forms, for {piece}", piece=sheet.words)
+    return phrase(
+        "one cut file in two forms, for {count} pieces; their names stand under Cut files",
+        count=len(sheet.pieces),
     )
 
 
@@ -266,22 +278,24 @@ def _list_cautions(track: Track, steps: Iterable[Mapping[str, Any]]) -> dict[str
     """Cautions for chapters whose steps carry none of their own."""
     careful = {step.get("chapter") for step in steps if step.get("caution")}
     cautions = {
-        PIECING: [IRON_CAUTION],
-        APPLIQUE: ([HOOP_CAUTION] if track.hoop else []) + [FUSIBLE_CAUTION],
+        PIECING: [phrase(IRON_CAUTION)],
+        APPLIQUE: ([phrase(HOOP_CAUTION)] if track.hoop else []) + [phrase(FUSIBLE_CAUTION)],
     }
     return {chapter: words for chapter, words in cautions.items() if chapter not in careful}
 
 
 def _say_seam(project: Project) -> str:
-    return f"Sizes include a seam allowance of {format_length(project.seam_allowance, project.measure)} on every side."
+    return phrase(
+        "Sizes include a seam allowance of {allowance} on every side.",
+        allowance=format_length(project.seam_allowance, project.measure),
+    )
 
 
 def _view_source(source: Source) -> dict[str, Any]:
-    words = RIGHTS_WORDS.get(source.rights, "belongs to somebody else; not in your files, bring your own.")
     return {
         "name": source.name,
         "covers": source.covers,
-        "words": words,
+        "words": phrase(RIGHTS_WORDS[source.rights]),
         "credit": source.credit,
         "licence": source.licence,
     }
@@ -298,22 +312,22 @@ def _list_texts(
         for plan in cloths:
             yield from plan.notes
             yield from (row.then for row in plan.rows)
-        yield "usable width, selvedge, cut size, seam allowance, strips"
+        yield phrase("usable width, selvedge, cut size, seam allowance, strips")
     if not track.has_done(FINISHING):
         yield from (row.title for row in fields["finishing"])
     if fields["hoopings"] and not track.has_done(APPLIQUE):
-        yield "hooping, sewing field"
+        yield phrase("hooping, sewing field")
 
 
 def _list_contents(parts: Sequence[PartSection], fields: Mapping[str, Any]) -> Iterable[Entry]:
-    yield Entry("What you need", "need")
+    yield Entry(phrase("What you need"), "need")
     if fields["cloths"]:
-        yield Entry("Cutting tables", "cutting-tables")
+        yield Entry(phrase("Cutting tables"), "cutting-tables")
     for number, part in enumerate(parts, start=1):
         yield Entry(part.title, f"part-{number}")
     if fields["hoopings"]:
-        yield Entry("Stitch files", "stitch-files")
+        yield Entry(phrase("Stitch files"), "stitch-files")
     if fields["cut_files"].sheets:
-        yield Entry("Cut files", "cut-files")
+        yield Entry(phrase("Cut files"), "cut-files")
     if fields["terms"]:
-        yield Entry("Words used here", "terms")
+        yield Entry(phrase("Words used here"), "terms")

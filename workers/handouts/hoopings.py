@@ -13,6 +13,7 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.drawing import draw_swatch
+from service.craft.language import say_number
 from service.craft.measure import MM_PER_INCH, length_object, round_to_ruler
 from service.craft.tracks import Track
 from workers.handouts.inputs import Inputs
@@ -219,7 +220,7 @@ def _as_sentence(words: str) -> str:
 
 
 def _show_mm(sides: Iterable[Any]) -> str:
-    numbers = [f"{float(side):.1f}".removesuffix(".0") for side in sides]
+    numbers = [say_number(float(f"{float(side):.1f}")) for side in sides]
     return " × ".join(numbers) + " mm" if numbers else ""
 
 

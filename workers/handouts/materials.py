@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
+from service.craft.language import phrase
 from service.craft.tracks import Track
 from workers.handouts.cloth_plans import ClothPlan
 from workers.handouts.finishing import SAYINGS, FinishingRow
@@ -29,5 +30,5 @@ def _view_cloth(plan: ClothPlan) -> dict[str, str]:
 
 
 def _name_finishing(rows: Sequence[FinishingRow]) -> Iterable[str]:
-    titles = {title: part for part, (title, _say) in SAYINGS.items()}
+    titles = {phrase(title): part for part, (title, _say) in SAYINGS.items()}
     return (titles[row.title] for row in rows)

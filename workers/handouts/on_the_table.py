@@ -8,6 +8,7 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.drawing import view_cloths
+from service.craft.language import phrase
 
 Stages = Mapping[Any, Mapping[str, Any]]
 
@@ -19,7 +20,8 @@ def list_ready(stage: Mapping[str, Any], stages: Stages, project: Project) -> It
     cloths = view_cloths(project.fabrics)
     fresh = [cloth for key, cloth in cloths.items() if count_patches(stage, stages)[key]]
     if fresh:
-        yield "patches of " + " and ".join(f"{cloth.letter} {cloth.name}" for cloth in fresh)
+        cloths_named = phrase(" and ").join(f"{cloth.letter} {cloth.name}" for cloth in fresh)
+        yield phrase("patches of {cloths}", cloths=cloths_named)
 
 
 def count_patches(stage: Mapping[str, Any], stages: Stages) -> Counter[str]:
@@ -37,7 +39,10 @@ def _count(stage: Mapping[str, Any]) -> Counter[str]:
 def list_files(steps: Iterable[Mapping[str, Any]]) -> list[str]:
     """Every file the steps name, each once: on the machine or printed out."""
     names = dict.fromkeys(str(name) for step in steps for name in step.get("files") or ())
-    return [f"the files that begin with {name[:-1]}" if name.endswith("*") else name for name in names]
+    return [
+        phrase("the files that begin with {name}", name=name[:-1]) if name.endswith("*") else name
+        for name in names
+    ]
 
 
 def reckon_minutes(stage: Mapping[str, Any], stages: Stages) -> float:

@@ -10,9 +10,12 @@ from importlib.resources import files
 from typing import Any
 
 from jinja2 import DictLoader, Environment, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from service.craft.audience import current_audience
 from service.craft.drawing import draw_tick_box
+from service.craft.language import phrase, phrase_count, say_number
+from service.craft.tools import say_tool
 from service.craft.tracks import Track
 from service.look.fonts import SANS, SERIF
 from service.look.fractions import FRACTION_CSS, mark_fractions
@@ -20,7 +23,6 @@ from service.look.palette import PRINT, format_css_variables
 from service.look.printing import ASSET_BASE, render_pdf
 from workers.handouts.papers import style_paper
 
-LANGUAGE = "en"
 LENGTH_MARK = '<span class="length">'
 DRAWING = re.compile(r"<svg [^>]*?aria-label=(?P<words>\"[^\"]*\"|'[^']*')[^>]*>.*?</svg>\n?", re.DOTALL)
 
@@ -37,11 +39,12 @@ def print_page(
 
     A `track` says which paper its readers print on, and how large.
     """
-    html, drawings = lift_drawings(_environment().get_template(template).render(**fields))
+    language = current_audience().language
+    html, drawings = lift_drawings(_environment().get_template(template).render(lang=language, **fields))
     pictures = {**drawings, **(assets or {})}
     paper = style_paper(track)
-    css = f"{_style()}\n{paper.css}"
-    return render_pdf(html, lang=LANGUAGE, identifier=identifier, css=css, assets=pictures, zoom=paper.zoom)
+    css = f"{_style()}\n{_say_page()}\n{paper.css}"
+    return render_pdf(html, lang=language, identifier=identifier, css=css, assets=pictures, zoom=paper.zoom)
 
 
 def set_lengths(text: str) -> Markup:
@@ -94,10 +97,26 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["fractions"] = set_lengths
+    environment.filters |= {"fractions": set_lengths, "fill": _fill}
     environment.globals["tick_box"] = Markup(draw_tick_box())  # noqa: S704 - our own drawing
-    environment.globals["lang"] = LANGUAGE
+    environment.globals |= {
+        "phrase": phrase,
+        "phrase_count": phrase_count,
+        "say_number": say_number,
+        "say_tool": say_tool,
+    }
     return environment
+
+
+def _fill(said: str, **values: object) -> Markup:
+    """What was said, escaped, with its places filled; values that are set already stay as they are."""
+    return escape(said).format(**values)
+
+
+def _say_page() -> str:
+    """How the foot of a page counts it, as a rule: only the printer knows how many pages there are."""
+    words = phrase("{page} of {pages}", page='" counter(page) "', pages='" counter(pages) "')
+    return f'@page {{ @bottom-right {{ content: "{words}"; }} }}'
 
 
 @lru_cache(maxsize=1)

@@ -8,6 +8,7 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.drawing import PatchView, SeamView, StageView, draw_stage, view_cloths, view_patches
+from service.craft.language import phrase
 from service.craft.units import Unit
 from workers.handouts.sizes import round_length, show_length
 
@@ -40,11 +41,13 @@ def _draw_ways(
     if len(counts) < 2:
         return draw_stage(view)
     count = int(stage.get("count") or 0)
-    drawn = draw_stage(view, note=f"1: {counts[1]} of the {count} are pressed so")
+    drawn = draw_stage(
+        view, note=phrase("1: {copies} of the {count} are pressed so", copies=counts[1], count=count)
+    )
     for way in sorted(counts)[1:]:
         seams = tuple(_list_seams(stage, sewing, _corner(patches), way=way))
         other = replace(view, seams=seams, width_text="", height_text="")
-        note = f"{way}: {counts[way]} so"
+        note = phrase("{way}: {copies} so", way=way, copies=counts[way])
         drawn += draw_stage(other, max_height_mm=OTHER_WAY_MM, note=note)
     return drawn
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from service.craft.document import Project
 from service.craft.drawing import ClothView, view_cloths
+from service.craft.language import mark, phrase
 from service.craft.tracks import Track
 from workers.handouts.sizes import Shown, show_length, show_size
 
@@ -15,6 +16,11 @@ Json = Mapping[str, Any]
 
 ON_THE_MAT = "real shapes on the mat"
 """How the cutting plan calls what a cutting machine's pieces take."""
+
+WEB = (
+    mark("{length} of a roll {width} wide; {used} are used, counted by bounding boxes"),
+    mark("{length} of a roll {width} wide; {used} are used, counted by real shapes on the mat"),
+)
 
 
 @dataclass(frozen=True)
@@ -52,14 +58,18 @@ def say_mat_room(project: Project, cutting: Json, key: str, track: Track | None)
         if track is None or not counted or track.name not in entry.get("tracks", []):
             continue
         rooms = [
-            f"{room['count']} of " * (room["count"] > 1)
-            + show_size(room["width"], room["height"], project.measure).main
+            _count_rooms(room["count"], show_size(room["width"], room["height"], project.measure).main)
             for room in entry.get("rectangles", [])
         ]
-        yield (
-            f"The cutting machine needs less for the pieces: {' and '.join(rooms)}, with web on the back, in place of "
-            "the rectangles cut by their bounding boxes."
+        yield phrase(
+            "The cutting machine needs less for the pieces: {sizes}, with web on the back, in place of the rectangles "
+            "cut by their bounding boxes.",
+            sizes=phrase(" and ").join(rooms),
         )
+
+
+def _count_rooms(count: int, size: str) -> str:
+    return phrase("{count} of {size}", count=count, size=size) if count > 1 else size
 
 
 def say_web(project: Project, cutting: Json, track: Track) -> str:
@@ -69,8 +79,12 @@ def say_web(project: Project, cutting: Json, track: Track) -> str:
         if track.name in count.get("tracks", []):
             width = show_length(web.get("width"), project.measure)
             buy, used = (show_length(count.get(name), project.measure) for name in ("buy", "length"))
-            counted = str(count.get("counted_by", ""))
-            return f"{_both(buy)} of a roll {_both(width)} wide; {_both(used)} are used, counted by {counted}"
+            return phrase(
+                WEB[count["counted_by"] == ON_THE_MAT],
+                length=_both(buy),
+                width=_both(width),
+                used=_both(used),
+            )
     return ""
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.drawing import ClothView
+from service.craft.language import phrase, say_number
 from service.craft.measure import MM_PER_INCH, Number, length_object, round_to_ruler
 from service.craft.outlines import find_outline
 from service.craft.pieces import Piece
@@ -61,6 +62,12 @@ def _view_pieces(inputs: Inputs, pieces: list[Piece]) -> Iterator[PlacedPiece]:
 
 def _say_turn(piece: Piece) -> str:
     degrees = float(piece.turn)
-    way = "clockwise" if degrees > 0 else "anticlockwise"
-    parts = (["mirrored"] if piece.mirror else []) + ([f"{abs(degrees):g}° {way}"] if degrees else [])
+    parts = [phrase("mirrored")] if piece.mirror else []
+    if degrees:
+        number = say_number(abs(degrees))
+        clockwise, other = (
+            phrase("{degrees}° clockwise", degrees=number),
+            phrase("{degrees}° anticlockwise", degrees=number),
+        )
+        parts.append(clockwise if degrees > 0 else other)
     return ", ".join(parts)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from service.craft.cutting_choices import SIMPLE
+from service.craft.language import phrase, phrase_count
 from workers.handouts.sizes import Shown, read_inches, show_length
 
 Json = Mapping[str, Any]
@@ -44,9 +45,12 @@ def say_stacked(entry: Json, measure: str) -> str:
     if not read_inches(plan.get("saves")):
         return ""
     length, saves, buy = (show_length(plan[key], measure).main for key in ("length", "saves", "buy"))
-    return (
-        f"For those who like to save cloth: {length} are enough, {saves} less, with {buy} to buy. Cut each strip into "
-        "columns first, then each column across."
+    return phrase(
+        "For those who like to save cloth: {length} are enough, {saves} less, with {buy} to buy. Cut each strip into "
+        "columns first, then each column across.",
+        length=length,
+        saves=saves,
+        buy=buy,
     )
 
 
@@ -55,20 +59,33 @@ def _say(entry: Json, measure: str) -> Iterator[str]:
     yield f"{_say_strips(printed, measure)}."
     shortest = printed["length"] == entry["length"]
     if not shortest:
-        less = entry["buy_for_tight"]
-        buy = "as much to buy" if less == entry["buy"] else f"{show_length(less, measure).main} to buy"
-        yield f"The shortest plan found: {_say_strips(entry, measure)}, {buy}."
+        plan, less = _say_strips(entry, measure), entry["buy_for_tight"]
+        yield (
+            phrase("The shortest plan found: {plan}, as much to buy.", plan=plan)
+            if less == entry["buy"]
+            else phrase(
+                "The shortest plan found: {plan}, {length} to buy.",
+                plan=plan,
+                length=show_length(less, measure).main,
+            )
+        )
     bound, by_size, by_fit = (
         show_length(entry[key], measure).main for key in ("lower_bound", "per_size_rule", "fit_rule")
     )
     if entry.get("proved"):
-        yield "None can be shorter." if shortest else "None can be shorter than that."
+        yield phrase("None can be shorter.") if shortest else phrase("None can be shorter than that.")
     else:
-        yield f"None can take less than {bound}; whether one comes nearer to that is not known."
+        yield phrase(
+            "None can take less than {bound}; whether one comes nearer to that is not known.", bound=bound
+        )
     if by_size == by_fit:
-        yield f"By rule of thumb it would be {by_size}."
+        yield phrase("By rule of thumb it would be {length}.", length=by_size)
     else:
-        yield f"Each size from strips of its own would take {by_size}, the tallest pieces first {by_fit}."
+        yield phrase(
+            "Each size from strips of its own would take {by_size}, the tallest pieces first {by_fit}.",
+            by_size=by_size,
+            by_fit=by_fit,
+        )
 
 
 def _say_strips(plan: Json, measure: str) -> str:
@@ -78,10 +95,19 @@ def _say_strips(plan: Json, measure: str) -> str:
     '9 in of cloth in 3 strips, 1 with more than one size'
     """
     count, mixed = plan["strip_count"], plan["mixed"]
-    strips = f"{count} strip{'' if count == 1 else 's'}"
-    more = (
-        f", {mixed if count > 1 else 'cut'} {'with' if count > 1 else 'into'} more than one size"
-        if mixed
-        else ""
+    length = show_length(plan["length"], measure).main
+    if not mixed:
+        return phrase_count(
+            "{length} of cloth in {number} strip",
+            "{length} of cloth in {number} strips",
+            count,
+            length=length,
+        )
+    if count == 1:
+        return phrase("{length} of cloth in 1 strip, cut into more than one size", length=length)
+    return phrase(
+        "{length} of cloth in {count} strips, {mixed} with more than one size",
+        length=length,
+        count=count,
+        mixed=mixed,
     )
-    return f"{show_length(plan['length'], measure).main} of cloth in {strips}{more}"

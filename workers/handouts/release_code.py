@@ -8,6 +8,7 @@ from itertools import groupby
 import segno
 
 from service.craft.drawing import Sheet
+from service.craft.language import phrase
 from service.look.palette import LIGHT
 
 SIDE_MM = 26.0
@@ -27,7 +28,7 @@ def draw_release_code(address: str) -> str:
         return ""
     rows = [list(row) for row in segno.make_qr(address, error=CORRECTION, boost_error=False).matrix]
     module = SIDE_MM / (len(rows) + 2 * QUIET)
-    sheet = Sheet(SIDE_MM, SIDE_MM, title=f"Code of the release page: {address}")
+    sheet = Sheet(SIDE_MM, SIDE_MM, title=phrase("Code of the release page: {address}", address=address))
     path = "".join(_trace_bars(row, module, y) for y, row in enumerate(rows))
     sheet.path(path, fill=LIGHT["earth"])
     return sheet.to_svg()

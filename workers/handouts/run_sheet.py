@@ -12,6 +12,8 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.drawing import draw_top
+from service.craft.language import phrase
+from service.craft.tools import say_tool
 from workers.handouts.cloth_plans import plan_cloths
 from workers.handouts.inputs import Inputs
 from workers.handouts.on_the_table import list_files, list_ready
@@ -21,7 +23,7 @@ from workers.handouts.pictures import draw_stages
 from workers.handouts.seam_test import draw_seam_test
 from workers.handouts.stash import plan_stash_sheets
 from workers.handouts.step_outs import StepOut, list_step_outs, measure_extra_cloth
-from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, view_size
+from workers.handouts.steps import APPLIQUE, SizeCheck, list_tools, name_part, title_chapter, view_size
 from workers.handouts.supplies import write_supplies
 from workers.handouts.take_lines import TaggedStep, TakeLine, list_lines, merge_steps
 from workers.handouts.times import say_sewing
@@ -86,7 +88,7 @@ def print_run_sheet(inputs: Inputs) -> RunSheet:
     supplies = write_supplies(inputs, cloths)
     outs = [out for part in parts for out in part.step_outs]
     fields: dict[str, Any] = {
-        "title": f"Run sheet: {project.title}",
+        "title": phrase("Run sheet: {title}", title=project.title),
         "project_title": project.title,
         "drawing": Markup(draw_top(inputs.top, public=False, max_height_mm=80.0)),  # noqa: S704 - our own drawing
         "parts": parts,
@@ -135,14 +137,14 @@ def _list_takes(
         stage = stages.get(stage_id, {})
         lines = tuple(list_lines(inside, len(project.tracks)))
         count = int(stage.get("count") or 0)
-        chapter_title = f"{chapter.capitalize()}: {about}" if about else chapter.capitalize()
+        chapter_title = f"{title_chapter(chapter)}: {about}" if about else title_chapter(chapter)
         yield Take(
             number=number,
             title=str(stage.get("title") or chapter_title),
             chapter=chapter,
             count=count,
             size=view_size(stage.get("size"), project.measure),
-            tools=tuple(list_tools(step for step, _ in inside)),
+            tools=tuple(say_tool(tool) for tool in list_tools(step for step, _ in inside)),
             ready=(*list_ready(stage, stages, project), *list_files(step for step, _ in inside)),
             lines=lines,
             picture=Markup(pictures.get(stage_id or about, "")),  # noqa: S704 - our own drawing
@@ -221,7 +223,7 @@ def format_marks(title: str, takes: Sequence[Take]) -> str:
     >>> format_marks("Piecing", [])
     '0:00 Piecing: what we make'
     """
-    lines, at = [f"0:00 {title}: what we make"], SECONDS_TO_OPEN
+    lines, at = [phrase("0:00 {title}: what we make", title=title)], SECONDS_TO_OPEN
     for take in takes:
         lines.append(f"{_format_time(at)} {take.title}")
         at += take.seconds

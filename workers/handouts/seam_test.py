@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from service.craft.document import Project
 from service.craft.drawing import PatchView, SeamView, StageView, draw_stage, view_cloths
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from workers.sewing.steps.seam_test import HEADING, MIDDLE, WHOLE
 
@@ -23,7 +24,7 @@ def draw_seam_test(project: Project) -> dict[str, str]:
     strips = zip(edges, edges[1:], (outer, middle, outer), strict=False)
     whole, shown = (format_length(project.seam_allowance * times, measure) for times in (WHOLE, MIDDLE))
     view = StageView(
-        title=HEADING,
+        title=phrase(HEADING),
         width=WHOLE * s,
         height=HIGH * s,
         cloths=view_cloths(project.fabrics),
@@ -33,4 +34,4 @@ def draw_seam_test(project: Project) -> dict[str, str]:
         seams=tuple(SeamView((at, 0.0), (at, HIGH * s), "right") for at in edges[1:3]),
         width_text=whole,
     )
-    return {HEADING: draw_stage(view, note=f"The middle strip shows {shown}")}
+    return {phrase(HEADING): draw_stage(view, note=phrase("The middle strip shows {length}", length=shown))}

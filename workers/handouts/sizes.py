@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Any
 
 from service.craft.audience import AS_WRITTEN, INCH, METRIC, current_audience
+from service.craft.language import phrase, say_number
 from service.craft.measure import format_label, format_other, length_object, round_to_ruler
 
 
@@ -56,12 +57,16 @@ def show_size(width: Any, height: Any, measure: str, *, square: bool = True) -> 
     """
     one, other = show_length(width, measure), show_length(height, measure)
     if one == other and one and square:
-        return Shown(f"{one.main} square", f"{one.second} square" if one.second else "")
+        return Shown(_say_square(one.main), _say_square(one.second) if one.second else "")
     main, second = _join(one.main, other.main), _join(one.second, other.second)
     if measure != "in" or current_audience().units == INCH:
         return Shown(main, second)
     metric = _metric_pair(width, height)
     return Shown(metric or main) if current_audience().units == METRIC else Shown(main, metric or second)
+
+
+def _say_square(side: str) -> str:
+    return phrase("{side} square", side=side)
 
 
 def round_length(length: Any, measure: str) -> Any:
@@ -86,13 +91,14 @@ def _metric_pair(width: Any, height: Any) -> str:
         return ""
     sides = [float(side["mm"]) for side in (width, height)]
     unit, factor = ("cm", 10.0) if max(sides) >= 100 else ("mm", 1.0)
-    numbers = (f"{side / factor:.1f}".removesuffix(".0") for side in sides)
+    numbers = (say_number(float(f"{side / factor:.1f}")) for side in sides)
     return f"{' × '.join(numbers)} {unit}"
 
 
 def _join(one: str, other: str) -> str:
     if not (one and other):
         return one or other
+    about = phrase("about {length}", length="")
     number, _, unit = one.rpartition(" ")
     same = unit and other.endswith(f" {unit}")
-    return f"{number if same else one} × {other.removeprefix('about ') if same else other}"
+    return f"{number if same else one} × {other.removeprefix(about) if same else other}"

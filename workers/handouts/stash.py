@@ -11,11 +11,33 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.drawing import ClothView, draw_strips, view_cloths
+from service.craft.language import mark, phrase
 from workers.handouts.plan_words import show_bought
 from workers.handouts.sizes import read_inches, show_length, show_size
 from workers.handouts.strip_views import view_strip
 
 Json = Mapping[str, Any]
+
+AT_HOME, BOUGHT = "at home", "bought"
+PIECES = {
+    (AT_HOME, False): (
+        mark("A piece of {size} at home: strips across it"),
+        mark("{count} pieces of {size} at home, each: strips across it"),
+    ),
+    (AT_HOME, True): (
+        mark("A piece of {size} at home: strips along it"),
+        mark("{count} pieces of {size} at home, each: strips along it"),
+    ),
+    (BOUGHT, False): (
+        mark("A piece of {size} bought: strips across it"),
+        mark("{count} pieces of {size} bought, each: strips across it"),
+    ),
+    (BOUGHT, True): (
+        mark("A piece of {size} bought: strips along it"),
+        mark("{count} pieces of {size} bought, each: strips along it"),
+    ),
+}
+"""By where pieces come from and whether they are turned: one piece, and several alike."""
 
 DRAWING_MM = 110.0
 """A piece is drawn no wider than this, so that two or three stand on a page."""
@@ -68,21 +90,18 @@ def _list_cuts(
 ) -> Iterator[StashCut]:
     """The stash, then what is bought: so many pieces alike once, and the roll."""
     stash, rest = entry.get("stash", []), plan.get("still_to_buy") or {}
-    pieces = [("at home", stash[piece["stash"]], piece) for piece in plan.get("pieces", [])]
-    pieces += [("bought", entry["buy_pieces"], piece) for piece in rest.get("pieces", [])]
+    pieces = [(AT_HOME, stash[piece["stash"]], piece) for piece in plan.get("pieces", [])]
+    pieces += [(BOUGHT, entry["buy_pieces"], piece) for piece in rest.get("pieces", [])]
     for (where, size, turned, strips), alike in groupby(
         pieces, key=lambda one: (one[0], one[1], one[2]["turned"], one[2]["strips"])
     ):
         count, words = len(list(alike)), show_size(size["width"], size["length"], measure).main
-        title = f"{count} pieces of {words} {where}, each" if count > 1 else f"A piece of {words} {where}"
+        title = phrase(PIECES[where, turned][count > 1], count=count, size=words)
         across = size["length"] if turned else size["width"]
-        yield StashCut(
-            f"{title}: strips {'along' if turned else 'across'} it",
-            _draw(cloth, across, strips, cuts, measure),
-        )
+        yield StashCut(title, _draw(cloth, across, strips, cuts, measure))
     if rest.get("strips"):
         drawings = _draw(cloth, entry["usable_width"], rest["strips"], cuts, measure)
-        yield StashCut("The rest from the roll", drawings)
+        yield StashCut(phrase("The rest from the roll"), drawings)
 
 
 def _draw(
@@ -102,21 +121,27 @@ def say_still_to_buy(entry: Json, measure: str) -> str:
     """
     rest = entry["from_stash"]["still_to_buy"]
     if rest is None:
-        return "nothing"
+        return phrase("nothing")
     if "count" in rest:
         return f"{rest['count']} × {entry['buy_pieces']['name']}"
     whole, buy = show_bought(entry, measure), show_bought(rest, measure)
     cut = show_length(rest["length"], measure).main
-    return f"{buy.main} in place of {whole.main}; {cut} of it are cut"
+    return phrase(
+        "{length} in place of {whole}; {cut} of it are cut", length=buy.main, whole=whole.main, cut=cut
+    )
 
 
 def _say_left(one: Json, measure: str) -> str:
-    return f"{one['count']} of {show_size(one['width'], one['length'], measure).main} ({one['from']})"
+    size = show_size(one["width"], one["length"], measure).main
+    return phrase("{count} of {size} ({place})", count=one["count"], size=size, place=one["from"])
 
 
 def _say_sold(sold: Json, measure: str) -> str:
     """How many pieces hold the cuts, and which cuts none of them holds."""
     size = show_size(sold["width"], sold["length"], measure).main
-    words = f"{sold['count']} × {sold['name']} ({size})"
-    large = len(sold["too_large"])
-    return f"{words}, and the roll for {large} of the cuts, which are larger" if large else words
+    words, large = f"{sold['count']} × {sold['name']} ({size})", len(sold["too_large"])
+    if not large:
+        return words
+    return phrase(
+        "{pieces}, and the roll for {count} of the cuts, which are larger", pieces=words, count=large
+    )

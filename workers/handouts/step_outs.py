@@ -9,8 +9,10 @@ from fractions import Fraction
 from math import ceil
 from typing import Any
 
+from service.craft.cutting_words import say_then
 from service.craft.document import Project
 from service.craft.drawing import view_cloths
+from service.craft.language import phrase
 from service.craft.measure import length_object, round_up
 from service.craft.units import Unit
 from workers.handouts.on_the_table import Stages, reckon_minutes
@@ -146,4 +148,7 @@ def _say_cut(project: Project, cut: ExtraCut) -> str:
     cloth = view_cloths(project.fabrics)[cut.fabric]
     across, along = (length_object(side, project.measure) for side in (cut.width, cut.height))
     size = show_size(across, along, project.measure).main
-    return f"{cloth.letter} · {cloth.name}: {cut.count} of {size}" + (f", {cut.then}" if cut.then else "")
+    words = phrase(
+        "{cloth}: {count} of {size}", cloth=f"{cloth.letter} · {cloth.name}", count=cut.count, size=size
+    )
+    return f"{words}, {say_then(cut.then)}" if cut.then else words

@@ -11,11 +11,25 @@ from markupsafe import Markup
 
 from service.craft.document import Project
 from service.craft.finish import CHAPTERS
+from service.craft.language import mark, phrase
 from workers.handouts.sizes import Shown, round_length, show_length, show_size
 
 NO_PICTURE = Markup()
 CUTTING, PIECING, APPLIQUE, FINISHING = CHAPTERS
 """Piecing and applique have something of their own before their steps."""
+
+CHAPTER_NAMES = {
+    CUTTING: mark("cutting"),
+    PIECING: mark("piecing"),
+    APPLIQUE: mark("applique"),
+    FINISHING: mark("finishing"),
+}
+CHAPTER_TITLES = {
+    CUTTING: mark("Cutting"),
+    PIECING: mark("Piecing"),
+    APPLIQUE: mark("Applique"),
+    FINISHING: mark("Finishing"),
+}
 
 BESIDE = (
     "piecing.seam-test",
@@ -128,7 +142,17 @@ def _group_chapters(
             _view_stage(key, list(items), project.measure, stages, pictures)
             for key, items in groupby(inside, key=lambda item: find_group(item[1]))
         )
-        yield ChapterSection(chapter, chapter[:1].upper() + chapter[1:], sections)
+        yield ChapterSection(chapter, title_chapter(chapter), sections)
+
+
+def title_chapter(chapter: str) -> str:
+    """How a chapter is called at its head."""
+    return phrase(CHAPTER_TITLES[chapter]) if chapter in CHAPTER_TITLES else chapter.capitalize()
+
+
+def name_chapter(chapter: str) -> str:
+    """How a chapter is called in a sentence."""
+    return phrase(CHAPTER_NAMES[chapter])
 
 
 def find_group(step: Mapping[str, Any]) -> tuple[str, str]:

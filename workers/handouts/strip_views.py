@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
 import string
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from service.craft.cutting_words import say_then
 from service.craft.drawing import ColumnInStrip, CutInStrip, StripView
-from service.craft.units.base import DIAMONDS
+from service.craft.units.base import DIAMONDS, ONCE, TWICE
 from workers.handouts.sizes import read_inches, show_length, show_size
 
 Json = Mapping[str, Any]
-
-DIAGONAL_CUT = re.compile(r"\bcut (once|twice) on the diagonal")
 
 
 def letter_cuts(cuts: Sequence[Json]) -> list[str]:
@@ -61,13 +59,13 @@ def view_strip(strip: Json, cuts: Sequence[Json], measure: str) -> StripView:
 def _view_cut(piece: Json, cut: Json, letter: str, measure: str) -> CutInStrip:
     width, height = read_inches(cut.get("width")), read_inches(cut.get("height"))
     then = str(cut.get("then", ""))
-    diagonal = DIAGONAL_CUT.search(then)
+    once, twice, diamonds = (say_then(key) in then for key in (ONCE, TWICE, DIAMONDS))
     return CutInStrip(
         count=int(piece.get("count", 1)),
         along=height if piece.get("turned") else width,
         across=width if piece.get("turned") else height,
         text=show_size(cut.get("width"), cut.get("height"), measure).main,
-        diagonals=0 if diagonal is None else 2 if diagonal[1] == "twice" else 1,
+        diagonals=2 if twice else int(once),
         letter=letter,
-        diamonds=int(cut.get("makes", 0)) // max(1, int(cut.get("count", 1))) if DIAMONDS in then else 0,
+        diamonds=int(cut.get("makes", 0)) // max(1, int(cut.get("count", 1))) if diamonds else 0,
     )

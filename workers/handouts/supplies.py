@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from service.craft.language import phrase
+from service.craft.tools import say_tool
 from workers.handouts.cloth_plans import ClothPlan
 from workers.handouts.finishing import list_finishing
 from workers.handouts.inputs import Inputs
@@ -14,23 +16,26 @@ def write_supplies(inputs: Inputs, cloths: Sequence[ClothPlan]) -> str:
     """The list for all tracks; what only some need says which."""
     project = inputs.project
     parts = [
-        (f"Supplies: {project.title}", []),
-        ("Cloth", [f"{plan.cloth.name}: {_say_buy(plan)}" for plan in cloths]),
-        ("To finish it", [f"{row.title}: {row.text}" for row in list_finishing(project, inputs.cutting)]),
-        ("Tools", list(_list_tools(inputs))),
+        (phrase("Supplies: {title}", title=project.title), []),
+        (phrase("Cloth"), [f"{plan.cloth.name}: {_say_buy(plan)}" for plan in cloths]),
         (
-            "Bring your own, it is not in our files",
-            [f"the outline of the {piece.name}" for piece in inputs.brought],
+            phrase("To finish it"),
+            [f"{row.title}: {row.text}" for row in list_finishing(project, inputs.cutting)],
+        ),
+        (phrase("Tools"), list(_list_tools(inputs))),
+        (
+            phrase("Bring your own, it is not in our files"),
+            [phrase("the outline of the {name}", name=piece.name) for piece in inputs.brought],
         ),
     ]
     said = [f"{title}\n" + "".join(f"- {line}\n" for line in lines) for title, lines in parts if lines]
-    address = f"\nEverything is here: {project.page}\n" if project.page else ""
+    address = f"\n{phrase('Everything is here: {page}', page=project.page)}\n" if project.page else ""
     return "\n".join([f"{parts[0][0]}\n", *said]) + address
 
 
 def _say_buy(plan: ClothPlan) -> str:
     if not plan.buy:
-        return "see the handout"
+        return phrase("see the handout")
     return f"{plan.buy.main} ({plan.buy.second})" if plan.buy.second else plan.buy.main
 
 
@@ -41,4 +46,6 @@ def _list_tools(inputs: Inputs) -> Iterator[str]:
         for tool in list_tools(inputs.steps(track)):
             tracks.setdefault(tool, []).append(track.name)
     for tool, names in tracks.items():
-        yield tool if len(names) == len(inputs.project.tracks) else f"{tool} (for: {', '.join(names)})"
+        everybody = len(names) == len(inputs.project.tracks)
+        said = say_tool(tool)
+        yield said if everybody else phrase("{tool} (for: {tracks})", tool=said, tracks=", ".join(names))

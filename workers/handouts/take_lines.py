@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Any
 
+from service.craft.language import phrase
 from workers.handouts.inputs import Inputs
 
 PLACES = ("before", "after")
@@ -105,7 +106,11 @@ def list_lines(inside: Sequence[TaggedStep], every: int) -> Iterator[TakeLine]:
         yield from (_tag_step(step, tracks, every) for step in filmed)
         names = [str(name) for step in steps[len(filmed) :] for name in step["pieces"]]
         if names:
-            words = f"Sew {len(names)} more off camera, each in its place: {', '.join(names)}."
+            words = phrase(
+                "Sew {count} more off camera, each in its place: {pieces}.",
+                count=len(names),
+                pieces=", ".join(names),
+            )
             tips = [tip for step in steps[len(filmed) :] for tip in step.get("tips", ())]
             yield _say(words, tracks, tips, every)
 

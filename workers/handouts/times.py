@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from service.craft.language import phrase
 from service.craft.tracks import Track
 from workers.sewing.stage_notes import say_hours
 
@@ -20,9 +21,18 @@ def say_time(sewing: Mapping[str, Any], track: Track) -> str:
     minutes = total.get("beginner" if beginner else "practised")
     if not isinstance(minutes, int) or not minutes:
         return ""
-    whom = "for somebody new to it" if beginner else "for somebody practised"
     hours = say_hours(minutes)
-    return f"Cutting and piecing take {hours} {whom}, by our own estimate. Applique, quilting and binding come on top."
+    if beginner:
+        return phrase(
+            "Cutting and piecing take {hours} for somebody new to it, by our own estimate. Applique, quilting and "
+            "binding come on top.",
+            hours=hours,
+        )
+    return phrase(
+        "Cutting and piecing take {hours} for somebody practised, by our own estimate. Applique, quilting and binding "
+        "come on top.",
+        hours=hours,
+    )
 
 
 def say_sewing(stage: Mapping[str, Any]) -> str:

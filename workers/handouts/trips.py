@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
-CUTTING, ALL_PATCHES = "cutting", "Cut all patches"
-FEWEST = "No order of the work takes fewer trips."
+from service.craft.language import mark, phrase
+from workers.sewing.trips import IRON, MACHINE, MAT
+
+CUTTING, ALL_PATCHES = "cutting", mark("Cut all patches")
+PLACES = {IRON: mark("iron"), MACHINE: mark("machine"), MAT: mark("mat")}
+FEWEST = mark("No order of the work takes fewer trips.")
 
 
 @dataclass(frozen=True)
@@ -35,12 +39,14 @@ def list_trips(sewing: Mapping[str, Any]) -> TripList | None:
     if len(visits) < 2:
         return None
     titles = {str(stage.get("id")): str(stage.get("title") or "") for stage in sewing.get("stages", [])}
-    titles[CUTTING] = ALL_PATCHES
+    titles[CUTTING] = phrase(ALL_PATCHES)
     trips = []
     for stages, inside in groupby(enumerate(visits, start=1), key=lambda item: item[1]["stages"]):
         numbered = list(inside)
         numbers = dict.fromkeys(str(numbered[end][0]) for end in (0, -1))
-        places = ", ".join(str(visit["at"]) for _, visit in numbered)
+        places = ", ".join(phrase(PLACES[visit["at"]]) for _, visit in numbered)
         trips.append(Trip("–".join(numbers), places.capitalize(), tuple(titles[stage] for stage in stages)))
-    words = f"The whole top takes {len(visits)} trips, if everything that is ready is done each time."
-    return TripList(tuple(trips), f"{words} {FEWEST}" if plan.get("least_proved") else words)
+    words = phrase(
+        "The whole top takes {count} trips, if everything that is ready is done each time.", count=len(visits)
+    )
+    return TripList(tuple(trips), f"{words} {phrase(FEWEST)}" if plan.get("least_proved") else words)
