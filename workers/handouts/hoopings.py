@@ -12,9 +12,11 @@ from typing import Any
 
 from markupsafe import Markup
 
+from service.craft.audience import current_audience
 from service.craft.drawing import draw_swatch
 from service.craft.language import say_number
 from service.craft.measure import MM_PER_INCH, length_object, round_to_ruler
+from service.craft.outlines.split_parts import say_part_name
 from service.craft.tracks import Track
 from workers.handouts.inputs import Inputs
 from workers.handouts.sizes import Shown, show_length
@@ -148,7 +150,7 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         extents=_show_mm(report.get("extents_mm", [])),
         pieces=tuple(str(piece) for piece in pieces if piece),
         stitches=int(report.get("stitches", 0)),
-        stops=tuple(_as_sentence(str(stop.get("do", ""))) for stop in own.get("at_stops", [])),
+        stops=tuple(_as_sentence(_say_stop(stop)) for stop in own.get("at_stops", [])),
         minutes=ceil(float(report.get("minutes", 0))),
         threads=tuple(
             _view_thread(_places_in_order(colour, n, report), colour)
@@ -165,7 +167,7 @@ def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> Hoopi
         released=bool(report.get("released", False)) and bool(own.get("released", False)),
         parts={name: (int(part["part"]), int(part["of"])) for name, part in parts.items()},
         titles=tuple(
-            f"{name}, {parts[name]['name']}" if name in parts else str(name) for name in pieces if name
+            f"{name}, {_say_part(parts[name])}" if name in parts else str(name) for name in pieces if name
         ),
     )
 
@@ -213,6 +215,16 @@ def _view_thread(order: str, colour: Mapping[str, Any]) -> ThreadRow:
         top_m=float(colour.get("top_m", 0)),
         bobbin_m=float(colour.get("bobbin_m", 0)),
     )
+
+
+def _say_stop(stop: Mapping[str, Any]) -> str:
+    """What to do at a stop, in the language of who reads where the report has it."""
+    besides = stop.get("do_in") or {}
+    return str(besides.get(current_audience().language) or stop.get("do", ""))
+
+
+def _say_part(part: Mapping[str, Any]) -> str:
+    return say_part_name(str(part["name"]), int(part["part"]), int(part["of"]))
 
 
 def _as_sentence(words: str) -> str:

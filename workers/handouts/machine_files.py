@@ -136,9 +136,9 @@ def _say_figures(entry: Mapping[str, Any]) -> str:
     """`54 % of the mat, longest side 280 mm, thinnest part 4 mm`, as far as the report has them."""
     said = []
     if (share := entry.get("used_share")) is not None:
-        said.append(phrase("{share} % of the mat", share=f"{100 * share:.0f}"))
+        said.append(phrase("{share} % of the mat", share=say_number(100 * share, ".0f")))
     if (side := entry.get("longest_side_mm")) is not None:
-        said.append(phrase("longest side {length} mm", length=f"{side:.0f}"))
+        said.append(phrase("longest side {length} mm", length=say_number(side, ".0f")))
     if (thin := entry.get("thinnest_mm")) is not None and thin < THICK_MM:
         said.append(phrase("thinnest part {length} mm", length=say_number(thin)))
     return ", ".join(said)

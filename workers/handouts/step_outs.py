@@ -148,7 +148,6 @@ def _say_cut(project: Project, cut: ExtraCut) -> str:
     cloth = view_cloths(project.fabrics)[cut.fabric]
     across, along = (length_object(side, project.measure) for side in (cut.width, cut.height))
     size = show_size(across, along, project.measure).main
-    words = phrase(
-        "{cloth}: {count} of {size}", cloth=f"{cloth.letter} · {cloth.name}", count=cut.count, size=size
-    )
+    named = f"{cloth.letter} · {cloth.name}"
+    words = phrase("{cloth}: {count} of {size}", cloth=named, count=cut.count, size=size)
     return f"{words}, {say_then(cut.then)}" if cut.then else words
