@@ -10,6 +10,7 @@ from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 
 from service.craft.fabric import Fabric, Thread
+from service.craft.language import mark
 
 MM = Fraction(5, 127)
 """Inches in a millimetre."""
@@ -92,38 +93,50 @@ SETTINGS = {
     "width": Bounds(
         Fraction(2),
         Fraction(10),
-        "How wide the satin or zigzag edge is. 3.5 mm lies well on plain cotton, 4 mm holds a pile down; above 7 mm "
-        "each stitch is divided, because long loops catch.",
+        mark(
+            "How wide the satin or zigzag edge is. 3.5 mm lies well on plain cotton, 4 mm holds a pile down; above 7 "
+            "mm each stitch is divided, because long loops catch."
+        ),
     ),
     "spacing": Bounds(
         Fraction(3, 10),
         Fraction(3),
-        "How far it is from one stitch to the next on the same side of the edge. As far as the thread is thick covers "
-        "fully; less makes the edge stiff, more lets the cloth show.",
+        mark(
+            "How far it is from one stitch to the next on the same side of the edge. As far as the thread is thick "
+            "covers fully; less makes the edge stiff, more lets the cloth show."
+        ),
     ),
     "pull": Bounds(
         Fraction(0),
         Fraction(6, 10),
-        "How much wider each side is sewn, because tight thread draws the cloth together. 0.2 mm for plain weave, "
-        "0.3 mm for pile and stretch.",
+        mark(
+            "How much wider each side is sewn, because tight thread draws the cloth together. 0.2 mm for plain weave, "
+            "0.3 mm for pile and stretch."
+        ),
     ),
     "stitch": Bounds(
         Fraction(3, 2),
         Fraction(4),
-        "How long a running stitch is: placement line, tack-down, lines. Short ones follow bends and hold fluffy "
-        "cloth, long ones are quick to unpick.",
+        mark(
+            "How long a running stitch is: placement line, tack-down, lines. Short ones follow bends and hold fluffy "
+            "cloth, long ones are quick to unpick."
+        ),
     ),
     "inside": Bounds(
         Fraction(4, 10),
         Fraction(8, 10),
-        "Which share of the edge lies on the piece; the rest lies beyond it. A half is usual, 0.6 holds cloth that "
-        "frays.",
+        mark(
+            "Which share of the edge lies on the piece; the rest lies beyond it. A half is usual, 0.6 holds cloth that "
+            "frays."
+        ),
     ),
     "thread_weight": Bounds(
         Fraction(12),
         Fraction(100),
-        "How fine the thread is: so many kilometres weigh a kilogram, so a larger number is a finer thread. It sets "
-        "the spacing where you give none.",
+        mark(
+            "How fine the thread is: so many kilometres weigh a kilogram, so a larger number is a finer thread. It "
+            "sets the spacing where you give none."
+        ),
     ),
 }
 """Sources: width 4 mm hoopnfloat.blogspot.com, safe from 1 to 8 or 10 mm A. Bruce in graphics-pro.com; spacing 0.35 to
@@ -133,13 +146,17 @@ SETTINGS = {
 CHOICES = {
     "underlay": (
         UNDERLAYS,
-        "The stitches beneath the edge, which carry it: one run along the middle of a narrow one, runs along both "
-        "sides of a usual one, and an open zigzag besides under a wide one. Left out, the width decides.",
+        mark(
+            "The stitches beneath the edge, which carry it: one run along the middle of a narrow one, runs along both "
+            "sides of a usual one, and an open zigzag besides under a wide one. Left out, the width decides."
+        ),
     ),
     "tack_down": (
         TACK_DOWNS,
-        "How the cloth is held before it is trimmed: one running line, two for cloth that pulls out, or a narrow "
-        "zigzag for loose weaves and pile.",
+        mark(
+            "How the cloth is held before it is trimmed: one running line, two for cloth that pulls out, or a narrow "
+            "zigzag for loose weaves and pile."
+        ),
     ),
 }
 

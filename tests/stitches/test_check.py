@@ -114,9 +114,9 @@ def test_a_placement_line_that_has_drifted_is_found(spoil):
     "change",
     [
         lambda passes: [passes[1], passes[0], *passes[2:]],
-        lambda passes: [replace(passes[0], then_stop=""), *passes[1:]],
-        lambda passes: [passes[0], replace(passes[1], then_stop=""), *passes[2:]],
-        lambda passes: [replace(passes[0], then_stop=""), passes[3], *passes[1:3]],
+        lambda passes: [replace(passes[0], then_stop=None), *passes[1:]],
+        lambda passes: [passes[0], replace(passes[1], then_stop=None), *passes[2:]],
+        lambda passes: [replace(passes[0], then_stop=None), passes[3], *passes[1:3]],
         lambda passes: [passes[0], *passes[2:]],
     ],
 )

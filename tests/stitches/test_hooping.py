@@ -59,7 +59,7 @@ def test_another_thread_shares_the_hooping_and_comes_when_the_first_has_sewn_all
     (hooping,) = plan_hoopings(sewn, Field(100, 100), settings)
     assert list(dict.fromkeys(p.piece for p in hooping.passes)) == ["a", "c", "b"]
     assert [t.name for t in hooping.threads] == ["white", "leek green"]
-    changes = [p.piece for p in hooping.passes if p.then_stop.startswith("change the thread")]
+    changes = [p.piece for p in hooping.passes if p.then_stop and p.then_stop.thread]
     assert changes == ["c"]
 
 

@@ -6,6 +6,7 @@ from tests.stitches.shapes import ZOO, circle, rectangle
 from workers.recipe import CannotMake
 from workers.stitches.passes import sew_piece
 from workers.stitches.pieces import FINISH, PLACEMENT, TACK_DOWN, UNDERLAY
+from workers.stitches.stop_words import say_stop
 
 EDGES = ["satin", "zigzag", "blanket", "raw"]
 
@@ -69,13 +70,13 @@ def test_holes_get_every_pass_as_well(sew):
 
 
 def test_the_stops_say_what_to_do(sew, piece, settings):
-    before = [p.then_stop for p in sew("square").passes if p.then_stop]
+    before = [say_stop(p.then_stop) for p in sew("square").passes if p.then_stop]
     assert before == [
         "lay the square inside the line, or its cloth over it where it is not cut yet",
         "check that the edge of the square lies on the line, or trim its cloth close to the tack-down",
     ]
     trimmed = sew_piece(piece("square", trim_in_place=True), settings)
-    assert [p.then_stop for p in trimmed.passes if p.then_stop][
+    assert [say_stop(p.then_stop) for p in trimmed.passes if p.then_stop][
         1
     ] == "trim the cloth of the square close to the tack-down"
 

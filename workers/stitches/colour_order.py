@@ -10,7 +10,7 @@ import shapely
 
 from service.craft.fabric import Thread
 from service.craft.outlines.split_parts import LAP_MM
-from workers.stitches.pieces import Pass, SewnPiece, box_of
+from workers.stitches.pieces import Pass, SewnPiece, Stop, box_of
 from workers.stitches.stretches import region_of
 
 MOST_STATES = 4000
@@ -119,6 +119,5 @@ def sequence_passes(sewn: Iterable[SewnPiece]) -> tuple[Pass, ...]:
     for turn, following in zip(order, [*order[1:], None], strict=True):
         passes += turn.passes
         if following is not None and following.thread != turn.thread:
-            change = f"change the thread to {following.thread.name or following.thread.colour}"
-            passes[-1] = replace(passes[-1], then_stop=change)
+            passes[-1] = replace(passes[-1], then_stop=Stop(thread=following.thread))
     return tuple(passes)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.language import phrase
 from workers.stitches.pieces import Hooping, StitchPiece
 
 MATCHES_MM = 1
@@ -17,16 +18,22 @@ def say_part(piece: StitchPiece) -> str:
     """How one part of a piece meets the others."""
     part = piece.part
     assert part is not None, "asked only for a part"  # noqa: S101
-    which = (
-        f"the {piece.name} is sewn in {part.of} hoopings along its split, and its cloth stays in one piece"
-    )
     if part.number == 1:
-        return (
-            f"{which}; this is the first, the {part.name}: mark the middles of all {part.of} and the split on the flat "
-            "top before you hoop it"
+        return phrase(
+            "the {piece} is sewn in {count} hoopings along its split, and its cloth stays in one piece; this is the "
+            "first, the {part}: mark the middles of all {count} and the split on the flat top before you hoop it",
+            piece=piece.name,
+            count=part.of,
+            part=piece.part_words,
         )
-    return (
-        f"{which}; this is number {part.number}, the {part.name}: fold the loose cloth back, hoop this middle on its "
-        "marks, and sew the placement line; it meets the edge sewn before at the split, and where it lies more than "
-        f"{MATCHES_MM} mm beside it, unpick it and hoop again"
+    return phrase(
+        "the {piece} is sewn in {count} hoopings along its split, and its cloth stays in one piece; this is number "
+        "{number}, the {part}: fold the loose cloth back, hoop this middle on its marks, and sew the placement line; "
+        "it meets the edge sewn before at the split, and where it lies more than {off} mm beside it, unpick it and "
+        "hoop again",
+        piece=piece.name,
+        count=part.of,
+        number=part.number,
+        part=piece.part_words,
+        off=MATCHES_MM,
     )

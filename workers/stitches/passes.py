@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 
+from service.craft.language import phrase, say_number
 from service.craft.pieces import HOOP_EDGES
 from workers.recipe import CannotMake
 from workers.stitches.curves import (
@@ -151,7 +152,7 @@ def running_passes(piece: StitchPiece, kind: str, paths: list[Path], settings: S
     stop = lay_words(piece) if kind == PLACEMENT else trim_words(piece)
     last = len(paths) - 1
     return [
-        Pass(kind, piece.name, run_along(piece, kind, path, settings), stop if i == last else "")
+        Pass(kind, piece.name, run_along(piece, kind, path, settings), stop if i == last else None)
         for i, path in enumerate(paths)
     ]
 
@@ -224,10 +225,20 @@ def note_oddities(piece: StitchPiece, rings: tuple[Points, ...], settings: Stitc
     notes = []
     if piece.edge in ("blanket", *LINES_INSIDE):
         notes.append(
-            f'placement line and tack-down of "{piece.name}" stay in sight: choose a thread like the cloth'
+            phrase(
+                'placement line and tack-down of "{piece}" stay in sight: choose a thread like the cloth',
+                piece=piece.name,
+            )
         )
     for number, ring in enumerate(rings[1:], start=1):
         radius = shapely.length(shapely.maximum_inscribed_circle(shapely.Polygon(ring), tolerance=0.05))
         if 2 * radius < least:
-            notes.append(f'hole {number} of "{piece.name}" is {2 * radius:.1f} mm wide: the finish closes it')
+            notes.append(
+                phrase(
+                    'hole {number} of "{piece}" is {width} mm wide: the finish closes it',
+                    number=number,
+                    piece=piece.name,
+                    width=say_number(2 * radius, ".1f"),
+                )
+            )
     return tuple(notes)

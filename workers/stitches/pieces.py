@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.craft.fabric import WHITE, Thread
+from service.craft.outlines.split_parts import say_part_name
 from workers.stitches.settings import USUAL, Field, StitchSettings
 
 Points = NDArray[np.float64]
@@ -76,7 +77,24 @@ class StitchPiece:
     @property
     def title(self) -> str:
         """Its name, and which part of it is sewn."""
-        return f"{self.name}, {self.part.name}" if self.part else self.name
+        return f"{self.name}, {self.part_words}" if self.part else self.name
+
+    @property
+    def part_words(self) -> str:
+        """Which part of it is sewn, in words; empty where all of it is."""
+        return say_part_name(self.part.name, self.part.number, self.part.of) if self.part else ""
+
+
+@dataclass(frozen=True)
+class Stop:
+    """Why the machine stops: a message about a piece (`workers.stitches.stop_words`) with what else is done behind it,
+    or another `thread`.
+    """
+
+    message: str = ""
+    piece: StitchPiece | None = None
+    more: str = ""
+    thread: Thread | None = None
 
 
 @dataclass(frozen=True)
@@ -100,7 +118,7 @@ class Pass:
     kind: str
     piece: str
     points: Points
-    then_stop: str = ""
+    then_stop: Stop | None = None
     joined: bool = False
     thread: Thread = WHITE
     longest_mm: float = 0.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import reduce
 
 import numpy as np
 import shapely
@@ -11,6 +12,7 @@ import shapely
 from service.craft.drawing.lettering import wrap_words, write_words
 from service.craft.drawing.sheet import Sheet, format_number
 from service.craft.drawing.styles import EARTH, WITNESS, Stroke
+from service.craft.language import mark, phrase, say_number
 from service.look.palette import PRINT, WHITE, compute_lightness, mix
 from workers.stitches.check_places import Place, failed_places
 from workers.stitches.curves import draw_outlines
@@ -124,7 +126,11 @@ def draw_scale(sheet: Sheet, at: tuple[float, float]) -> None:
     sheet.line((x, y), (x + 50, y), Stroke(0.35))
     for place in range(0, 51, 10):
         sheet.line((x + place, y - 1.2), (x + place, y + 1.2), WITNESS)
-    write_words(sheet, (x + 53, y + 1.1), "50 mm: true size", TEXT_MM)
+    write_words(sheet, (x + 53, y + 1.1), phrase("50 mm: true size"), TEXT_MM)
+
+
+UPRIGHT = mark("Pieces: {pieces} (upright in the field).")
+TURNED = mark("Pieces: {pieces} (turned a quarter clockwise in the field).")
 
 
 def words_below(checked: Checked) -> list[str]:
@@ -132,19 +138,32 @@ def words_below(checked: Checked) -> list[str]:
     hooping, settings = checked.hooping, checked.settings
     stitches = int((checked.reading.kinds == 0).sum())
     minutes = stitches / settings.stitches_a_minute
-    threads = ", then ".join(thread.name or thread.colour for thread in hooping.threads)
-    lay = "turned a quarter clockwise in the field" if hooping.turned else "upright in the field"
+    threads = reduce(
+        lambda first, then: phrase("{first}, then {then}", first=first, then=then),
+        (thread.name or thread.colour for thread in hooping.threads),
+    )
+    lay = phrase(TURNED if hooping.turned else UPRIGHT, pieces="; ".join(s.piece.title for s in hooping.sewn))
     others = [
-        f"The long dashes are where {s.piece.name} is split: it is sewn in {s.piece.part.of} hoopings, and this is "
-        f"number {s.piece.part.number} of them."
+        phrase(
+            "The long dashes are where {piece} is split: it is sewn in {count} hoopings, and this is number {number} of"
+            " them.",
+            piece=s.piece.name,
+            count=s.piece.part.of,
+            number=s.piece.part.number,
+        )
         for s in hooping.sewn
         if s.piece.part is not None
     ]
     return [
-        f"Pieces: {'; '.join(s.piece.title for s in hooping.sewn)} ({lay}).",
-        f"Thread: {threads}. {stitches} stitches, about {minutes:.0f} min of sewing at"
-        f" {settings.stitches_a_minute} a minute.",
-        "Order for each piece: placement line, stop, tack-down, stop, edge finish.",
+        lay,
+        phrase(
+            "Thread: {threads}. {count} stitches, about {minutes} min of sewing at {speed} a minute.",
+            threads=threads,
+            count=stitches,
+            minutes=f"{minutes:.0f}",
+            speed=settings.stitches_a_minute,
+        ),
+        phrase("Order for each piece: placement line, stop, tack-down, stop, edge finish."),
         *others,
     ]
 
@@ -158,7 +177,12 @@ def set_words(checked: Checked, width_mm: float, more: list[str]) -> list[tuple[
     """The words under the field in lines of a sheet so wide: each with its size (mm) and weight."""
     field = checked.hooping.field
     room = (width_mm - 2 * MARGIN_MM) * FALLBACK_FONT
-    title = f"{checked.hooping.name}: sewing field {field.width_mm:g} × {field.height_mm:g} mm"
+    title = phrase(
+        "{hooping}: sewing field {width} × {height} mm",
+        hooping=checked.hooping.name,
+        width=say_number(field.width_mm),
+        height=say_number(field.height_mm),
+    )
     heading = [(line, TITLE_MM, 600) for line in wrap_words(title, TITLE_MM, room, weight=600)]
     return heading + [
         (line, TEXT_MM, 400)
@@ -174,7 +198,10 @@ def draw_legend(sheet: Sheet, checked: Checked, lines: list[tuple[str, float, in
         y += LINE_MM
         write_words(sheet, (MARGIN_MM, y), words, size, weight=weight)
     y += 5.2
-    for x, stroke, words in ((0.0, PLACEMENT_MARK, "placement line"), (38.0, TACK_MARK, "tack-down")):
+    for x, stroke, words in (
+        (0.0, PLACEMENT_MARK, phrase("placement line")),
+        (38.0, TACK_MARK, phrase("tack-down")),
+    ):
         sheet.line((MARGIN_MM + x, y - 1.1), (MARGIN_MM + x + 8, y - 1.1), stroke)
         write_words(sheet, (MARGIN_MM + x + 9.5, y), words, TEXT_MM)
     draw_scale(sheet, (MARGIN_MM, y + 4.6))
@@ -215,7 +242,7 @@ def draw_preview(checked: Checked, checks: Sequence[Check] = ()) -> bytes:
     sheet = Sheet(
         width,
         field.height_mm + 2 * MARGIN_MM + MARKS_MM + LINE_MM * len(lines),
-        title=f"Stitches of hooping {hooping.name}",
+        title=phrase("Stitches of hooping {hooping}", hooping=hooping.name),
         description=" ".join(words_below(checked)),
     )
     draw_field(sheet, checked)

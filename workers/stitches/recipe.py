@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from service.craft.document import read_document
 from service.craft.faults import DocumentFaults
+from workers.in_their_words import in_their_words
 from workers.recipe import CannotMake, JobInput, MadeFile
 from workers.stitches.planning import plan_fields, sew_pieces
 from workers.stitches.settings import USUAL
 from workers.stitches.writing import Written, check_together, make_files, write_best
 
 
+@in_their_words
 def make_stitches(job: JobInput) -> list[MadeFile]:
     """Every hooping's files, field by field; raises `CannotMake` for a document or piece that cannot be sewn.
 
@@ -29,6 +31,13 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
             done = sum(map(len, written))
             job.progress(0.5 + 0.5 * done / total, f"Writing and checking {hooping.name}")
             written[-1].append(write_best(hooping, USUAL))
-    made = [file for field in written for one in check_together(field) for file in make_files(one, USUAL)]
+    besides = tuple(dict.fromkeys(audience.language for audience in project.other_audiences))
+    languages = [language for language in besides if language != project.audience.language]
+    made = [
+        file
+        for field in written
+        for one in check_together(field)
+        for file in make_files(one, USUAL, languages)
+    ]
     job.progress(1.0, f"{total} hoopings are written")
     return made

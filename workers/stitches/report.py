@@ -9,20 +9,23 @@ from typing import Any
 
 import numpy as np
 
+from service.craft.audience import Audience, writing_for
 from service.craft.fabric import Thread
+from service.craft.language import mark, phrase
 from workers.stitches.findings import Check
-from workers.stitches.pieces import Hooping, StitchPiece
+from workers.stitches.pieces import Hooping, StitchPiece, Stop
 from workers.stitches.reading import Reading
 from workers.stitches.record import STITCH, STOP
 from workers.stitches.settings import StitchSettings
+from workers.stitches.stop_words import say_stop
 
-CAUTION = (
+CAUTION = mark(
     "Lay and trim cloth only when the needle stands still, and keep fingers and face away while the hoop moves. "
     "Follow the instructions of the machine's maker."
 )
 """Said wherever hands go under the needle (school rules for machine sewing; the moving hoop from memory)."""
 
-THREAD_RATIO = (
+THREAD_RATIO = mark(
     "A balanced lockstitch (ISO 4915, type 301) takes 2.5 times the length of its seam, half on top and half in the "
     "bobbin (apparelscience.com, stitch classes 300 to 400). Here each stitch takes its length and "
     "a way down into the layers and up again; running stitches of 2.5 mm then come to 2.5 times their seam."
@@ -62,11 +65,22 @@ def extents_mm(reading: Reading) -> list[float]:
     return [round(float(side), 1) for side in np.ptp(points, axis=0)]
 
 
-def list_stops(hooping: Hooping, reading: Reading) -> list[dict[str, Any]]:
-    """Each stop of the file with its record and what to do there."""
+def list_stops(hooping: Hooping, reading: Reading, languages: Sequence[str] = ()) -> list[dict[str, Any]]:
+    """Each stop of the file with its record and what to do there; `do_in` says it in the `languages` besides."""
     reasons = [p.then_stop for p in hooping.passes if p.then_stop]
     records = np.flatnonzero(reading.kinds == STOP)
-    return [{"record": int(i), "do": words} for i, words in zip(records, reasons, strict=False)]
+    return [
+        {"record": int(i), "do": say_stop(stop)} | _say_besides(stop, languages)
+        for i, stop in zip(records, reasons, strict=False)
+    ]
+
+
+def _say_besides(stop: Stop, languages: Sequence[str]) -> dict[str, Any]:
+    said = {}
+    for language in languages:
+        with writing_for(Audience(language=language)):
+            said[language] = say_stop(stop)
+    return {"do_in": said} if said else {}
 
 
 def build_report(
@@ -76,9 +90,12 @@ def build_report(
     checks: Sequence[Check],
     notes: list[str],
     settings: StitchSettings,
+    languages: Sequence[str] = (),
 ) -> dict[str, Any]:
-    """The report as plain JSON. `from` and `to` of a pass are its first and last record, both included;
-    `minutes` is sewing time at the stated speed, without stops.
+    """The report as plain JSON, its stops also in the `languages` of tracks that do not read the document's.
+
+    `from` and `to` of a pass are its first and last record, both included; `minutes` is sewing time at the stated
+    speed, without stops.
     """
     stitches = int((reading.kinds == STITCH).sum())
     return {
@@ -98,12 +115,12 @@ def build_report(
         "stitches": stitches,
         "stops": int((reading.kinds == STOP).sum()),
         "trims": reading.trims,
-        "caution": CAUTION,
-        "at_stops": list_stops(hooping, reading),
+        "caution": phrase(CAUTION),
+        "at_stops": list_stops(hooping, reading, languages),
         "colours": thread_by_colour(hooping, reading, ranges, settings),
         "thread_order": [{"name": t.name, "colour": t.colour} for t in hooping.threads],
         "thread_changes": len(hooping.threads) - 1,
-        "thread_ratio": THREAD_RATIO,
+        "thread_ratio": phrase(THREAD_RATIO),
         "minutes": round(stitches / settings.stitches_a_minute, 1),
         "stitches_a_minute": settings.stitches_a_minute,
         "passes": [
@@ -116,7 +133,7 @@ def build_report(
         "piece_settings": {sewn.piece.name: say_settings(sewn.piece) for sewn in hooping.sewn},
         "settings": {
             **asdict(settings),
-            "spacing": "between needle points on the same, longer side of the band",
+            "spacing": phrase("between needle points on the same, longer side of the band"),
         },
     }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from service.craft.language import phrase, say_number
 from workers.recipe import MadeFile
 from workers.stitches.across_parts import check_across
 from workers.stitches.check import check_hooping
@@ -64,21 +65,43 @@ def say_same(hooping: Hooping) -> list[str]:
     said = []
     if hooping.again:
         places = "; ".join(
-            f"for {', '.join(one.pieces)} {say_place(one.centre_mm, one.top_turned_degrees)}"
+            phrase(
+                "for {pieces} {place}",
+                pieces=", ".join(one.pieces),
+                place=say_place(one.centre_mm, one.top_turned_degrees),
+            )
             for one in hooping.again
         )
-        said.append(f"sew this file {1 + len(hooping.again)} times: once as it is, then {places}")
+        said.append(
+            phrase(
+                "sew this file {count} times: once as it is, then {places}",
+                count=1 + len(hooping.again),
+                places=places,
+            )
+        )
     if hooping.same_as:
         where = say_place(hooping.same_centre_mm, hooping.top_turned_degrees)
-        said.append(f"hooping {hooping.same_as} sews the same: its file serves here too, {where}")
+        said.append(
+            phrase(
+                "hooping {hooping} sews the same: its file serves here too, {place}",
+                hooping=hooping.same_as,
+                place=where,
+            )
+        )
     return said
 
 
 def say_place(centre_mm: tuple[float, float], turned: float) -> str:
     """Where the middle of the field comes on the top, and how the top lies in the hoop."""
-    way = f"turned {turned:g} degrees clockwise" if turned else "upright"
-    x, y = centre_mm
-    return f"its middle at {x:.1f}, {y:.1f} mm of the finished top, with the top hooped {way}"
+    x, y = (say_number(place, ".1f") for place in centre_mm)
+    if not turned:
+        return phrase("its middle at {x}, {y} mm of the finished top, with the top hooped upright", x=x, y=y)
+    return phrase(
+        "its middle at {x}, {y} mm of the finished top, with the top hooped turned {angle} degrees clockwise",
+        x=x,
+        y=y,
+        angle=say_number(turned),
+    )
 
 
 def write_best(hooping: Hooping, settings: StitchSettings) -> Written:
@@ -101,12 +124,12 @@ def check_together(written: Sequence[Written]) -> list[Written]:
     ]
 
 
-def make_files(written: Written, settings: StitchSettings) -> list[MadeFile]:
-    """The files of one hooping."""
+def make_files(written: Written, settings: StitchSettings, languages: Sequence[str] = ()) -> list[MadeFile]:
+    """The files of one hooping; `languages` are those of tracks that do not read the document's."""
     checked, checks = written.checked, written.checks
     hooping, reading = checked.hooping, checked.reading
     notes = [note for sewn in hooping.sewn for note in sewn.notes] + say_parts(hooping) + say_same(hooping)
-    report = build_report(hooping, reading, checked.ranges, checks, notes, settings)
+    report = build_report(hooping, reading, checked.ranges, checks, notes, settings, languages)
     public = bool(report["released"]) and not hooping.private
     name, places = f"stitch-{hooping.name}", failed_places(checks)
     return [

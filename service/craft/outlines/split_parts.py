@@ -17,6 +17,7 @@ from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import split
 
+from service.craft.language import mark, phrase
 from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.model import Outline
 from service.craft.outlines.placing import find_placing
@@ -153,15 +154,31 @@ def find_split_ends(piece: Piece, outline: Outline) -> list[tuple[Point, Point]]
     return [(min(pair), max(pair)) for pair in ends]
 
 
+LEFT, RIGHT = mark("left part"), mark("right part")
+UPPER, LOWER = mark("upper part"), mark("lower part")
+
+
 def name_part(parts: Sequence[Part], number: int) -> str:
     """What a part is called: by the side it lies on where there are two, by its number otherwise.
 
-    "left part", "right part", "upper part" or "lower part" as it lies on the top; "part 2 of 3".
+    "left part", "right part", "upper part" or "lower part" as it lies on the top; "part 2 of 3". `say_part_name` says
+    it in the language of who reads.
     """
     if len(parts) != 2:
         return f"part {number} of {len(parts)}"
     own, other = parts[number - 1].shape.centroid, parts[2 - number].shape.centroid
     x, y = own.x - other.x, own.y - other.y
     if abs(x) >= abs(y):
-        return "left part" if x < 0 else "right part"
-    return "upper part" if y < 0 else "lower part"
+        return LEFT if x < 0 else RIGHT
+    return UPPER if y < 0 else LOWER
+
+
+def say_part_name(name: str, number: int, of: int) -> str:
+    """The name of a part, which is one of so many, in the language of who reads.
+
+    >>> say_part_name("left part", 1, 2), say_part_name("part 2 of 3", 2, 3)
+    ('left part', 'part 2 of 3')
+    """
+    if name in (LEFT, RIGHT, UPPER, LOWER):
+        return phrase(name)
+    return phrase("part {number} of {count}", number=number, count=of)
