@@ -23,7 +23,8 @@ class Step:
 
     `more` is said, and `why`, to those who are new to the chapter. `hazards` name what can hurt (see `hazards.py`).
     `measured` says that the stage's size is checked here. `heading` stands over steps without a stage that belong
-    together; `pieces` names the applique pieces that the step is about.
+    together; `pieces` names the applique pieces that the step is about; `speaks_of_bias` says that it tells how
+    the stage's edges on the bias are held.
     """
 
     id: str
@@ -38,6 +39,7 @@ class Step:
     files: tuple[str, ...] = ()
     heading: str = ""
     pieces: tuple[str, ...] = ()
+    speaks_of_bias: bool = False
 
     @property
     def group(self) -> str:
@@ -83,6 +85,15 @@ class Lesson:
     def explains(self, chapter: str) -> bool:
         """Whether a chapter is told to somebody new to it; who has done it before reads it in short."""
         return not self.track.has_done(chapter)
+
+
+def sentences(*said: str) -> str:
+    """What is said, one sentence after the other; an empty one is left out.
+
+    >>> sentences("Lay out the parts.", "", "Make 3.")
+    'Lay out the parts. Make 3.'
+    """
+    return " ".join(filter(None, said))
 
 
 def plural(count: int, one: str, many: str = "") -> str:
