@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 
+from service.craft.language import mark, phrase
 from service.craft.measure import Exact, exact
 from service.craft.tracks import slug
 from service.craft.units import Border, Bordered
 from service.craft.units.bordered import MITRED, SQUARES
-from workers.sewing.names import composite_id, label
+from workers.sewing.names import as_sentence, composite_id, label
 from workers.sewing.rows import Cell, Naming, call_unnamed, row_work
 from workers.sewing.small_units import ClothNames
 from workers.sewing.works import (
@@ -28,6 +29,21 @@ from workers.sewing.works import (
 
 SIDES, ENDS = PAIRS = ("sides", "top and bottom")
 
+ORDINALS = (
+    mark("first"),
+    mark("second"),
+    mark("third"),
+    mark("fourth"),
+    mark("fifth"),
+    mark("sixth"),
+)
+
+NAMED = {"first": mark("{border}, first pair: {sides}"), "second": mark("{border}, second pair: {sides}")}
+WITH_PAIR = {
+    "first": mark("{whole} with the first pair of border strips"),
+    "second": mark("{whole} with the second pair of border strips"),
+}
+
 
 @dataclass(frozen=True)
 class Round:
@@ -43,6 +59,18 @@ class Round:
         """The cloth's name."""
         return self.names.cloth(self.border.fabric)
 
+    @property
+    def plain(self) -> str:
+        """The border in a sentence, by its place among several."""
+        return phrase("{nth} border", nth=self.ordinal) if self.ordinal else phrase("border")
+
+    @property
+    def of_cloth(self) -> str:
+        """The same with its cloth."""
+        if self.ordinal:
+            return phrase("{nth} border of {cloth}", nth=self.ordinal, cloth=self.cloth)
+        return phrase("border of {cloth}", cloth=self.cloth)
+
 
 def sew_borders(unit: Bordered, inside: Made, about: Hashable, names: ClothNames, *, mirrored: bool) -> Made:
     """The work a bordered unit is: each border sewn onto what lies inside it, innermost first."""
@@ -52,7 +80,7 @@ def sew_borders(unit: Bordered, inside: Made, about: Hashable, names: ClothNames
     for i, border in enumerate(unit.borders):
         uses[border.fabric] += 1
         work_id = f"{base}.border.{label(border.fabric)}.{uses[border.fabric]}"
-        ordinal = "" if len(unit.borders) == 1 else f"{_ordinal(i)} "
+        ordinal = "" if len(unit.borders) == 1 else _ordinal(i)
         made = _sew_border(made, Round(border, Naming(work_id, called, unit.pointer, ""), names, ordinal))
     piece = made[0]
     whole = isinstance(piece, Work) and replace(piece, id=base, block=unit.block, called=called, whole=True)
@@ -60,8 +88,7 @@ def sew_borders(unit: Bordered, inside: Made, about: Hashable, names: ClothNames
 
 
 def _ordinal(index: int) -> str:
-    words = ("first", "second", "third", "fourth", "fifth", "sixth")
-    return words[index] if index < len(words) else f"{index + 1}th"
+    return phrase(ORDINALS[index]) if index < len(ORDINALS) else phrase("{number}th", number=index + 1)
 
 
 def _sew_border(inside: Made, go: Round) -> Made:
@@ -89,16 +116,16 @@ def _sew_pair(inside: Made, pair: str, go: Round, *, nth: str, corners: bool) ->
     return Work(
         id=f"{go.naming.base}.{slug(pair)}",
         kind="border pair",
-        title=_sentence(f"{go.ordinal}border of {go.cloth}, {nth} pair: {where}"),
-        one=f"{go.naming.called} with the {nth} pair of border strips",
-        many=f"{go.naming.called} with the {nth} pair of border strips",
+        title=as_sentence(phrase(NAMED[nth], border=go.of_cloth, sides=phrase(where))),
+        one=phrase(WITH_PAIR[nth], whole=go.naming.called),
+        many=phrase(WITH_PAIR[nth], whole=go.naming.called),
         width=whole[0],
         height=whole[1],
         items=items,
         seams=_pair_seams(pair, b, w, h, _inside_of(inside), _border_side(go)),
         pointer=go.naming.pointer,
         whole=False,
-        called=f"{go.naming.called} so far",
+        called=phrase("{whole} so far", whole=go.naming.called),
         facts={
             "pair": where,
             "nth": nth,
@@ -108,17 +135,13 @@ def _sew_pair(inside: Made, pair: str, go: Round, *, nth: str, corners: bool) ->
     )
 
 
-def _sentence(text: str) -> str:
-    return text[0].upper() + text[1:]
-
-
 def _border_side(go: Round) -> Beside:
-    return Beside("border", go.border.fabric, "the border")
+    return Beside("border", go.border.fabric, phrase("the border"))
 
 
 def _inside_of(made: Made) -> Beside:
     piece = made[0]
-    return Beside("inside", piece.fabric if isinstance(piece, Cut) else "", "the middle")
+    return Beside("inside", piece.fabric if isinstance(piece, Cut) else "", phrase("the middle"))
 
 
 def _pair_seams(
@@ -151,15 +174,22 @@ def _strip_with_squares(inside: Made, pair: str, go: Round) -> Made:
         go.names.beside(go.border.corner_fabric, "cornerstone"),
     )
     strip = Cell((rectangle(go.border.fabric, whole - 2 * across, across), 0), _border_side(go))
-    cloths = f"{go.cloth} with {go.names.cloth(go.border.corner_fabric)} squares"
+    cloths = phrase(
+        "{cloth} with {corner} squares", cloth=go.cloth, corner=go.names.cloth(go.border.corner_fabric)
+    )
     work = row_work(
         [stone, strip, stone],
         f"{go.naming.base}.squares",
-        _sentence(f"{go.ordinal}border: strips of {cloths}"),
+        as_sentence(phrase("{border}: strips of {cloths}", border=go.plain, cloths=cloths)),
         go.naming,
-        called="the border strip",
+        called=phrase("the border strip"),
     )
-    work = replace(work, one=f"border strip of {cloths}", many=f"border strips of {cloths}")
+    work = replace(
+        work,
+        one=phrase("border strip of {cloths}", cloths=cloths),
+        many=phrase("border strips of {cloths}", cloths=cloths),
+        facts=work.facts | {"squares": "yes"},
+    )
     return work, 0 if pair == ENDS else 1
 
 
@@ -179,15 +209,15 @@ def _mitred(inside: Made, go: Round) -> Work:
     return Work(
         id=go.naming.base,
         kind="mitred border",
-        title=_sentence(f"{go.ordinal}border of {go.cloth} with mitred corners"),
-        one=f"{go.naming.called} with a mitred border",
-        many=f"{go.naming.called} with a mitred border",
+        title=as_sentence(phrase("{border} with mitred corners", border=go.of_cloth)),
+        one=phrase("{whole} with a mitred border", whole=go.naming.called),
+        many=phrase("{whole} with a mitred border", whole=go.naming.called),
         width=width + 2 * go.border.width,
         height=height + 2 * go.border.width,
         items=tuple(items),
         seams=(*straight, *slanting),
         pointer=go.naming.pointer,
         whole=False,
-        called=f"{go.naming.called} so far",
+        called=phrase("{whole} so far", whole=go.naming.called),
         facts={"cloth": go.cloth},
     )

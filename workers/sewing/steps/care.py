@@ -13,9 +13,6 @@ from workers.sewing.steps.line_steps import looks_at_points
 from workers.sewing.steps.small_units import step_of
 from workers.sewing.steps.step import Lesson, Step
 
-TAUGHT = (mark("on the bias"), mark("slanting edges"))
-"""Where the steps of a stage say this, its bias seams have been spoken of."""
-
 SEWN = (".sew", ".corners", ".mitre")
 """Steps that sew edges on the bias; the last of them, where the first sew others."""
 
@@ -40,10 +37,7 @@ WORTH_SAYING = 1.0
 def pin_bias(stage: Stage, lesson: Lesson, steps: list[Step]) -> list[Step]:
     """A step before the others of a stage that sews edges on the bias, where they do not speak of it themselves."""
     sewn = lesson.plan.notes[stage.id].bias.sewn
-    said = any(
-        word in f"{step.text} {step.why} {step.more}" for step in steps for word in map(phrase, TAUGHT)
-    )
-    if not sewn or said or is_sewn_before_cut(stage.work):
+    if not sewn or any(step.speaks_of_bias for step in steps) or is_sewn_before_cut(stage.work):
         return []
     return [
         step_of(

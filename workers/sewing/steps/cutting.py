@@ -15,12 +15,13 @@ from service.craft.cutting_words import (
     STRAIGHTEN_REASON,
 )
 from service.craft.fabric import Fabric
+from service.craft.language import join_words, phrase
 from service.craft.patch_templates import count_templates
 from service.craft.planar.round_shapes import ROUND, BladeTemplate
 from service.craft.units.fan_blade_reading import say_degrees
-from workers.sewing.names import label, listed
+from workers.sewing.names import label
 from workers.sewing.steps.hazards import CUTTER, IRON, SHEARS
-from workers.sewing.steps.step import CUTTING, Lesson, Step
+from workers.sewing.steps.step import CUTTING, Lesson, Step, sentences
 from workers.sewing.works import walk_patches
 
 TOOLS = ("rotary cutter", "ruler", "cutting mat")
@@ -37,9 +38,9 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         yield Step(
             f"cutting.cloth.{label(fabric)}",
             CUTTING,
-            f"{(FOLLOW if number else FOLLOW_FIRST).format(cloth=lesson.cloth(fabric))}{direction}",
-            FIRST_REASON if number == 0 else LATER_REASON,
-            more=ACROSS_HINT,
+            sentences(phrase(FOLLOW if number else FOLLOW_FIRST, cloth=lesson.cloth(fabric)), direction),
+            phrase(FIRST_REASON if number == 0 else LATER_REASON),
+            more=phrase(ACROSS_HINT),
             hazards=(CUTTER,),
             tools=TOOLS,
         )
@@ -49,16 +50,16 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
         yield Step(
             "cutting.pieces",
             CUTTING,
-            ROUGH.format(cloths=listed([f"the {name}" for name in rough])),
-            ROUGH_REASON,
+            phrase(ROUGH, cloths=join_words(phrase("the {cloth}", cloth=name) for name in rough)),
+            phrase(ROUGH_REASON),
             hazards=(SHEARS,),
             tools=("scissors",),
         )
     yield Step(
         "cutting.label",
         CUTTING,
-        "Put each size of each cloth on a heap of its own, with its size on a slip of paper.",
-        "Sizes that differ by little look alike once they are mixed.",
+        phrase("Put each size of each cloth on a heap of its own, with its size on a slip of paper."),
+        phrase("Sizes that differ by little look alike once they are mixed."),
         tools=("paper", "pencil"),
     )
 
@@ -68,18 +69,20 @@ def _prepare() -> Iterator[Step]:
     yield Step(
         "cutting.prepare",
         CUTTING,
-        "Iron every cloth flat.",
-        "A fold under the ruler makes a crooked strip.",
+        phrase("Iron every cloth flat."),
+        phrase("A fold under the ruler makes a crooked strip."),
         hazards=(IRON,),
         tools=("iron",),
     )
     yield Step(
         "cutting.straighten",
         CUTTING,
-        "Cut one end of each cloth straight before its first strip.",
-        STRAIGHTEN_REASON,
-        more="Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little as you "
-        "can.",
+        phrase("Cut one end of each cloth straight before its first strip."),
+        phrase(STRAIGHTEN_REASON),
+        more=phrase(
+            "Fold the cloth selvedge to selvedge, hold the ruler square to the fold, and cut off as little "
+            "as you can."
+        ),
         hazards=(CUTTER,),
         tools=TOOLS,
     )
@@ -87,8 +90,8 @@ def _prepare() -> Iterator[Step]:
 
 def _say_direction(fabric: Fabric) -> str:
     if fabric.napped:
-        return " Its pile runs one way: mark which on the back, and lay every piece along it."
-    return " Keep its print upright." if fabric.directional else ""
+        return phrase("Its pile runs one way: mark which on the back, and lay every piece along it.")
+    return phrase("Keep its print upright.") if fabric.directional else ""
 
 
 def list_mat_cloths(lesson: Lesson) -> list[str]:
@@ -125,21 +128,34 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         return
     name = f"templates-{lesson.track.slug}.pdf"
     letters = list(dict.fromkeys(template.letter for template, _, _ in counts))
-    which = f"the template {letters[0]}" if len(letters) == 1 else f"the templates {listed(letters)}"
+    if len(letters) == 1:
+        trace = phrase(
+            "Trace the template {letter} onto card from {file}, printed at 100 percent.",
+            letter=letters[0],
+            file=name,
+        )
+    else:
+        trace = phrase(
+            "Trace the templates {letters} onto card from {file}, printed at 100 percent.",
+            letters=join_words(letters),
+            file=name,
+        )
     yield Step(
         "cutting.templates",
         CUTTING,
-        f"Trace {which} onto card from {name}, printed at 100 percent.",
-        "Card keeps its edge when you draw round it many times.",
-        more="Measure the test square on the first page first. If it is off, print again at full size.",
+        trace,
+        phrase("Card keeps its edge when you draw round it many times."),
+        more=phrase(
+            "Measure the test square on the first page first. If it is off, print again at full size."
+        ),
         tools=("card", "pencil"),
         files=(name,),
     )
     yield Step(
         "cutting.templates-cut",
         CUTTING,
-        "Cut the card on the solid line.",
-        "The solid line holds the seam allowance; the dashed one is where the seam runs.",
+        phrase("Cut the card on the solid line."),
+        phrase("The solid line holds the seam allowance; the dashed one is where the seam runs."),
         hazards=(SHEARS,),
         tools=("scissors",),
     )
@@ -147,17 +163,22 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
     yield Step(
         "cutting.template-patches",
         CUTTING,
-        "Draw round the template, face up on the right side of the piece that the table cuts for it, its arrow along "
-        f"the woven edge.{' Where the table says turned over, it lies face down.' if over else ''}",
-        "The piece is the box round the patch. Along the threads, the patch keeps its shape.",
+        sentences(
+            phrase(
+                "Draw round the template, face up on the right side of the piece that the table cuts for it, "
+                "its arrow along the woven edge."
+            ),
+            phrase("Where the table says turned over, it lies face down.") if over else "",
+        ),
+        phrase("The piece is the box round the patch. Along the threads, the patch keeps its shape."),
         tools=("pencil",),
         files=(name,),
     )
     yield Step(
         "cutting.template-patches-cut",
         CUTTING,
-        "Cut each patch on its line.",
-        "The line runs close round the card, so cut on it and not beside it.",
+        phrase("Cut each patch on its line."),
+        phrase("The line runs close round the card, so cut on it and not beside it."),
         hazards=(SHEARS,),
         tools=("scissors",),
     )
@@ -173,9 +194,17 @@ def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:
     return Step(
         f"cutting.blades.{template.letter.lower()}",
         CUTTING,
-        f"In place of template {template.letter} a ruler with an angle of {angle} serves as well: cut strips {strip} "
-        "wide, lay the template on the ruler once to find its marks, and cut blade after blade, turned head to tail.",
-        "Head to tail, the slanting cut of one blade is that of the next, and less cloth is left over.",
+        phrase(
+            "In place of template {letter} a ruler with an angle of {angle} serves as well: cut strips "
+            "{strip} wide, lay the template on the ruler once to find its marks, and cut blade after blade, "
+            "turned head to tail.",
+            letter=template.letter,
+            angle=angle,
+            strip=strip,
+        ),
+        phrase(
+            "Head to tail, the slanting cut of one blade is that of the next, and less cloth is left over."
+        ),
         hazards=(CUTTER,),
         tools=TOOLS,
     )

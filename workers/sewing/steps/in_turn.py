@@ -6,18 +6,19 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import Pile
 from workers.sewing.steps.pile_words import Stages, say_look, say_number
 from workers.sewing.steps.place_names import PlaceNames, name_places
 from workers.sewing.steps.pressing_words import name_piles
 from workers.sewing.steps.small_units import step_of
-from workers.sewing.steps.step import Step
+from workers.sewing.steps.step import Step, sentences
 from workers.sewing.works import Work
 
-REASON = (
-    "Pressed alike, seams of two neighbours would fall to the same side where they meet. So laid, one falls each way "
-    "and they nest."
+REASON = mark(
+    "Pressed alike, seams of two neighbours would fall to the same side where they meet. So laid, one falls "
+    "each way and they nest."
 )
 
 
@@ -26,17 +27,29 @@ def lay_in_turn(stage: Stage, stages: Stages) -> Iterator[Step]:
 
     `stages` are those whose copies lie on several piles.
     """
-    ways: dict[str, list[int]] = {}
+    ways: dict[tuple[str, ...], list[int]] = {}
     for number, pile in enumerate(stage.piles, start=1):
-        ways.setdefault(_say_takes(stage, pile, stages), []).append(number)
-    for n, (said, numbers) in enumerate(ways.items()):
+        ways.setdefault(tuple(_list_takes(stage, pile, stages)), []).append(number)
+    for n, (taken, numbers) in enumerate(ways.items()):
         count = sum(stage.piles[number - 1].count for number in numbers)
-        copies = "one" if count == 1 else str(count)
-        which = f"For the {copies} of {name_piles(numbers)} take" if len(ways) > 1 else "Take"
-        yield step_of(stage, f"in-turn-{n + 1}" if n else "in-turn", f"{which} {said}.", REASON)
+        first, *others = taken or (phrase("the parts as they are"),)
+        begin = _say_for(count, name_piles(numbers), first) if len(ways) > 1 else _say_take(first)
+        text = sentences(begin, *map(_say_take, others))
+        yield step_of(stage, f"in-turn-{n + 1}" if n else "in-turn", text, phrase(REASON))
 
 
-def _say_takes(stage: Stage, pile: Pile, stages: Stages) -> str:
+def _say_take(parts: str) -> str:
+    return phrase("Take {parts}.", parts=parts)
+
+
+def _say_for(count: int, piles: str, parts: str) -> str:
+    """What is taken for the copies of some piles alone."""
+    if count == 1:
+        return phrase("For the one of {piles} take {parts}.", piles=piles, parts=parts)
+    return phrase("For the {count} of {piles} take {parts}.", count=count, piles=piles, parts=parts)
+
+
+def _list_takes(stage: Stage, pile: Pile, stages: Stages) -> list[str]:
     """Part by part, from which of their piles they come for which places."""
     parts = [stages[need] for need in stage.needs if need in stages]
     places = name_places(stage.work)
@@ -49,28 +62,39 @@ def _say_takes(stage: Stage, pile: Pile, stages: Stages) -> str:
         if taken:
             counted = replace(places, counted="") if said else places
             said.append(_say_part(part, called, taken, counted, stages))
-    return ". Take ".join(said) if said else "the parts as they are"
+    return said
 
 
 def _say_part(
     part: Stage, called: str, taken: dict[int, list[int]], places: PlaceNames, stages: Stages
 ) -> str:
-    piles = {number: f"pile {number} ({say_look(part, number, stages)})" for number in taken}
+    piles = {number: _say_pile(part, number, stages) for number in taken}
     if len(taken) == 1:
         ((number, at),) = taken.items()
-        return f"{called} for {places.say(at)} from {piles[number]}"
+        return phrase(
+            "{parts} for {places} from {pile}", parts=called, places=places.say(at), pile=piles[number]
+        )
     (first, at), *others = sorted(taken.items())
     later = replace(places, counted="")
-    ways = [f"for {places.say(at)} from {piles[first]}"]
-    ways += [f"for {later.say(at)} from {piles[number]}" for number, at in others]
-    return f"{called} from their {say_number(len(part.piles))} piles: {'; '.join(ways)}"
+    ways = [(places.say(at), piles[first]), *((later.say(at), piles[number]) for number, at in others)]
+    return phrase(
+        "{parts} from their {count} piles: {ways}",
+        parts=called,
+        count=say_number(len(part.piles)),
+        ways="; ".join(phrase("for {places} from {pile}", places=at, pile=pile) for at, pile in ways),
+    )
+
+
+def _say_pile(part: Stage, number: int, stages: Stages) -> str:
+    return phrase("pile {number} ({look})", number=number, look=say_look(part, number, stages))
 
 
 def _tell_apart(parts: Sequence[Stage]) -> list[str]:
     """What the parts are called; with the titles of their stages, no two of which are alike, where names are."""
     names = Counter(part.work.many for part in parts)
     return [
-        f"the {part.work.many}" + (f" ({_in_sentence(part.work.title)})" if names[part.work.many] > 1 else "")
+        phrase("the {parts}", parts=part.work.many)
+        + (f" ({_in_sentence(part.work.title)})" if names[part.work.many] > 1 else "")
         for part in parts
     ]
 

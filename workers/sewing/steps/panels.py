@@ -2,55 +2,76 @@
 
 from __future__ import annotations
 
+from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.joins import PINNED
 from workers.sewing.steps.small_units import CUTTING_SET, make_copies, press_step, step_of
-from workers.sewing.steps.step import Lesson, Step
+from workers.sewing.steps.step import Lesson, Step, sentences
 
 
 def teach_panels(stage: Stage, lesson: Lesson) -> list[Step]:
     """Lay, pin and sew side by side, press open, trim where the panels come out wider."""
     facts = stage.work.facts
-    number = "both" if facts["panels"] == "2" else f"all {facts['panels']}"
     upright = (
-        "The cloth has a direction, and keeps it across the seam."
+        phrase("The cloth has a direction, and keeps it across the seam.")
         if facts["one way"]
-        else ("Woven alike, they stretch and shade alike.")
+        else phrase("Woven alike, they stretch and shade alike.")
     )
     trimmed = bool(facts["to trim"])
     steps = [
         step_of(
             stage,
             "lay",
-            f"Lay {number} panels of {facts['cloth']} side by side, all the same way up.{make_copies(stage)}",
+            sentences(
+                phrase("Lay both panels of {cloth} side by side, all the same way up.", cloth=facts["cloth"])
+                if facts["panels"] == "2"
+                else phrase(
+                    "Lay all {count} panels of {cloth} side by side, all the same way up.",
+                    count=facts["panels"],
+                    cloth=facts["cloth"],
+                ),
+                make_copies(stage),
+            ),
             upright,
         ),
         step_of(
             stage,
             "pin",
-            "Pin two neighbours along their long edges, right sides together: both ends, the middle, then between.",
-            "In a long seam one layer creeps.",
+            phrase(
+                "Pin two neighbours along their long edges, right sides together: both ends, the middle, "
+                "then between."
+            ),
+            phrase("In a long seam one layer creeps."),
             tools=("pins",),
         ),
         step_of(
             stage,
             "sew",
-            f"Sew the panels to each other with {lesson.allowance} allowance.",
-            "The cloth is narrower than the piece. Equal panels put the seam where it looks meant; later drawings "
-            "leave it out.",
+            phrase("Sew the panels to each other with {allowance} allowance.", allowance=lesson.allowance),
+            phrase(
+                "The cloth is narrower than the piece. Equal panels put the seam where it looks meant; "
+                "later drawings leave it out."
+            ),
             hazards=(NEEDLE,),
             tools=PINNED,
         ),
-        *press_step(stage, measured=not trimmed, why="Pressed open, the seam lies flat and shows least."),
+        *press_step(
+            stage, measured=not trimmed, why=phrase("Pressed open, the seam lies flat and shows least.")
+        ),
     ]
     if trimmed:
         steps.append(
             step_of(
                 stage,
                 "trim",
-                f"Trim the piece to {facts['trim to']} across the panels, the same at both sides.",
-                "The panels are cut to the next mark of the ruler, so that they never come out short.",
+                phrase(
+                    "Trim the piece to {width} across the panels, the same at both sides.",
+                    width=facts["trim to"],
+                ),
+                phrase(
+                    "The panels are cut to the next mark of the ruler, so that they never come out short."
+                ),
                 hazards=(CUTTER,),
                 tools=CUTTING_SET,
                 measured=True,

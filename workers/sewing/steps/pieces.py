@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from service.craft.language import decimal_mark, join_words, phrase
 from service.craft.outlines import Outline
 from service.craft.pieces import Piece
 from service.craft.stacking import stack
-from workers.sewing.names import label, listed
+from workers.sewing.names import label
 from workers.sewing.steps.step import APPLIQUE, Lesson, Step
 
 RAW, SATIN, ZIGZAG, BLANKET, TURNED = ("raw", "satin", "zigzag", "blanket", "turned")
@@ -44,7 +45,7 @@ class PieceLesson:
     @property
     def thread(self) -> str:
         """Its thread in words."""
-        return f"{self.piece.thread.name} thread"
+        return phrase("{thread} thread", thread=self.piece.thread.name)
 
     @property
     def trims(self) -> bool:
@@ -75,31 +76,53 @@ class PieceLesson:
     def place(self) -> str:
         """Where its middle lies, from the cut edges of the sewn top."""
         x, y = map(self.lesson.length, self.measured)
-        return (
-            f"The middle of the piece lies {x} from the left cut edge of the top and {y} from the upper one."
+        return phrase(
+            "The middle of the piece lies {x} from the left cut edge of the top and {y} from the upper one.",
+            x=x,
+            y=y,
         )
 
     @property
     def turned(self) -> str:
         """How it is turned, as a sentence with a space before it; empty where it stands upright."""
         degrees = float(self.piece.turn)
-        way = "clockwise" if degrees > 0 else "anticlockwise"
-        return f" Turn the piece {abs(degrees):g} degrees {way}, as the drawing shows." if degrees else ""
+        if not degrees:
+            return ""
+        shown = f"{abs(degrees):g}".replace(".", decimal_mark())
+        turn = (
+            phrase("Turn the piece {degrees} degrees clockwise, as the drawing shows.", degrees=shown)
+            if degrees > 0
+            else phrase(
+                "Turn the piece {degrees} degrees anticlockwise, as the drawing shows.", degrees=shown
+            )
+        )
+        return f" {turn}"
 
     @property
     def over(self) -> str:
         """What it lies over, as a sentence, or an empty text."""
-        below = [f"the {name}" for name in self.lesson.rests_on.get(self.name, self.piece.above)]
-        return f"It lies over {listed(below)}, so that the lower cut edge is hidden." if below else ""
+        below = [
+            phrase("the {piece}", piece=name)
+            for name in self.lesson.rests_on.get(self.name, self.piece.above)
+        ]
+        return (
+            phrase("It lies over {pieces}, so that the lower cut edge is hidden.", pieces=join_words(below))
+            if below
+            else ""
+        )
 
     @property
     def covered(self) -> str:
         """What lies on its edge, as a sentence with a space before it; empty where nothing does."""
         rests_on = self.lesson.rests_on
         tops = [
-            f"the {p.name}" for p in self.lesson.project.pieces if self.name in rests_on.get(p.name, p.above)
+            phrase("the {piece}", piece=p.name)
+            for p in self.lesson.project.pieces
+            if self.name in rests_on.get(p.name, p.above)
         ]
-        return f" Leave its edge flat under {listed(tops)}." if tops else ""
+        if not tops:
+            return ""
+        return f" {phrase('Leave its edge flat under {pieces}.', pieces=join_words(tops))}"
 
     def step(self, what: str, text: str, why: str = "", **more: object) -> Step:
         """A step about the piece; what is owned by others names no file."""
@@ -123,7 +146,11 @@ def count_off(pieces: Iterable[PieceLesson]) -> str:
     One piece is "the leaf"; more are "all 2 pieces: left leaf and right leaf".
     """
     names = [one.name for one in pieces]
-    return f"the {names[0]}" if len(names) == 1 else f"all {len(names)} pieces: {listed(names)}"
+    return (
+        phrase("the {piece}", piece=names[0])
+        if len(names) == 1
+        else phrase("all {count} pieces: {pieces}", count=len(names), pieces=join_words(names))
+    )
 
 
 def group_by_cloth(pieces: Iterable[PieceLesson]) -> list[list[PieceLesson]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
 
+from service.craft.language import phrase
 from service.craft.units import (
     CornerSquares,
     Diamond,
@@ -44,7 +45,7 @@ from workers.sewing.steps.in_turn import lay_in_turn
 from workers.sewing.steps.long_strips import teach_long_strips
 from workers.sewing.steps.pile_words import keep_piles
 from workers.sewing.steps.seam_test import teach_seam_test
-from workers.sewing.steps.step import Lesson, Step
+from workers.sewing.steps.step import Lesson, Step, sentences
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     PANELS: panels.teach_panels,
@@ -105,11 +106,15 @@ def _insert_piles(stage: Stage, steps: list[Step], stages: Mapping[str, Stage]) 
 def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:
     """What helps where seams of this stage do not nest."""
     opened = lesson.plan.nested.served_by_none
-    where = "At one crossing" if len(failing) == 1 else f"At {len(failing)} crossings"
+    where = (
+        phrase("At one crossing of this stage two seams do not lock.")
+        if len(failing) == 1
+        else phrase("At {count} crossings of this stage two seams do not lock.", count=len(failing))
+    )
     return small_units.step_of(
         stage,
         "turn-seams",
-        f"{where} of this stage two seams do not lock. {help_nesting(failing[0], opened)}",
+        sentences(where, help_nesting(failing[0], opened)),
         why_not_nesting(failing[0], opened),
         hazards=(IRON,),
         tools=small_units.PRESSING,

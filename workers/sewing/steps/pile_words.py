@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from workers.sewing.names import listed
+from service.craft.language import join_words, mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import SPUN, PressedSeam
 from workers.sewing.steps.place_names import name_places
-from workers.sewing.steps.pressing_words import say_round, say_seam, say_way
+from workers.sewing.steps.pressing_words import say_one_way, say_round, say_seam
 from workers.sewing.steps.seam_names import SeamNames, name_seams
 from workers.sewing.steps.small_units import step_of
 from workers.sewing.steps.step import Step
 from workers.sewing.works import Work
 
-NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+NUMBERS = {2: mark("two"), 3: mark("three"), 4: mark("four"), 5: mark("five"), 6: mark("six")}
 
 
 def say_number(count: int) -> str:
@@ -23,7 +23,7 @@ def say_number(count: int) -> str:
     >>> say_number(2), say_number(12)
     ('two', '12')
     """
-    return NUMBERS.get(count, str(count))
+    return phrase(NUMBERS[count]) if count in NUMBERS else str(count)
 
 
 Stages = Mapping[str, Stage]
@@ -33,17 +33,29 @@ Stages = Mapping[str, Stage]
 def keep_piles(stage: Stage, stages: Stages) -> Step:
     """The copies of a stage sorted by pile once they are pressed, each pile with its number."""
     piles = [
-        f"pile {number} holds the {'one' if pile.count == 1 else pile.count} "
-        f"{say_look(stage, number, stages)}"
+        _say_pile(number, pile.count, say_look(stage, number, stages))
         for number, pile in enumerate(stage.piles, start=1)
     ]
     return step_of(
         stage,
         "piles",
-        f"Put them on {say_number(len(piles))} piles, each with its number on a slip of paper: {'; '.join(piles)}.",
-        "From the front they look alike. A later step takes them from their piles, so that their seams nest.",
+        phrase(
+            "Put them on {count} piles, each with its number on a slip of paper: {piles}.",
+            count=say_number(len(piles)),
+            piles="; ".join(piles),
+        ),
+        phrase(
+            "From the front they look alike. A later step takes them from their piles, so that their seams "
+            "nest."
+        ),
         tools=("paper", "pencil"),
     )
+
+
+def _say_pile(number: int, count: int, look: str) -> str:
+    if count == 1:
+        return phrase("pile {number} holds the one {look}", number=number, look=look)
+    return phrase("pile {number} holds the {count} {look}", number=number, count=count, look=look)
 
 
 def say_look(stage: Stage, number: int, stages: Stages) -> str:
@@ -53,8 +65,8 @@ def say_look(stage: Stage, number: int, stages: Stages) -> str:
     if not any(other.way == pile.way for other in stage.piles if other is not pile):
         return pressed
     where, looks = _find_part(stage, number, stages)
-    made = f"with {where} {looks}" if where else ""
-    return f"{pressed} and {made}" if pressed and made else pressed or made
+    made = phrase("with {part} {look}", part=where, look=looks) if where else ""
+    return phrase("{pressed} and {made}", pressed=pressed, made=made) if pressed and made else pressed or made
 
 
 def _find_part(stage: Stage, number: int, stages: Stages) -> tuple[str, str]:
@@ -65,27 +77,35 @@ def _find_part(stage: Stage, number: int, stages: Stages) -> tuple[str, str]:
     part = None if place is None else pile.work.items[place].piece
     if place is None or not isinstance(part, Work):
         return "", ""
-    inner, at = stages[part.stage], f"the part at {name_places(stage.work).say([place])}"
+    inner, at = stages[part.stage], phrase("the part at {place}", place=name_places(stage.work).say([place]))
     if len(inner.ways) > 1:
-        return at, _say_pressed(inner, inner.piles[pile.takes[place] - 1].way).removeprefix("with ")
+        return at, "".join(_tell_pressed(inner, inner.piles[pile.takes[place] - 1].way))
     where, looks = _find_part(inner, pile.takes[place], stages)
-    return f"{where} of {at}", looks
+    return phrase("{part} of {whole}", part=where, whole=at), looks
 
 
 def _say_pressed(stage: Stage, way: int) -> str:
     """The pressing of a way, in as few seams as tell it from the other ways."""
+    whole, told = _tell_pressed(stage, way)
+    return whole or phrase("with {seams}", seams=told)
+
+
+def _tell_pressed(stage: Stage, way: int) -> tuple[str, str]:
+    """How the whole is pressed, where its seams go one way, else an empty text; and else how some of its seams are."""
     names, ways = name_seams(stage.work), [seams for _, seams in stage.ways]
-    if len(ways[0]) == 1:
-        return _say_single(ways[way - 1][0])
-    whole = say_way(stage, ways[way - 1], names)
-    if whole.startswith("press every seam ") or whole == "press the seams open":
-        return "pressed " + whole.removeprefix("press every seam ").removeprefix("press the seams ")
-    told = [_say_seam(names, i, ways[way - 1][i]) for i in _pick_seams(ways)]
-    return f"with {listed(told)}"
+    seams = ways[way - 1]
+    if len(seams) == 1:
+        return _say_single(seams[0]), ""
+    one = say_one_way(stage, seams) if seams[-1].press != SPUN else ""
+    if one:
+        return phrase("pressed {way}", way=one), ""
+    return "", join_words(_say_seam(names, i, seams[i]) for i in _pick_seams(ways))
 
 
 def _say_single(seam: PressedSeam) -> str:
-    return f"spun {say_round(seam)}" if seam.press == SPUN else f"pressed {say_seam(seam)}"
+    if seam.press == SPUN:
+        return phrase("spun {round}", round=say_round(seam))
+    return phrase("pressed {way}", way=say_seam(seam))
 
 
 def _pick_seams(ways: Sequence[Sequence[PressedSeam]]) -> list[int]:
@@ -108,5 +128,6 @@ def _features(seams: Sequence[PressedSeam], numbers: Sequence[int]) -> tuple[obj
 def _say_seam(names: SeamNames, number: int, seam: PressedSeam) -> str:
     counted = f", {names.counted}," if names.counted else ""
     if seam.press == SPUN:
-        return f"its last seam spun {say_round(seam)}"
-    return f"{names.say([number])}{counted} pressed {say_seam(seam)}"
+        return phrase("its last seam spun {round}", round=say_round(seam))
+    called = names.say([number]) + counted
+    return phrase("{seam} pressed {way}", seam=called, way=say_seam(seam))

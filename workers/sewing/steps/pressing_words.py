@@ -2,43 +2,77 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
-from workers.sewing.names import listed
+from service.craft.language import join_words, mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import OPEN, SPUN, Half, PressedSeam
 from workers.sewing.steps.seam_names import SeamNames, name_seams, say_place
+from workers.sewing.steps.step import sentences
 
 MOST_NAMED = 12
 """Seams that a sentence still names one by one; the drawing shows the rest."""
 
-WAYS = {"left": "to the left", "right": "to the right", "up": "upwards", "down": "downwards", "open": "open"}
+WAYS = {
+    "left": mark("to the left"),
+    "right": mark("to the right"),
+    "up": mark("upwards"),
+    "down": mark("downwards"),
+    OPEN: mark("open"),
+}
+
+HALVES = {
+    "left": mark("left half"),
+    "right": mark("right half"),
+    "upper": mark("upper half"),
+    "lower": mark("lower half"),
+    "upper left": mark("upper left half"),
+    "upper right": mark("upper right half"),
+    "lower left": mark("lower left half"),
+    "lower right": mark("lower right half"),
+    "middle": mark("middle half"),
+}
+"""The half of a seam by where it lies."""
+
+NAMED = mark("the |row |diagonal row ")
+"""A pattern: how the words begin for what is no cloth, so that they need no article."""
+
+UNITS = (
+    mark("the upper unit"),
+    mark("the lower unit"),
+    mark("the unit on the left"),
+    mark("the unit on the right"),
+)
+"""What one of two units that are alike is called."""
 
 REASONS = {
-    "the border": "The border is plain and takes the thickness.",
-    "the sashing": "The sashing is plain and takes the thickness.",
-    "the setting triangle": "The triangle is plain and takes the thickness.",
-    "the corner triangle": "The triangle is plain and takes the thickness.",
-    "the plain unit": "The plain unit has no seams of its own, so the join stays flat.",
+    mark("the border"): mark("The border is plain and takes the thickness."),
+    mark("the sashing"): mark("The sashing is plain and takes the thickness."),
+    mark("the setting triangle"): mark("The triangle is plain and takes the thickness."),
+    mark("the corner triangle"): mark("The triangle is plain and takes the thickness."),
+    mark("the plain unit"): mark("The plain unit has no seams of its own, so the join stays flat."),
 }
-ONE_SIDE = "Pressed to one side, a seam is stronger than pressed open."
-OPENED = "Pressed open, the seam lies flat."
-NESTING = "Seams that meet later then lie to opposite sides and nest."
-GRADE = "Trim each dark allowance that will lie under a light cloth, a thread narrower than the light one."
-SHOWS_LESS = (
-    "Behind the light allowance, the dark one shines through less. "
-    "The next step says which way each seam goes."
+ONE_SIDE = mark("Pressed to one side, a seam is stronger than pressed open.")
+OPENED = mark("Pressed open, the seam lies flat.")
+NESTING = mark("Seams that meet later then lie to opposite sides and nest.")
+GRADE = mark(
+    "Trim each dark allowance that will lie under a light cloth, a thread narrower than the light one."
 )
-SPREAD = "Spun, the allowances share the room round the point, and it lies flatter."
-SPIN = (
-    "spin the last seam: press its {first} and its {second}. The allowances now lie in a ring, {round} seen from the "
-    "front, and a tiny square opens in the middle"
+SHOWS_LESS = mark(
+    "Behind the light allowance, the dark one shines through less. The next step says which way each seam "
+    "goes."
 )
-LOOSEN = (
-    "in the middle, take out the two or three stitches of the crossed seam that lie in "
-    "the allowance, on both sides."
+SPREAD = mark("Spun, the allowances share the room round the point, and it lies flatter.")
+SPIN = mark(
+    "spin the last seam: press its {first} and its {second}. The allowances now lie in a ring, {round} seen "
+    "from the front, and a tiny square opens in the middle"
 )
-LOOSENED = "Without them the allowances can turn both ways. The last seam itself stays whole."
+LOOSEN = mark(
+    "in the middle, take out the two or three stitches of the crossed seam that lie in the allowance, on "
+    "both sides."
+)
+LOOSENED = mark("Without them the allowances can turn both ways. The last seam itself stays whole.")
 """How a seam is spun (spinning where four or more seams meet: sewitbetter.com/gallery/tips.htm)."""
 
 ANY = slice(None)
@@ -54,7 +88,7 @@ def press_seams(stage: Stage, part: slice) -> str:
     names = name_seams(stage.work)
     said: dict[str, list[int]] = {}
     for way, (_, seams) in enumerate(stage.ways, start=1):
-        drawn = f"drawing {way}" if len(stage.ways) > 1 else "the drawing"
+        drawn = phrase("drawing {way}", way=way) if len(stage.ways) > 1 else phrase("the drawing")
         said.setdefault(say_way(stage, seams, names, part, drawn=drawn), []).append(way)
     return say_by_piles(stage, said)
 
@@ -76,11 +110,23 @@ def _which_copies(stage: Stage, ways: Sequence[int], count: int, *, left: int) -
     """The copies pressed in some ways: those of a pile that is there, or as many as make one."""
     piles = name_piles([n for n, pile in enumerate(stage.piles, start=1) if pile.way in ways])
     whole = stage.count
-    rest = f"the other {count}" if count > 1 else "the last one" if whole > 2 else "the other one"
-    which = rest if not left else f"{count if count > 1 else 'one'} of the {whole}"
+    rest = (
+        phrase("the other {count}", count=count)
+        if count > 1
+        else phrase("the last one")
+        if whole > 2
+        else phrase("the other one")
+    )
+    which = rest if not left else _say_some(count, whole)
     if any(pile.takes for pile in stage.piles):
-        return f"In {piles}, {which},"
-    return f"In {which}, for {piles},"
+        return phrase("In {piles}, {which},", piles=piles, which=which)
+    return phrase("In {which}, for {piles},", which=which, piles=piles)
+
+
+def _say_some(count: int, whole: int) -> str:
+    if count == 1:
+        return phrase("one of the {whole}", whole=whole)
+    return phrase("{count} of the {whole}", count=count, whole=whole)
 
 
 def name_piles(numbers: Sequence[int]) -> str:
@@ -89,7 +135,9 @@ def name_piles(numbers: Sequence[int]) -> str:
     >>> name_piles([1]), name_piles([1, 3])
     ('pile 1', 'piles 1 and 3')
     """
-    return f"pile{'s' if len(numbers) > 1 else ''} {listed(map(str, numbers))}"
+    if len(numbers) == 1:
+        return phrase("pile {number}", number=numbers[0])
+    return phrase("piles {numbers}", numbers=join_words(map(str, numbers)))
 
 
 def shows_dark(stage: Stage) -> bool:
@@ -99,11 +147,12 @@ def shows_dark(stage: Stage) -> bool:
 
 def say_loosen(stage: Stage) -> str:
     """The stitches that are taken out before a seam is spun, in the copies in which it is."""
+    loosen = phrase(LOOSEN)
     spun = [way for way, (_, seams) in enumerate(stage.ways, start=1) if seams[-1].press == SPUN]
     if len(spun) == len(stage.ways):
-        return f"{LOOSEN[0].upper()}{LOOSEN[1:]}"
+        return f"{loosen[0].upper()}{loosen[1:]}"
     count = sum(stage.ways[way - 1][0] for way in spun)
-    return f"{_which_copies(stage, spun, count, left=stage.count - count or 1)} {LOOSEN}"
+    return f"{_which_copies(stage, spun, count, left=stage.count - count or 1)} {loosen}"
 
 
 def say_way(
@@ -112,7 +161,7 @@ def say_way(
     names: SeamNames,
     part: slice = ANY,
     *,
-    drawn: str = "the drawing",
+    drawn: str,
 ) -> str:
     """How some seams of one copy are pressed: "press seam 1, counted from the left, to the left; seam 2 to the right".
 
@@ -122,37 +171,47 @@ def say_way(
     numbers = range(len(seams))[part]
     if chosen[-1].press == SPUN:
         return _say_spin(stage, chosen[-1])
-    one = _say_one_way(chosen)
-    if one:
-        which = _say_which(numbers, len(seams), names) if one != "open" or len(chosen) == 1 else "the seams"
-        return f"press {which} {one}{_shape(stage, chosen) if len(chosen) == len(seams) else ''}"
+    way = say_one_way(stage, chosen)
+    if way:
+        opened = _are_open(chosen) and len(chosen) > 1
+        which = phrase("the seams") if opened else _say_which(numbers, len(seams), names)
+        return phrase("press {which} {way}", which=which, way=way)
     groups = _group(seams, numbers, names)
     if len(chosen) > MOST_NAMED or not names.tell_apart(list(groups.values())):
-        return f"press each seam to the side where its wedge stands in {drawn}"
-    return "press " + "; ".join(_say_groups(groups, names))
+        return phrase("press each seam to the side where its wedge stands in {drawn}", drawn=drawn)
+    return phrase("press {ways}", ways="; ".join(_say_groups(groups, names)))
 
 
 def _say_which(numbers: Sequence[int], whole: int, names: SeamNames) -> str:
     """Seams that all go one way: all of them, a single one, or those that are sewn by now."""
     if len(numbers) == whole:
-        return "the seam" if whole == 1 else "every seam"
+        return phrase("the seam") if whole == 1 else phrase("every seam")
     if len(numbers) > 1:
-        return "these seams"
+        return phrase("these seams")
     return names.say(numbers) + (f", {names.counted}," if names.counted else "")
 
 
+def _are_open(seams: Sequence[PressedSeam]) -> bool:
+    return {seam.press for seam in seams} == {OPEN}
+
+
+def say_one_way(stage: Stage, seams: Sequence[PressedSeam]) -> str:
+    """Where all the seams go, if that is one way; else an empty text. For a whole row of three also in a trade word."""
+    way = _say_one_way(seams)
+    return f"{way}{_shape(stage, seams)}" if way and len(seams) == len(stage.seams) else way
+
+
 def _say_one_way(seams: Sequence[PressedSeam]) -> str:
-    """Where all the seams go, if that is one way; else an empty text."""
-    if {seam.press for seam in seams} == {OPEN}:
-        return "open"
+    if _are_open(seams):
+        return phrase(WAYS[OPEN])
     towards = {seam.towards for seam in seams}
-    if len(seams) > 1 and towards <= {"the upper unit", "the lower unit"}:
+    if len(seams) > 1 and towards <= set(map(phrase, UNITS[:2])):
         towards = set()
     if len(towards) == 1 and (len(seams) == 1 or not any(map(_is_between_equals, seams))):
-        return _say_towards(seams[0]) if len(seams) == 1 else f"towards {_with_article(seams[0].towards)}"
+        return _say_towards(seams[0]) if len(seams) == 1 else _say_side(seams[0].towards)
     ways = {seam.press for seam in seams}
     parallel = all(abs((s.line.to_right * seams[0].line.to_right.conjugate()).imag) < 1e-6 for s in seams)
-    return WAYS[seams[0].press] if len(ways) == 1 and parallel else ""
+    return phrase(WAYS[seams[0].press]) if len(ways) == 1 and parallel else ""
 
 
 def _group(seams: Sequence[PressedSeam], numbers: Sequence[int], names: SeamNames) -> dict[str, list[int]]:
@@ -160,7 +219,8 @@ def _group(seams: Sequence[PressedSeam], numbers: Sequence[int], names: SeamName
     groups: dict[str, list[int]] = {}
     for number in sorted(numbers, key=lambda n: int(names.names[n]) if names.counted else n):
         seam = seams[number]
-        way = WAYS.get(seam.press, "") if names.counted else _say_towards(seam)
+        way = phrase(WAYS[seam.press]) if names.counted and seam.press in WAYS else ""
+        way = way if names.counted else _say_towards(seam)
         groups.setdefault(way, []).append(number)
     return groups
 
@@ -180,27 +240,29 @@ def _say_spin(stage: Stage, seam: PressedSeam) -> str:
     size = complex(float(stage.work.width), float(stage.work.height))
     centre = sum(corners, 0j) / len(corners)
     first, second = (_say_half(half, centre, size) for half in seam.halves)
-    return SPIN.format(first=first, second=second, round=say_round(seam))
+    return phrase(SPIN, first=first, second=second, round=say_round(seam))
 
 
 def _say_half(half: Half, centre: complex, size: complex) -> str:
-    return f"{say_place((half.start + half.end) / 2 - centre, size)} half {WAYS[half.press]}"
+    name = HALVES[say_place((half.start + half.end) / 2 - centre, size)]
+    return f"{phrase(name)} {phrase(WAYS[half.press])}"
 
 
 def say_round(seam: PressedSeam) -> str:
     """Which way round the allowances of a spun seam lie."""
-    return "clockwise" if seam.clockwise else "anticlockwise"
+    return phrase("clockwise") if seam.clockwise else phrase("anticlockwise")
 
 
 def press_reason(stage: Stage) -> str:
     """Why it is pressed that way."""
     if is_spun(stage):
-        return SPREAD
+        return phrase(SPREAD)
     towards = {seam.towards for seam in stage.seams}
-    reasons = [REASONS[t] for t in sorted(towards) if t in REASONS]
-    if {seam.press for seam in stage.seams} == {OPEN}:
-        return OPENED
-    return " ".join([*reasons[:1], *([NESTING] if stage.meets_others else [])]) or ONE_SIDE
+    reasons = [phrase(REASONS[side]) for side in sorted(REASONS) if phrase(side) in towards]
+    if _are_open(stage.seams):
+        return phrase(OPENED)
+    nesting = phrase(NESTING) if stage.meets_others else ""
+    return sentences(*reasons[:1], nesting) or phrase(ONE_SIDE)
 
 
 def is_spun(stage: Stage) -> bool:
@@ -214,13 +276,9 @@ def say_seam(seam: PressedSeam) -> str:
 
 
 def _say_towards(seam: PressedSeam) -> str:
-    if seam.press == OPEN:
-        return "open"
-    if seam.towards in ("the upper unit", "the lower unit"):
-        return WAYS[seam.press]
-    if seam.towards.startswith("the unit on the") or _is_between_equals(seam):
-        return WAYS[seam.press]
-    return f"towards {_with_article(seam.towards)}"
+    if seam.press == OPEN or seam.towards in map(phrase, UNITS) or _is_between_equals(seam):
+        return phrase(WAYS[seam.press])
+    return _say_side(seam.towards)
 
 
 def _is_between_equals(seam: PressedSeam) -> bool:
@@ -228,16 +286,18 @@ def _is_between_equals(seam: PressedSeam) -> bool:
     return seam.line.left.words == seam.line.right.words == seam.towards
 
 
-def _with_article(towards: str) -> str:
-    """A cloth's name with its article; rows and what has one already stay as they are."""
-    return towards if towards.startswith(("the ", "row ", "diagonal row ")) else f"the {towards}"
+def _say_side(towards: str) -> str:
+    """Towards a cloth by its name, which takes an article; or towards what has its own, such as a border."""
+    if re.match(phrase(NAMED), towards):
+        return phrase("towards {part}", part=towards)
+    return phrase("towards the {cloth}", cloth=towards)
 
 
 def _shape(stage: Stage, seams: Sequence[PressedSeam]) -> str:
     """Inward and outward, as the trade says it, for a row of three."""
     ways = [seam.press for seam in seams]
     if stage.work.kind == "row" and ways == ["right", "left"]:
-        return ": inwards, to the middle"
+        return phrase(": inwards, to the middle")
     if stage.work.kind == "row" and ways == ["left", "right"]:
-        return ": outwards, away from the middle"
+        return phrase(": outwards, away from the middle")
     return ""

@@ -10,17 +10,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from workers.sewing.names import listed
+from service.craft.language import join_words, phrase, phrase_count
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import PressedSeam
 from workers.sewing.steps.pressing_words import name_piles, say_seam
-from workers.sewing.steps.step import plural
 
 LONG = 2
 """The number of the seam that joins the halves."""
-
-PAIRED = ("half-square triangle", "half-square triangles")
-"""What halves are called that come of a pair of squares."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +30,11 @@ class Half:
     @property
     def words(self) -> str:
         """What it is called."""
-        return f"{self.left} alone" if self.left == self.right else f"{self.left} and {self.right}"
+        return (
+            phrase("{left} alone", left=self.left)
+            if self.left == self.right
+            else phrase("{left} and {right}", left=self.left, right=self.right)
+        )
 
 
 @dataclass(frozen=True)
@@ -67,16 +67,23 @@ def press_halves(stage: Stage, *, pairs: bool) -> str:
     kinds, heaps = list_kinds(stage), sort_halves(stage)
     if len(heaps) == 1:
         ways = [_say_half(kind, heaps[0].seams[kind.seam]) for kind in kinds]
+        if len(kinds) == 1 and pairs:
+            return phrase("Press the seam of every half-square triangle {way}.", way=ways[0])
         if len(kinds) == 1:
-            return f"Press the seam of every {PAIRED[0] if pairs else 'half'} {ways[0]}."
+            return phrase("Press the seam of every half {way}.", way=ways[0])
         said = "; ".join(
-            f"in those of {kind.words} {way}" for kind, way in zip(kinds[1:], ways[1:], strict=True)
+            phrase("in those of {cloths} {way}", cloths=kind.words, way=way)
+            for kind, way in zip(kinds[1:], ways[1:], strict=True)
         )
-        return f"In the halves of {kinds[0].words} press the seam {ways[0]}; {said}."
+        return phrase(
+            "In the halves of {cloths} press the seam {way}; {others}.",
+            cloths=kinds[0].words,
+            way=ways[0],
+            others=said,
+        )
     counts = count_halves(heaps, pairs=pairs)
-    one, many = PAIRED if pairs else ("half", "halves")
     return " ".join(
-        _press_heap(heap, plural(count if len(kinds) == 1 else heap.units, one, many), kinds)
+        _press_heap(heap, _count_each(count if len(kinds) == 1 else heap.units, pairs=pairs), kinds)
         for heap, count in zip(heaps, counts, strict=True)
         if count
     )
@@ -84,12 +91,19 @@ def press_halves(stage: Stage, *, pairs: bool) -> str:
 
 def _press_heap(heap: Heap, each: str, kinds: Sequence[Half]) -> str:
     """The halves for one heap; `each` counts them in words, by their kinds."""
-    ways = [
-        f"the seam of {each}{f' of {kind.words}' if len(kinds) > 1 else ''} "
-        f"{_say_half(kind, heap.seams[kind.seam])}"
-        for kind in kinds
-    ]
-    return f"For {name_piles(heap.piles)} press {listed(ways)}."
+    ways = []
+    for kind in kinds:
+        halves = phrase("{halves} of {cloths}", halves=each, cloths=kind.words) if len(kinds) > 1 else each
+        way = _say_half(kind, heap.seams[kind.seam])
+        ways.append(phrase("the seam of {halves} {way}", halves=halves, way=way))
+    return phrase("For {piles} press {seams}.", piles=name_piles(heap.piles), seams=join_words(ways))
+
+
+def _count_each(count: int, *, pairs: bool) -> str:
+    """What is pressed alike, counted; halves that come of a pair of squares are half-square triangles."""
+    if pairs:
+        return phrase_count("{number} half-square triangle", "{number} half-square triangles", count)
+    return phrase_count("{number} half", "{number} halves", count)
 
 
 def count_halves(heaps: Sequence[Heap], *, pairs: bool) -> list[int]:
@@ -114,8 +128,9 @@ def _say_half(kind: Half, seam: PressedSeam) -> str:
     """Which way the seam of a half goes: towards a cloth, or by where its long side lies."""
     if kind.left != kind.right or seam.press == "open":
         return say_seam(seam)
-    side = "left" if abs(_out(seam) - seam.line.to_right) < 1 else "right"
-    return f"to the {side}, the long side of the half towards you"
+    if abs(_out(seam) - seam.line.to_right) < 1:
+        return phrase("to the left, the long side of the half towards you")
+    return phrase("to the right, the long side of the half towards you")
 
 
 def _out(seam: PressedSeam) -> complex:

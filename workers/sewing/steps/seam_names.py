@@ -5,30 +5,45 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from service.craft.language import join_words, mark, phrase
 from service.craft.units import QuarterSquareTriangle
-from workers.sewing.names import listed
 from workers.sewing.works import SeamLine, Work
 
 CLOSE = 1e-6
 ASIDE = 1 / 8
 """Share of a side by which a middle must be off to lie left, right, above or below."""
 
-FROM_LEFT, FROM_TOP = "counted from the left", "counted from the top"
-TRIANGLES = "of the corner triangles"
-MITRES, SIDES = "slanting seams at the corners", "seams along the sides"
+FROM_LEFT, FROM_TOP = mark("counted from the left"), mark("counted from the top")
+TRIANGLES = mark("the {count} seams of the corner triangles")
+MITRES, SIDES = mark("the {count} slanting seams at the corners"), mark("the {count} seams along the sides")
+
+PLACES = (
+    mark("upper left"),
+    mark("upper"),
+    mark("upper right"),
+    mark("left"),
+    mark("middle"),
+    mark("right"),
+    mark("lower left"),
+    mark("lower"),
+    mark("lower right"),
+)
+"""What `say_place` answers: as one says "the upper left seam"."""
 
 
 @dataclass(frozen=True)
 class SeamNames:
     """The names of a stage's seams, in their order.
 
-    Seams that lie side by side are numbered, and `counted` says from where. `kinds` are words for seams that are of
-    one kind, such as all those of corner triangles, by their numbers (from 0).
+    Seams that lie side by side are numbered, and `counted` says from where. `placed` are those (from 0) whose name is
+    but a place, as "upper left"; other names are whole. `kinds` are words for seams that are of one kind, such as all
+    those of corner triangles, by their numbers; their count goes into the words.
     """
 
     names: tuple[str, ...]
     counted: str = ""
     kinds: tuple[tuple[str, frozenset[int]], ...] = ()
+    placed: frozenset[int] = frozenset()
 
     def tell_apart(self, groups: Sequence[Sequence[int]]) -> bool:
         """Whether no name stands for seams of two groups."""
@@ -39,14 +54,26 @@ class SeamNames:
         """Some of the seams, as the object of a sentence."""
         whole = next((words for words, seams in self.kinds if seams == frozenset(group)), "")
         if whole:
-            return f"the {len(group)} {whole}"
+            return phrase(whole, count=len(group))
         if self.counted:
-            return f"seam{'s' if len(group) > 1 else ''} {listed(self.names[i] for i in group)}"
-        placed = [self.names[i] for i in group if " seam" not in self.names[i]]
-        said = [self.names[i] for i in group if " seam" in self.names[i]]
+            return _say_numbered([self.names[i] for i in group])
+        placed = [self.names[i] for i in group if i in self.placed]
+        said = [self.names[i] for i in group if i not in self.placed]
         if placed:
-            said = [f"the {listed(dict.fromkeys(placed))} seam{'s' if len(placed) > 1 else ''}", *said]
-        return listed(dict.fromkeys(said))
+            said = [_say_placed(placed), *said]
+        return join_words(dict.fromkeys(said))
+
+
+def _say_numbered(numbers: Sequence[str]) -> str:
+    if len(numbers) == 1:
+        return phrase("seam {number}", number=numbers[0])
+    return phrase("seams {numbers}", numbers=join_words(numbers))
+
+
+def _say_placed(places: Sequence[str]) -> str:
+    if len(places) == 1:
+        return phrase("the {place} seam", place=places[0])
+    return phrase("the {places} seams", places=join_words(dict.fromkeys(places)))
 
 
 def name_seams(work: Work) -> SeamNames:
@@ -58,21 +85,30 @@ def name_seams(work: Work) -> SeamNames:
         across = [((seam.start + seam.end) / 2 * turn).real for seam in seams]
         if all(abs(((seam.end - seam.start) * turn).real) < CLOSE for seam in seams):
             order = sorted(range(len(seams)), key=across.__getitem__)
-            return SeamNames(tuple(str(order.index(i) + 1) for i in range(len(seams))), counted)
-    return SeamNames(tuple(_name_places(work)), kinds=tuple(_list_kinds(work)))
+            return SeamNames(tuple(str(order.index(i) + 1) for i in range(len(seams))), phrase(counted))
+    rows = [_say_rows(seam) for seam in seams]
+    names = tuple(row or place for row, place in zip(rows, _name_places(work), strict=True))
+    placed = frozenset(i for i, row in enumerate(rows) if not row)
+    return SeamNames(names, kinds=tuple(_list_kinds(work)), placed=placed)
 
 
 def _name_quarter(work: Work) -> tuple[str, str, str]:
     """The seams of the two halves, and the long one that joins them."""
     (a, b), (c, d) = ((seam.right.words, seam.left.words) for seam in work.seams[:2])
     if (a, b) == (c, d):
-        return ("the short seams", "the short seams", "the long seam")
-    first, second = (f"in the {x}" if x == y else f"between {x} and {y}" for x, y in ((a, b), (c, d)))
-    return f"the short seam {first}", f"the short seam {second}", "the long seam"
+        return (phrase("the short seams"), phrase("the short seams"), phrase("the long seam"))
+    return _name_short(a, b), _name_short(c, d), phrase("the long seam")
+
+
+def _name_short(first: str, second: str) -> str:
+    """A short seam, by the cloths that it joins."""
+    if first == second:
+        return phrase("the short seam in the {cloth}", cloth=first)
+    return phrase("the short seam between {first} and {second}", first=first, second=second)
 
 
 def _name_places(work: Work) -> list[str]:
-    """What each seam joins, where that is a row or a triangle; else where its middle lies, from the middle out."""
+    """Where the middle of each seam lies, from the middle out."""
     corners = work.corners
     low = complex(min(c.real for c in corners), min(c.imag for c in corners))
     high = complex(max(c.real for c in corners), max(c.imag for c in corners))
@@ -80,21 +116,26 @@ def _name_places(work: Work) -> list[str]:
     found, far = [], []
     for seam in work.seams:
         off = (seam.start + seam.end) / 2 - centre
-        found.append(_say_rows(seam) or say_place(off, size))
+        found.append(phrase(say_place(off, size)))
         far.append(round(abs(off), 4))
     for name in {name for name in found if found.count(name) > 1}:
         alike = [i for i, other in enumerate(found) if other == name]
         distances = sorted({far[i] for i in alike})
         if len(distances) == len(alike) == 2:
             for i in alike:
-                found[i] = f"{'inner' if far[i] == distances[0] else 'outer'} {name}"
+                inner = far[i] == distances[0]
+                found[i] = (
+                    phrase("inner {place}", place=name) if inner else phrase("outer {place}", place=name)
+                )
     return found
 
 
 def _say_rows(seam: SeamLine) -> str:
-    first, second = seam.left.words, seam.right.words
-    if seam.left.role == seam.right.role == "row" and first.startswith("diagonal row "):
-        return f"the seam between {first.replace('row', 'rows', 1)} and {second.rpartition(' ')[2]}"
+    """The diagonal rows that a seam joins; empty for another seam."""
+    first, second = (side.words.rpartition(" ")[2] for side in (seam.left, seam.right))
+    diagonal = seam.left.words == phrase("diagonal row {number}", number=first)
+    if seam.left.role == seam.right.role == "row" and diagonal:
+        return phrase("the seam between diagonal rows {first} and {second}", first=first, second=second)
     return ""
 
 
@@ -114,8 +155,9 @@ def _list_kinds(work: Work) -> list[tuple[str, frozenset[int]]]:
     """Words for all seams of one kind."""
     numbers = range(len(work.seams))
     sides = [{seam.left.words, seam.right.words} for seam in work.seams]
-    kinds = [(f"seams {TRIANGLES}", frozenset(i for i in numbers if "the corner triangle" in sides[i]))]
+    triangle, border = phrase("the corner triangle"), phrase("the border")
+    kinds = [(TRIANGLES, frozenset(i for i in numbers if triangle in sides[i]))]
     if work.kind == "mitred border":
-        slanting = frozenset(i for i in numbers if sides[i] == {"the border"})
+        slanting = frozenset(i for i in numbers if sides[i] == {border})
         kinds += [(MITRES, slanting), (SIDES, frozenset(numbers) - slanting)]
     return [(words, seams) for words, seams in kinds if len(seams) > 1]

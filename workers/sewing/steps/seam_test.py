@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from service.craft.language import mark, phrase
 from service.craft.measure import MM_PER_INCH
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.step import PIECING, Lesson, Step
 from workers.sewing.turn_of_cloth import FINE_MARKS, say_scant
 
-HEADING = "Test your seam"
+HEADING = mark("Test your seam")
 """Its picture stands beside this heading."""
 
 STRIP, WHOLE, MIDDLE = 6, 14, 4
@@ -30,31 +31,45 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
     strip, whole, middle, long = (lesson.length(value) for value in sizes)
     yield _step(
         "piecing.seam-test.cut",
-        f"Cut three strips from scraps, each {strip} wide and about {long} long.",
-        "Scraps of the project's own cloth sew and fold as the project will.",
+        phrase(
+            "Cut three strips from scraps, each {strip} wide and about {long} long.", strip=strip, long=long
+        ),
+        phrase("Scraps of the project's own cloth sew and fold as the project will."),
         hazards=(CUTTER,),
         tools=("rotary cutter", "ruler", "cutting mat"),
     )
     yield _step(
         "piecing.seam-test.sew",
-        "Sew the three strips to each other along their long edges, right sides together, with "
-        f"{lesson.allowance} allowance.",
-        "Every seam of the project is sewn like these two.",
-        more=f"The {lesson.allowance} allowance is measured from the stitching to the cut edge.",
+        phrase(
+            "Sew the three strips to each other along their long edges, right sides together, with "
+            "{allowance} allowance.",
+            allowance=lesson.allowance,
+        ),
+        phrase("Every seam of the project is sewn like these two."),
+        more=phrase(
+            "The {allowance} allowance is measured from the stitching to the cut edge.",
+            allowance=lesson.allowance,
+        ),
         hazards=(NEEDLE,),
         tools=("sewing machine",),
     )
     yield _step(
         "piecing.seam-test.press",
-        "Press both seams to one side.",
-        "Pressed, the fold lies as it does in the top.",
+        phrase("Press both seams to one side."),
+        phrase("Pressed, the fold lies as it does in the top."),
         hazards=(IRON,),
         tools=("iron",),
     )
     yield _step(
         "piecing.seam-test",
-        f"Measure the three strips: they are {whole} across, the middle one {middle}.",
-        "The fold of every seam uses a little cloth. Many seams together make a block that is too small.",
+        phrase(
+            "Measure the three strips: they are {whole} across, the middle one {middle}.",
+            whole=whole,
+            middle=middle,
+        ),
+        phrase(
+            "The fold of every seam uses a little cloth. Many seams together make a block that is too small."
+        ),
         tools=("ruler",),
     )
     yield _correct(lesson)
@@ -66,13 +81,21 @@ def _correct(lesson: Lesson) -> Step:
     closer, missing, scant = (lesson.length(value) for value in (step, 4 * step, say_scant(lesson.project)))
     return _step(
         "piecing.seam-test.correct",
-        f"If they measure less, sew {closer} closer to the edge for every {missing} that is missing; if they "
-        "measure more, as much further in. Then test again.",
-        "Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned from the "
-        f"thickness of cloth and thread, {scant} comes out right: a scant seam. Wherever a step says "
-        f"{lesson.allowance} allowance, sew the seam that you found here.",
+        phrase(
+            "If they measure less, sew {closer} closer to the edge for every {missing} that is missing; if "
+            "they measure more, as much further in. Then test again.",
+            closer=closer,
+            missing=missing,
+        ),
+        phrase(
+            "Two seams have four allowances, and each is too wide by a quarter of what is missing. Reckoned "
+            "from the thickness of cloth and thread, {scant} comes out right: a scant seam. Wherever a step "
+            "says {allowance} allowance, sew the seam that you found here.",
+            scant=scant,
+            allowance=lesson.allowance,
+        ),
     )
 
 
 def _step(step_id: str, text: str, why: str, **more: object) -> Step:
-    return Step(step_id, PIECING, text, why, heading=HEADING, **more)  # type: ignore[arg-type]
+    return Step(step_id, PIECING, text, why, heading=phrase(HEADING), **more)  # type: ignore[arg-type]

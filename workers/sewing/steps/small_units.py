@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
+from service.craft.language import mark, phrase, phrase_count
 from service.craft.units.half_square_triangle import EIGHT, FOUR, OVERSIZE, TRIANGLES, TWO, UNITS_PER_PAIR
 from workers.sewing.crossings import FOUR as FOUR_SEAMS
 from workers.sewing.names import with_article
@@ -20,7 +21,7 @@ from workers.sewing.steps.pressing_words import (
     say_loosen,
     shows_dark,
 )
-from workers.sewing.steps.step import PIECING, Lesson, Step, plural
+from workers.sewing.steps.step import PIECING, Lesson, Step, sentences
 from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
 MARKER, MACHINE, CUTTING_SET, PRESSING = (
@@ -31,23 +32,23 @@ MARKER, MACHINE, CUTTING_SET, PRESSING = (
 )
 
 
-PRESS_MORE = (
+PRESS_MORE = mark(
     "Set the iron down on the seam as it was sewn first. Then open the pieces and press from the right side."
 )
 
-LINE_REASON = "The seam runs beside this line, and a line on the back stays out of sight."
+LINE_REASON = mark("The seam runs beside this line, and a line on the back stays out of sight.")
 
 
-TRUE_CORNER = "The join stays thin, and the base has shown you that the corner is true."
+TRUE_CORNER = mark("The join stays thin, and the base has shown you that the corner is true.")
 
 
-GRADED_LAST = (
-    "Behind the light allowance, the dark one shines through less. "
-    "While the corner is folded back, both lie open."
+GRADED_LAST = mark(
+    "Behind the light allowance, the dark one shines through less. While the corner is folded back, both "
+    "lie open."
 )
 
 
-BY_RULER = "Cut whole, with its corners sewn over, the unit takes nothing but a ruler."
+BY_RULER = mark("Cut whole, with its corners sewn over, the unit takes nothing but a ruler.")
 
 
 def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -> Step:
@@ -56,10 +57,12 @@ def step_of(stage: Stage, what: str, text: str, why: str = "", **more: object) -
 
 
 def make_copies(stage: Stage) -> str:
-    """How many copies a stage makes, as a sentence with a space before it; empty for a single one."""
+    """How many copies a stage makes, as a sentence; empty for a single one."""
     if stage.count == 1:
         return ""
-    return f" Make {stage.count}{', all alike' if len(stage.piles) == 1 else ''}."
+    if len(stage.piles) == 1:
+        return phrase("Make {count}, all alike.", count=stage.count)
+    return phrase("Make {count}.", count=stage.count)
 
 
 def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[Step]:
@@ -77,7 +80,7 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
             "press",
             text,
             why or press_reason(stage),
-            more=PRESS_MORE,
+            more=phrase(PRESS_MORE),
             hazards=(IRON,),
             tools=PRESSING,
             measured=measured,
@@ -85,22 +88,25 @@ def press_step(stage: Stage, *, measured: bool = False, why: str = "") -> list[S
     ]
 
 
-def grade_step(stage: Stage, why: str = SHOWS_LESS, what: str = "grade") -> Step:
+def grade_step(stage: Stage, why: str = "", what: str = "grade") -> Step:
     """Dark allowances under light cloth, before they lie there for good."""
-    return step_of(stage, what, GRADE, why, hazards=(SCISSORS,), tools=("scissors",))
+    reason = why or phrase(SHOWS_LESS)
+    return step_of(stage, what, phrase(GRADE), reason, hazards=(SCISSORS,), tools=("scissors",))
 
 
 def spin_steps(stage: Stage, text: str, why: str, *, measured: bool = False) -> list[Step]:
     """The pressing of a stage whose last seam is spun; many layers at its middle are named as a hazard."""
     bulky = max(seam.layers for _, seams in stage.ways for seam in seams) > FOUR_SEAMS
     return [
-        step_of(stage, "loosen", say_loosen(stage), LOOSENED, hazards=(RIPPER,), tools=("seam ripper",)),
+        step_of(
+            stage, "loosen", say_loosen(stage), phrase(LOOSENED), hazards=(RIPPER,), tools=("seam ripper",)
+        ),
         step_of(
             stage,
             "press",
             text,
             why,
-            more="Press the ring from the back first, then the whole from the front.",
+            more=phrase("Press the ring from the back first, then the whole from the front."),
             hazards=(IRON, *([BULK] if bulky else [])),
             tools=PRESSING,
             measured=measured,
@@ -112,7 +118,7 @@ def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
     """Two, four or eight at a time out of a pair of squares, or from cut triangles."""
     facts, s = stage.work.facts, lesson.allowance
     method = facts["method"]
-    pair = f"{facts['first']} and one of {facts['second']}"
+    pair = phrase("{first} and one of {second}", first=facts["first"], second=facts["second"])
     if method == TRIANGLES:
         start = _from_triangles(stage, pair, s)
     else:
@@ -121,12 +127,14 @@ def teach_half_squares(stage: Stage, lesson: Lesson) -> list[Step]:
     trim = step_of(
         stage,
         "trim",
-        "Trim each unit to size, with the seam running exactly through two corners.",
-        "Cut with something to trim, every unit comes out alike, whatever the sewing did."
+        phrase("Trim each unit to size, with the seam running exactly through two corners."),
+        phrase("Cut with something to trim, every unit comes out alike, whatever the sewing did.")
         if facts["trim"] == OVERSIZE
-        else "Sewn a little large and trimmed, every unit comes out alike.",
-        more="Put the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the other "
-        "two.",
+        else phrase("Sewn a little large and trimmed, every unit comes out alike."),
+        more=phrase(
+            "Put the slanting line of the ruler on the seam, trim two sides, turn the unit and trim the "
+            "other two."
+        ),
         hazards=(CUTTER,),
         tools=CUTTING_SET,
         measured=True,
@@ -138,37 +146,48 @@ def _pair_step(stage: Stage, pair: str, pairs: int) -> Step:
     return step_of(
         stage,
         "pair",
-        f"Lay one square of {pair} right sides together, edges level. You need {plural(pairs, 'pair')} "
-        f"for {plural(stage.count, 'unit')}.",
-        "Sewn in pairs before they are cut, the slanting bias edges have no chance to stretch.",
+        phrase(
+            "Lay one square of {pair} right sides together, edges level. You need {pairs} for {units}.",
+            pair=pair,
+            pairs=phrase_count("{number} pair", "{number} pairs", pairs),
+            units=phrase_count("{number} unit", "{number} units", stage.count),
+        ),
+        phrase("Sewn in pairs before they are cut, the slanting bias edges have no chance to stretch."),
     )
 
 
 def _sew_pair(stage: Stage, method: str, s: str) -> list[Step]:
     lines, beside, cut, reason = {
         TWO: (
-            "Draw a line from corner to corner on the back of the lighter square.",
-            f"Sew on both sides of the line, {s} away from it.",
-            "Cut on the line.",
-            "Each half opens into one unit.",
+            phrase("Draw a line from corner to corner on the back of the lighter square."),
+            phrase("Sew on both sides of the line, {allowance} away from it.", allowance=s),
+            phrase("Cut on the line."),
+            phrase("Each half opens into one unit."),
         ),
         FOUR: (
             "",
-            f"Sew all round the pair, {s} from the edge.",
-            "Cut from corner to corner, both ways, without moving the pair in between.",
-            "Each quarter opens into one unit. Its outer edges are on the bias: handle it gently.",
+            phrase("Sew all round the pair, {allowance} from the edge.", allowance=s),
+            phrase("Cut from corner to corner, both ways, without moving the pair in between."),
+            phrase("Each quarter opens into one unit. Its outer edges are on the bias: handle it gently."),
         ),
         EIGHT: (
-            "Draw both lines from corner to corner on the back of the lighter square.",
-            f"Sew on both sides of both lines, {s} away from them.",
-            "Cut across the middle, from side to side and from top to bottom, without moving the pair in between.",
-            "Then the four quarters are cut once more, each on its drawn line.",
+            phrase("Draw both lines from corner to corner on the back of the lighter square."),
+            phrase("Sew on both sides of both lines, {allowance} away from them.", allowance=s),
+            phrase(
+                "Cut across the middle, from side to side and from top to bottom, without moving the pair "
+                "in between."
+            ),
+            phrase("Then the four quarters are cut once more, each on its drawn line."),
         ),
     }[method]
-    mark = [step_of(stage, "mark", lines, "The line is where you cut, not where you sew.", tools=MARKER)]
+    marking = [
+        step_of(stage, "mark", lines, phrase("The line is where you cut, not where you sew."), tools=MARKER)
+    ]
     return [
-        *(mark if lines else []),
-        step_of(stage, "sew", beside, "The cut goes between the seams.", hazards=(NEEDLE,), tools=MACHINE),
+        *(marking if lines else []),
+        step_of(
+            stage, "sew", beside, phrase("The cut goes between the seams."), hazards=(NEEDLE,), tools=MACHINE
+        ),
         step_of(stage, "cut", cut, reason, hazards=(CUTTER,), tools=CUTTING_SET),
         *([_cut_lines(stage)] if method == EIGHT else []),
     ]
@@ -178,8 +197,8 @@ def _cut_lines(stage: Stage) -> Step:
     return step_of(
         stage,
         "cut-lines",
-        "Cut each quarter on the drawn line.",
-        "Each of the eight triangles opens into one unit.",
+        phrase("Cut each quarter on the drawn line."),
+        phrase("Each of the eight triangles opens into one unit."),
         hazards=(CUTTER,),
         tools=CUTTING_SET,
     )
@@ -190,16 +209,20 @@ def _from_triangles(stage: Stage, pair: str, s: str) -> list[Step]:
         step_of(
             stage,
             "pair",
-            f"Lay one triangle of {pair} right sides together, long sides level. "
-            f"You need {plural(stage.count, 'pair')}.",
-            "The long side is on the bias: pin it and do not pull.",
+            phrase(
+                "Lay one triangle of {pair} right sides together, long sides level. You need {pairs}.",
+                pair=pair,
+                pairs=phrase_count("{number} pair", "{number} pairs", stage.count),
+            ),
+            phrase("The long side is on the bias: pin it and do not pull."),
+            speaks_of_bias=True,
             tools=("pins",),
         ),
         step_of(
             stage,
             "sew",
-            f"Sew along the long side, {s} from the edge.",
-            "Sewn from tip to tip, the square comes out with true corners.",
+            phrase("Sew along the long side, {allowance} from the edge.", allowance=s),
+            phrase("Sewn from tip to tip, the square comes out with true corners."),
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
@@ -214,15 +237,20 @@ def teach_corner_squares(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "mark",
-            f"Draw a line from corner to corner on the back of {plural(each * stage.count, 'square')} of "
-            f"{facts['corner']}, {each} for each unit.",
-            f"{BY_RULER} {LINE_REASON}" if facts.get("chosen") else LINE_REASON,
+            phrase(
+                "Draw a line from corner to corner on the back of {squares} of {cloth}, {each} for each "
+                "unit.",
+                squares=phrase_count("{number} square", "{number} squares", each * stage.count),
+                cloth=facts["corner"],
+                each=each,
+            ),
+            sentences(phrase(BY_RULER) if facts.get("chosen") else "", phrase(LINE_REASON)),
             tools=MARKER,
         ),
         *flip_corners(
             stage,
             facts.get("square", facts["corner"]),
-            f"{facts['base']} base",
+            phrase("{cloth} base", cloth=facts["base"]),
             facts["places"],
             lesson,
             find_spare(stage, lesson.project),
@@ -238,21 +266,26 @@ def flip_corners(
     Dark allowances are cut narrower once they are allowances, when what lay outside the seam is off.
     """
     pressing = press_step(stage, measured=True)
-    grading = [grade_step(stage, GRADED_LAST)] if shows_dark(stage) else []
+    grading = [grade_step(stage, phrase(GRADED_LAST))] if shows_dark(stage) else []
     return [
         step_of(
             stage,
             "lay",
-            f"Lay {with_article(corner)} square on the {base}, right sides together, level with the corner: {places}. "
-            "The line cuts the corner off.",
-            "Two corners that overlap are sewn one after the other.",
+            phrase(
+                "Lay {a_cloth} square on the {base}, right sides together, level with the corner: {places}. "
+                "The line cuts the corner off.",
+                a_cloth=with_article(corner),
+                base=base,
+                places=places,
+            ),
+            phrase("Two corners that overlap are sewn one after the other."),
             tools=("pins",),
         ),
         step_of(
             stage,
             "sew",
             say_sew_beside(stage, lesson),
-            BESIDE_REASON,
+            phrase(BESIDE_REASON),
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
@@ -260,7 +293,7 @@ def flip_corners(
         *(step for step in pressing if not step.id.endswith(".grade")),
         fold_back(stage),
         *(
-            [trim_under(stage, lesson, "trim", TRUE_CORNER)]
+            [trim_under(stage, lesson, "trim", phrase(TRUE_CORNER))]
             if spare is None
             else _part_corner(stage, lesson, spare)
         ),
@@ -274,8 +307,8 @@ def fold_back(stage: Stage, what: str = "fold-back") -> Step:
     return step_of(
         stage,
         what,
-        "Fold the corner back.",
-        "The two layers under it lie open: the corner of the base, and the other half of the square.",
+        phrase("Fold the corner back."),
+        phrase("The two layers under it lie open: the corner of the base, and the other half of the square."),
     )
 
 
@@ -284,8 +317,8 @@ def fold_out(stage: Stage, what: str = "unfold") -> Step:
     return step_of(
         stage,
         what,
-        "Turn the corner out again, right side up.",
-        "It lies flat along the crease that the iron has made, level with the edges of the base.",
+        phrase("Turn the corner out again, right side up."),
+        phrase("It lies flat along the crease that the iron has made, level with the edges of the base."),
     )
 
 
@@ -294,7 +327,7 @@ def trim_under(stage: Stage, lesson: Lesson, what: str, why: str) -> Step:
     return step_of(
         stage,
         what,
-        f"Trim these two layers {lesson.allowance} outside the seam.",
+        phrase("Trim these two layers {allowance} outside the seam.", allowance=lesson.allowance),
         why,
         hazards=(SCISSORS,),
         tools=("scissors",),
@@ -307,8 +340,8 @@ def _sew_again(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "sew-again",
-            f"Sew a second seam {gap} outside the first, towards the corner.",
-            "What you cut off later is then a unit of two triangles already.",
+            phrase("Sew a second seam {gap} outside the first, towards the corner.", gap=gap),
+            phrase("What you cut off later is then a unit of two triangles already."),
             hazards=(NEEDLE,),
             tools=MACHINE,
         )
@@ -321,24 +354,31 @@ def _part_corner(stage: Stage, lesson: Lesson, spare: SpareUnits) -> list[Step]:
         step_of(
             stage,
             "trim",
-            f"Cut midway between the two seams, {lesson.allowance} from each.",
-            "Both parts keep their allowance, and nothing is thrown away.",
+            phrase("Cut midway between the two seams, {allowance} from each.", allowance=lesson.allowance),
+            phrase("Both parts keep their allowance, and nothing is thrown away."),
             hazards=(SCISSORS,),
             tools=("scissors",),
         ),
         step_of(
             stage,
             "press-spare",
-            f"Press what you cut off open. You have {plural(spare.count, 'spare half-square triangle')}.",
-            "They are no part of this project: keep them for another.",
+            phrase(
+                "Press what you cut off open. You have {units}.",
+                units=phrase_count(
+                    "{number} spare half-square triangle", "{number} spare half-square triangles", spare.count
+                ),
+            ),
+            phrase("They are no part of this project: keep them for another."),
             hazards=(IRON,),
             tools=PRESSING,
         ),
         step_of(
             stage,
             "spare",
-            f"Trim each of these to {size} by {size}, the seam running through two corners.",
-            "Of one size, they are ready when you want them.",
+            phrase(
+                "Trim each of these to {size} by {size}, the seam running through two corners.", size=size
+            ),
+            phrase("Of one size, they are ready when you want them."),
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),

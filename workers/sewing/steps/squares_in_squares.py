@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.language import mark, phrase, phrase_count
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
@@ -18,49 +19,57 @@ from workers.sewing.steps.small_units import (
     grade_step,
     step_of,
 )
-from workers.sewing.steps.step import Lesson, Step, plural
+from workers.sewing.steps.step import Lesson, Step
+
+UNDER = (mark("upper right and lower left"), mark("upper left and lower right"))
+"""The sides that are sewn first, as the facts of a bordered middle say them."""
 
 
 def teach_square_in_square(stage: Stage, lesson: Lesson) -> list[Step]:
     """Triangles on two opposite sides, then on the others; or four flipped corner squares."""
     facts = stage.work.facts
     if facts["method"] == FLIPPED:
-        mark = step_of(
+        drawn = step_of(
             stage,
             "mark",
-            f"Draw a line from corner to corner on the back of {plural(4 * stage.count, 'square')} of "
-            f"{facts['corner']}, 4 for each unit.",
-            LINE_REASON,
+            phrase(
+                "Draw a line from corner to corner on the back of {squares} of {cloth}, 4 for each unit.",
+                squares=phrase_count("{number} square", "{number} squares", 4 * stage.count),
+                cloth=facts["corner"],
+            ),
+            phrase(LINE_REASON),
             tools=MARKER,
         )
-        places = "two opposite corners first"
-        first = flip_corners(stage, facts["corner"], f"{facts['middle']} base", places, lesson)
-        return [mark, *first, _flip_others(stage)]
+        places = phrase("two opposite corners first")
+        first = flip_corners(
+            stage, facts["corner"], phrase("{cloth} base", cloth=facts["middle"]), places, lesson
+        )
+        return [drawn, *first, _flip_others(stage)]
     return _sew_triangles_round(stage, facts["corner"], lesson.allowance)
 
 
 def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
     """Of a bordered middle the sides whose border lies under the other come first (common practice, no source)."""
     under = stage.work.facts["first sides"]
-    where = (
-        f"the sides at the {under}, whose border strips end under the others"
-        if under
-        else "two opposite sides"
-    )
     return [
         step_of(
             stage,
             "mark",
-            "Fold the long side of each triangle and each side of the middle in half, and crease the centres.",
-            "Centre on centre, the tips stick out equally at both ends.",
+            phrase(
+                "Fold the long side of each triangle and each side of the middle in half, and crease the "
+                "centres."
+            ),
+            phrase("Centre on centre, the tips stick out equally at both ends."),
         ),
         step_of(
             stage,
             "first-two",
-            f"Sew the long side of {with_article(corner)} triangle to each of {where}, right sides together, centre on "
-            f"centre, with {s} allowance.",
-            "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the edge, as "
-            "they should.",
+            _say_first_two(with_article(corner), under, s),
+            phrase(
+                "The long side is on the bias: pin it and do not stretch it. Its tips stick out past the "
+                "edge, as they should."
+            ),
+            speaks_of_bias=True,
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
@@ -68,14 +77,32 @@ def _sew_triangles_round(stage: Stage, corner: str, s: str) -> list[Step]:
         step_of(
             stage,
             "other-two",
-            "Sew triangles to the other two sides in the same way.",
-            "The second pair crosses the first where a point is going to be.",
+            phrase("Sew triangles to the other two sides in the same way."),
+            phrase("The second pair crosses the first where a point is going to be."),
             hazards=(NEEDLE,),
             tools=(*MACHINE, "pins"),
         ),
         *press_others(stage),
-        *check_and_trim(stage, s, "every point"),
+        *check_and_trim(stage, s, phrase("every point")),
     ]
+
+
+def _say_first_two(a_corner: str, under: str, s: str) -> str:
+    """The first two seams: on the sides at `under`, where borders say which, or on any two. `s` is the allowance."""
+    if not under:
+        return phrase(
+            "Sew the long side of {a_corner} triangle to each of two opposite sides, right sides together, "
+            "centre on centre, with {allowance} allowance.",
+            a_corner=a_corner,
+            allowance=s,
+        )
+    return phrase(
+        "Sew the long side of {a_corner} triangle to each of the sides at the {corners}, whose border "
+        "strips end under the others, right sides together, centre on centre, with {allowance} allowance.",
+        a_corner=a_corner,
+        corners=phrase(under),
+        allowance=s,
+    )
 
 
 def _flip_others(stage: Stage) -> Step:
@@ -83,9 +110,11 @@ def _flip_others(stage: Stage) -> Step:
     return step_of(
         stage,
         "others",
-        "Sew squares to the other two corners in the same way as the first two: lay, sew, press, fold back, trim and "
-        "turn out.",
-        "They overlap the first ones in the middle of each side, so those are finished before.",
+        phrase(
+            "Sew squares to the other two corners in the same way as the first two: lay, sew, press, fold "
+            "back, trim and turn out."
+        ),
+        phrase("They overlap the first ones in the middle of each side, so those are finished before."),
         hazards=(NEEDLE, IRON, SCISSORS),
         tools=(*MACHINE, *PRESSING, "scissors"),
     )
@@ -97,8 +126,8 @@ def press_two(stage: Stage) -> Step:
         stage,
         "press-two",
         press_seams(stage, slice(0, None, 2)),
-        "The next seams run across them.",
-        more=PRESS_MORE,
+        phrase("The next seams run across them."),
+        more=phrase(PRESS_MORE),
         hazards=(IRON,),
         tools=PRESSING,
     )

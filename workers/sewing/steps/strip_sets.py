@@ -5,11 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
+from service.craft.language import phrase, phrase_count
 from service.craft.units.strip_set import count_sub_cuts
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
-from workers.sewing.steps.step import Lesson, Step, plural
+from workers.sewing.steps.step import Lesson, Step
 
 
 def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -22,16 +23,24 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "lay",
-            f"Lay the {facts['strips']} strips of a set side by side, in the order of the drawing. You need "
-            f"{plural(sets, 'set')} for {plural(stage.count, 'piece')}.",
-            f"Each set is cut into {plural(each, 'piece')}, so that many patches are sewn by a few long seams.",
+            phrase(
+                "Lay the {count} strips of a set side by side, in the order of the drawing. You need {sets} "
+                "for {pieces}.",
+                count=facts["strips"],
+                sets=phrase_count("{number} set", "{number} sets", sets),
+                pieces=phrase_count("{number} piece", "{number} pieces", stage.count),
+            ),
+            phrase(
+                "Each set is cut into {pieces}, so that many patches are sewn by a few long seams.",
+                pieces=phrase_count("{number} piece", "{number} pieces", each),
+            ),
         ),
         step_of(
             stage,
             "sew",
             _say_order(int(facts["strips"]), s),
-            "Sewn to and fro, the long strips do not bend to one side.",
-            more="Do not pull at the strips; let the machine feed them.",
+            phrase("Sewn to and fro, the long strips do not bend to one side."),
+            more=phrase("Do not pull at the strips; let the machine feed them."),
             hazards=(NEEDLE,),
             tools=MACHINE,
         ),
@@ -39,8 +48,8 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
         step_of(
             stage,
             "width",
-            f"Measure across the set in three places: it is {width} wide.",
-            "A set that is too narrow was sewn with too much allowance or not pressed quite open.",
+            phrase("Measure across the set in three places: it is {width} wide.", width=width),
+            phrase("A set that is too narrow was sewn with too much allowance or not pressed quite open."),
             tools=("ruler",),
         ),
         *_cut_across(stage, each, sets, piece),
@@ -50,9 +59,18 @@ def teach_strip_set(stage: Stage, lesson: Lesson) -> list[Step]:
 def _say_order(strips: int, s: str) -> str:
     """Which strips are sewn to which first, and from which end."""
     if strips == 2:
-        return f"Sew the two strips to each other with {s} allowance."
-    pairs = ", two by two, then the pairs" if strips > 3 else ", one after the other"
-    return f"Sew them together with {s} allowance{pairs}. Begin each seam where the last one ended."
+        return phrase("Sew the two strips to each other with {allowance} allowance.", allowance=s)
+    if strips > 3:
+        return phrase(
+            "Sew them together with {allowance} allowance, two by two, then the pairs. Begin each seam "
+            "where the last one ended.",
+            allowance=s,
+        )
+    return phrase(
+        "Sew them together with {allowance} allowance, one after the other. Begin each seam where the last "
+        "one ended.",
+        allowance=s,
+    )
 
 
 def _cut_across(stage: Stage, each: int, sets: int, piece: str) -> list[Step]:
@@ -61,17 +79,24 @@ def _cut_across(stage: Stage, each: int, sets: int, piece: str) -> list[Step]:
         step_of(
             stage,
             "square-end",
-            f"Cut one end of {'each set' if sets > 1 else 'the set'} square to the seams.",
-            "All other cuts are measured from this one.",
+            phrase("Cut one end of each set square to the seams.")
+            if sets > 1
+            else phrase("Cut one end of the set square to the seams."),
+            phrase("All other cuts are measured from this one."),
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),
         step_of(
             stage,
             "cut",
-            f"From there cut {plural(stage.count, 'piece')}, each {piece} high{_at_most(each, sets)}.",
-            "Lined up with the seams, the ruler shows when the set begins to bend; then square the end again.",
-            more="Lay a line of the ruler on a seam each time, and not only its edge on the last cut.",
+            _say_cuts(stage.count, piece, each, sets),
+            phrase(
+                "Lined up with the seams, the ruler shows when the set begins to bend; then square the end "
+                "again."
+            ),
+            more=phrase(
+                "Lay a line of the ruler on a seam each time, and not only its edge on the last cut."
+            ),
             hazards=(CUTTER,),
             tools=CUTTING_SET,
             measured=True,
@@ -79,5 +104,14 @@ def _cut_across(stage: Stage, each: int, sets: int, piece: str) -> list[Step]:
     ]
 
 
-def _at_most(each: int, sets: int) -> str:
-    return f", up to {each} from a set" if sets > 1 else ""
+def _say_cuts(count: int, high: str, each: int, sets: int) -> str:
+    """What is cut from where the end is square."""
+    pieces = phrase_count("{number} piece", "{number} pieces", count)
+    if sets == 1:
+        return phrase("From there cut {pieces}, each {length} high.", pieces=pieces, length=high)
+    return phrase(
+        "From there cut {pieces}, each {length} high, up to {each} from a set.",
+        pieces=pieces,
+        length=high,
+        each=each,
+    )

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.step import Lesson
 from workers.sewing.turn_of_cloth import NEEDLE_WIDTH, say_beside
 
-BESIDE_REASON = (
+BESIDE_REASON = mark(
     "The fold uses up a little cloth. Sewn on the line itself, the corner comes up short when it is flipped."
 )
 
@@ -18,8 +19,11 @@ def say_sew_beside(stage: Stage, lesson: Lesson) -> str:
     """
     beside = say_beside(lesson.project, stage.seams[0].line.left.fabric)
     if beside > NEEDLE_WIDTH:
-        return f"Sew beside the line, {lesson.length(beside)} towards the corner that is trimmed off."
-    return (
-        f"Sew beside the line, a needle's width towards the corner that is trimmed off: {lesson.length(beside)} at "
-        "least."
+        return phrase(
+            "Sew beside the line, {length} towards the corner that is trimmed off.",
+            length=lesson.length(beside),
+        )
+    return phrase(
+        "Sew beside the line, a needle's width towards the corner that is trimmed off: {length} at least.",
+        length=lesson.length(beside),
     )
