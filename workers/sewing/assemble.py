@@ -10,6 +10,7 @@ from collections.abc import Callable, Hashable
 from dataclasses import replace
 
 from service.craft.document import Project
+from service.craft.language import phrase
 from service.craft.planar.splitting import TooDeep
 from service.craft.units import (
     Bordered,
@@ -210,15 +211,15 @@ def _whole_cloth(project: Project, names: ClothNames, cut: Cut) -> Work:
     return Work(
         id="top.whole-cloth",
         kind="whole cloth",
-        title=f"The top: one piece of {cloth}",
-        one=f"top of {cloth}",
-        many=f"tops of {cloth}",
+        title=phrase("The top: one piece of {cloth}", cloth=cloth),
+        one=phrase("top of {cloth}", cloth=cloth),
+        many=phrase("tops of {cloth}", cloth=cloth),
         width=project.top.width,
         height=project.top.height,
         items=(Laid(cut),),
         seams=(),
         pointer=project.top.pointer,
         block=project.top.block,
-        called="the top",
+        called=phrase("the top"),
         facts={"cloth": cloth, "pieced": "in panels" if cut.pieced else ""},
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.units import CornerSquares
 from workers.sewing.names import digest, label, listed, size_label
@@ -51,26 +52,27 @@ def _make_uneven(group: Group, corners: list[Corner], pointer: str, names: Cloth
     (clipped,) = group.clipped
     fabric = group.fabrics[clipped.base]
     base, width, height = names.cloth(fabric), *group.size
-    cloths = f"{base} with {listed(dict.fromkeys(names.cloth(cloth) for _, cloth, _ in corners))} corners"
+    around = listed(dict.fromkeys(names.cloth(cloth) for _, cloth, _ in corners))
+    cloths = phrase("{base} with {corner} corners", base=base, corner=around)
     named = digest((fabric, corners))
     return Work(
         id=f"corner-squares.{label(fabric)}.{size_label(width, height)}.{named}",
         kind=CornerSquares.kind,
-        title=f"Corner-square units: {cloths}",
-        one=f"corner-square unit of {cloths}",
-        many=f"corner-square units of {cloths}",
+        title=phrase("Corner-square units: {cloths}", cloths=cloths),
+        one=phrase("corner-square unit of {cloths}", cloths=cloths),
+        many=phrase("corner-square units of {cloths}", cloths=cloths),
         width=width,
         height=height,
         items=tuple(map(group.lay_patch, clipped.members)),
         seams=tuple(_seam(group, triangle, clipped.base, names) for _, triangle, _ in clipped.corners),
         pointer=pointer,
-        called="the corner-square unit",
+        called=phrase("the corner-square unit"),
         facts={
             "chosen": "yes",
             "base": base,
-            "corner": listed(dict.fromkeys(names.cloth(cloth) for _, cloth, _ in corners)),
+            "corner": around,
             "corners": str(len(corners)),
-            "square": "corner",
+            "square": phrase("corner"),
             "places": _say_places(corners, names),
             "spare leg": "",
         },
@@ -92,9 +94,12 @@ def _say_places(corners: list[Corner], names: ClothNames) -> str:
     sizes = {leg for _, _, leg in corners}
     places: dict[tuple[str, Fraction], list[str]] = {}
     for name, cloth, leg in corners:
-        places.setdefault((cloth, leg), []).append(IN_WORDS[name])
+        places.setdefault((cloth, leg), []).append(phrase(IN_WORDS[name]))
     said = []
     for (cloth, leg), where in places.items():
-        size = f" for a corner of {format_length(leg, names.measure)} finished" if len(sizes) > 1 else ""
-        said.append(f"{names.cloth(cloth)}{size} {listed(where)}")
+        square = names.cloth(cloth)
+        if len(sizes) > 1:
+            size = format_length(leg, names.measure)
+            square = phrase("{cloth} for a corner of {size} finished", cloth=square, size=size)
+        said.append(phrase("{square} {corners}", square=square, corners=listed(where)))
     return ", ".join(said)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 
+from service.craft.language import mark, phrase, phrase_count
 from service.craft.measure import format_length
 from service.craft.units import OnPoint
 from workers.sewing.names import composite_id, digest, listed
@@ -30,6 +31,11 @@ from workers.sewing.works import (
 
 RISING = 7
 """Eighths by which a row that lies flat is turned to lie in the top: an eighth back."""
+
+CORNERS, ROWS_AND_CORNERS = (
+    mark("Sew on the corner triangles of {whole}"),
+    mark("Sew on the diagonal rows and the corner triangles of {whole}"),
+)
 
 NO_TRIANGLE, LONG_ABOVE, LONG_BELOW = ("", "above", "below")
 """What lies at an end of a row: a corner triangle (sewn on later), or a side triangle by where its long point is."""
@@ -134,18 +140,21 @@ def _sew_rows(setting: Setting) -> list[Row]:
     return [replace(works[key], places=places[d]) for d, key in enumerate(keys)]
 
 
-def _sew_row(setting: Setting, places: list[Place], numbers: list[str], mark: str, *, second: bool) -> Row:
-    work_id = f"{setting.naming.base}.diagonal.{mark}" + (".turn-about" if second else "")
-    many = "s" if len(numbers) > 1 else ""
-    title = f"Diagonal row{many} {listed(numbers)} of {setting.naming.called}"
+def _sew_row(setting: Setting, places: list[Place], numbers: list[str], told: str, *, second: bool) -> Row:
+    work_id = f"{setting.naming.base}.diagonal.{told}" + (".turn-about" if second else "")
+    title = phrase_count(
+        "Diagonal row {numbers} of {whole}",
+        "Diagonal rows {numbers} of {whole}",
+        len(numbers),
+        numbers=listed(numbers),
+        whole=setting.naming.called,
+    )
     cells = [Cell(made, _beside(made, setting)) for made in (setting.made(p) for p in places)]
     made: Made = cells[0].made
     if len(cells) > 1:
-        called = f"diagonal row {numbers[0]}"
-        made = (
-            row_work(cells, f"{work_id}.blocks", f"{title}: the blocks", setting.naming, called=called),
-            0,
-        )
+        called = phrase("diagonal row {number}", number=numbers[0])
+        blocks = phrase("{row}: the blocks", row=title)
+        made = (row_work(cells, f"{work_id}.blocks", blocks, setting.naming, called=called), 0)
     ends = setting.ends(places)
     if not any(ends):
         return Row(made, 0.0, len(places), ends, places)
@@ -166,7 +175,7 @@ def _with_triangles(
     b, tips = setting.side, sum(map(bool, ends))
     begins = b if ends[0] else 0.0
     stops = begins + b * len(cells)
-    triangle = Beside("setting triangle", setting.unit.side, "the setting triangle")
+    triangle = Beside("setting triangle", setting.unit.side, phrase("the setting triangle"))
     items = [Laid(made[0], 2 * made[1], _corner_shift(made, begins))]
     seams, outline = [], [complex(begins, 0), complex(stops, 0), complex(stops, b), complex(begins, b)]
     if ends[0]:
@@ -182,16 +191,16 @@ def _with_triangles(
     return Work(
         id=naming.base,
         kind="diagonal row",
-        title=f"{naming.called}: side triangles",
-        one="diagonal row with its side triangles",
-        many="diagonal rows with their side triangles",
+        title=phrase("{row}: side triangles", row=naming.called),
+        one=phrase("diagonal row with its side triangles"),
+        many=phrase("diagonal rows with their side triangles"),
         width=setting.unit.block_side * (len(cells) + tips),
         height=setting.unit.block_side,
         items=tuple(items),
         seams=tuple(seams),
         pointer=setting.naming.pointer,
         whole=False,
-        called="the diagonal row",
+        called=phrase("the diagonal row"),
         outline=tuple(outline),
         tips=tips,
         extra=setting.unit.extra,
@@ -205,10 +214,16 @@ def _corner_shift(made: Made, begins: float) -> complex:
     return begins + (0j, complex(h, 0), complex(w, h), complex(0, w))[made[1] % 4]
 
 
+def _say_ends(ends: tuple[str, str]) -> str:
+    if all(ends):
+        return phrase("both ends")
+    return phrase("the left end") if ends[0] else phrase("the right end")
+
+
 def _triangle_facts(setting: Setting, ends: tuple[str, str]) -> dict[str, str]:
     return {
         "cloth": setting.names.cloth(setting.unit.side),
-        "ends": "both ends" if all(ends) else f"the {'left' if ends[0] else 'right'} end",
+        "ends": _say_ends(ends),
         "extra": format_length(setting.unit.extra, setting.names.measure) if setting.unit.extra else "",
         "same": "yes" if len(set(ends)) == 1 else "",
     }
@@ -235,8 +250,8 @@ def _row_seam(setting: Setting, row: Row, shift: complex, number: int) -> SeamLi
     b, turn = setting.side, ROTATIONS[RISING]
     begins = row.begins - (b if row.ends[0] == LONG_BELOW else 0)
     stops = row.begins + b * row.count + (b if row.ends[1] == LONG_BELOW else 0)
-    above = Beside("row", words=f"diagonal row {number}")
-    below = Beside("row", words=f"diagonal row {number + 1}")
+    above = Beside("row", words=phrase("diagonal row {number}", number=number))
+    below = Beside("row", words=phrase("diagonal row {number}", number=number + 1))
     return SeamLine(
         turn * complex(begins, b) + shift, turn * complex(stops, b) + shift, left=above, right=below
     )
@@ -259,7 +274,7 @@ def _joined_work(setting: Setting, laid: list[Laid], seams: list[SeamLine]) -> W
         setting,
         f"{setting.naming.base}.rows",
         "diagonal rows joined",
-        f"Join the diagonal rows of {setting.naming.called}",
+        phrase("Join the diagonal rows of {whole}", whole=setting.naming.called),
         tuple(laid),
         tuple(seams),
         outline,
@@ -269,17 +284,17 @@ def _joined_work(setting: Setting, laid: list[Laid], seams: list[SeamLine]) -> W
 def _corner_work(setting: Setting, laid: list[Laid], seams: list[SeamLine]) -> Work:
     """The four corner triangles, sewn on last."""
     corners = setting.unit.own_patches()[-4:]
-    inside = Beside("inside", words="the diagonal rows")
-    triangle = Beside("setting triangle", setting.unit.corner, "the corner triangle")
+    inside = Beside("inside", words=phrase("the diagonal rows"))
+    triangle = Beside("setting triangle", setting.unit.corner, phrase("the corner triangle"))
     for patch in corners:
         before, _, after = as_complex(patch)
         seams = [*seams, SeamLine(before, after, left=triangle, right=inside)]
-    rows = "the diagonal rows and " if len(seams) > 4 else ""
+    title = ROWS_AND_CORNERS if len(seams) > 4 else CORNERS
     return _top_work(
         setting,
         setting.naming.base,
         "setting corners",
-        f"Sew on {rows}the corner triangles of {setting.naming.called}",
+        phrase(title, whole=setting.naming.called),
         (*laid, *(lay_patch(patch) for patch in corners)),
         tuple(seams),
         (),
@@ -301,7 +316,7 @@ def _top_work(
         kind=kind,
         title=title,
         one=setting.naming.called,
-        many=f"settings ({setting.naming.called})",
+        many=phrase("settings ({whole})", whole=setting.naming.called),
         width=unit.width,
         height=unit.height,
         items=items,

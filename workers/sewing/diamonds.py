@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import Diamond
@@ -21,16 +22,17 @@ def make_diamond(unit: Diamond, mirrored: bool, names: ClothNames) -> Made:
     turns = range(CORNERS) if unit.width == unit.height else (0, 2)
     chosen, turn = min(([corners[(i + turn) % CORNERS] for i in range(CORNERS)], turn) for turn in turns)
     cloths = list(dict.fromkeys(map(names.cloth, chosen)))
-    words = f"{names.cloth(middle.fabric)} with {listed(cloths)} corners"
-    size = " by ".join(format_length(side, names.measure) for side in (unit.width, unit.height))
+    words = phrase("{base} with {corner} corners", base=names.cloth(middle.fabric), corner=listed(cloths))
+    width, height = (format_length(side, names.measure) for side in (unit.width, unit.height))
+    size = phrase("{width} by {height}", width=width, height=height)
     work = Work(
         id=".".join(
             [slug(unit.kind), label(middle.fabric), *map(label, chosen), size_label(unit.width, unit.height)]
         ),
         kind=unit.kind,
-        title=f"Diamonds, {size} finished: {words}",
-        one=f"diamond of {words}",
-        many=f"diamonds of {words}",
+        title=phrase("Diamonds, {size} finished: {cloths}", size=size, cloths=words),
+        one=phrase("diamond of {cloths}", cloths=words),
+        many=phrase("diamonds of {cloths}", cloths=words),
         width=unit.width,
         height=unit.height,
         items=(
@@ -40,7 +42,7 @@ def make_diamond(unit: Diamond, mirrored: bool, names: ClothNames) -> Made:
         seams=_list_seams(unit, chosen, names),
         pointer=unit.pointer,
         block=unit.block,
-        called=unit.block or "the diamond",
+        called=unit.block or phrase("the diamond"),
         facts={
             "diamond": names.cloth(middle.fabric),
             "corners": cloths[0] if len(cloths) == 1 else "",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import FanBladeRing, Patch
@@ -19,21 +20,24 @@ def make_fan_blades(unit: FanBladeRing, mirrored: bool, names: ClothNames) -> Ma
     plain = replace(unit, blades=unit.blades[::-1]) if mirrored else unit
     patches = plain.own_patches()
     about = (plain.fabric, plain.disc_fabric, plain.sizes, [blade.fabric for blade in plain.blades])
-    count = len(plain.blades)
-    words = f"{_name_cloths(plain, names)} on {names.cloth(plain.fabric)}"
+    count, background = len(plain.blades), names.cloth(plain.fabric)
+    across = format_length(2 * plain.sizes.reach, names.measure)
+    words = phrase("{cloths} on {background}", cloths=_name_cloths(plain, names), background=background)
     work = Work(
         id=".".join([slug(unit.kind), label(plain.fabric), size_label(*plain.size), digest(about)]),
         kind=unit.kind,
-        title=f"Rings of {count} blades, {format_length(2 * plain.sizes.reach, names.measure)} across: {words}",
-        one=f"ring of {count} blades on {names.cloth(plain.fabric)}",
-        many=f"rings of {count} blades on {names.cloth(plain.fabric)}",
+        title=phrase(
+            "Rings of {count} blades, {size} across: {cloths}", count=count, size=across, cloths=words
+        ),
+        one=phrase("ring of {count} blades on {background}", count=count, background=background),
+        many=phrase("rings of {count} blades on {background}", count=count, background=background),
         width=unit.width,
         height=unit.height,
         items=tuple(map(lay_patch, patches)),
         seams=tuple(_list_seams(plain, patches, names)),
         pointer=unit.pointer,
         block=unit.block,
-        called=unit.block or "the ring of blades",
+        called=unit.block or phrase("the ring of blades"),
         laid_on=True,
         facts=_list_facts(plain, names),
     )
@@ -42,7 +46,7 @@ def make_fan_blades(unit: FanBladeRing, mirrored: bool, names: ClothNames) -> Ma
 
 def _name_cloths(unit: FanBladeRing, names: ClothNames) -> str:
     cloths = list(dict.fromkeys(names.cloth(blade.fabric) for blade in unit.blades))
-    return listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else f"{len(cloths)} cloths"
+    return listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else phrase("{count} cloths", count=len(cloths))
 
 
 def _list_facts(unit: FanBladeRing, names: ClothNames) -> dict[str, str]:

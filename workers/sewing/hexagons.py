@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.units import Hexagons
 from workers.sewing.names import composite_id, listed
@@ -17,16 +18,23 @@ def make_hexagons(unit: Hexagons, mirrored: bool, names: ClothNames) -> Made:
     group = Group.of(unit)
     group = group.mirrored() if mirrored else group
     about = (unit.side, unit.row_lengths, group.fabrics, tuple(figure.corners for figure in group.figures))
-    edge = names.cloth(straight[-1].fabric)
+    edge, count = names.cloth(straight[-1].fabric), sum(unit.row_lengths)
     cloths = list(dict.fromkeys(names.cloth(p.fabric) for p in straight if len(p.figure.corners) == 6))
-    words = listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else f"{len(cloths)} cloths"
+    words = (
+        listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else phrase("{count} cloths", count=len(cloths))
+    )
     side = format_length(unit.side, names.measure)
     work = Work(
         id=composite_id(unit.kind, unit.pointer, unit.block, about, mirrored=mirrored),
         kind=unit.kind,
-        title=f"A field of hexagons of {side} side: {words}, edged with {edge}",
-        one=f"field of {sum(unit.row_lengths)} hexagons",
-        many=f"fields of {sum(unit.row_lengths)} hexagons",
+        title=phrase(
+            "A field of hexagons of {side} side: {cloths}, edged with {edge}",
+            side=side,
+            cloths=words,
+            edge=edge,
+        ),
+        one=phrase("field of {count} hexagons", count=count),
+        many=phrase("fields of {count} hexagons", count=count),
         width=unit.width,
         height=unit.height,
         items=tuple(map(group.lay_patch, range(len(group.figures)))),
@@ -35,10 +43,10 @@ def make_hexagons(unit: Hexagons, mirrored: bool, names: ClothNames) -> Made:
         ),
         pointer=unit.pointer,
         block=unit.block,
-        called=unit.block or "the field of hexagons",
+        called=unit.block or phrase("the field of hexagons"),
         facts={
             "rows": str(len(unit.row_lengths)),
-            "hexagons": str(sum(unit.row_lengths)),
+            "hexagons": str(count),
             "edge": edge,
         },
     )

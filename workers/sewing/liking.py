@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase
 from workers.sewing.works import SeamLine
 
 PULL = {
@@ -36,10 +37,10 @@ WEIGHTS = (0.2126, 0.7152, 0.0722)
 
 
 UNITS = {
-    "left": "the unit on the left",
-    "right": "the unit on the right",
-    "up": "the upper unit",
-    "down": "the lower unit",
+    "left": mark("the unit on the left"),
+    "right": mark("the unit on the right"),
+    "up": mark("the upper unit"),
+    "down": mark("the lower unit"),
 }
 """How one of two sewn units is called."""
 
@@ -91,10 +92,10 @@ def name_press(seam: SeamLine, side: int) -> str:
 def name_towards(seam: SeamLine, side: int) -> str:
     """What the allowance falls towards, in words."""
     if seam.fixed:
-        return "both sides"
+        return phrase("both sides")
     here, there = (seam.right, seam.left) if side else (seam.left, seam.right)
     if here.role == "cloth" and there.role == "pieced":
-        return "the plain unit"
+        return phrase("the plain unit")
     if here.role == "pieced":
-        return "the sewn unit" if there.role != "pieced" else UNITS[name_press(seam, side)]
+        return phrase("the sewn unit") if there.role != "pieced" else phrase(UNITS[name_press(seam, side)])
     return here.words

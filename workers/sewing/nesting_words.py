@@ -4,16 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
+from service.craft.language import mark, phrase
 from workers.sewing.crossings import Crossing, SeamKey
 
-COPIES = (
+COPIES = mark(
     "Copies of one unit meet here so that both allowances lie on the same side, and pressing every second copy the "
     "other way does not serve the whole."
 )
-OPENED = "Copies of one unit meet here, and whichever side the seam takes, both lie on the same: so it is pressed open."
-BOUND = "Other crossings decide how these two seams are pressed, and no way of pressing serves them all."
-TURN_SEAM = "Before joining here, close one of the two seams, press it flat, and press it the other way at this place."
-PIN = "Push a pin through both seam lines where they meet, set a pin on either side, and take the first one out."
+OPENED = mark(
+    "Copies of one unit meet here, and whichever side the seam takes, both lie on the same: so it is pressed open."
+)
+BOUND = mark(
+    "Other crossings decide how these two seams are pressed, and no way of pressing serves them all."
+)
+TURN_SEAM = mark(
+    "Before joining here, close one of the two seams, press it flat, and press it the other way at this place."
+)
+PIN = mark(
+    "Push a pin through both seam lines where they meet, set a pin on either side, and take the first one out."
+)
 
 
 def are_copies(crossing: Crossing) -> bool:
@@ -24,10 +33,10 @@ def are_copies(crossing: Crossing) -> bool:
 def why_not_nesting(crossing: Crossing, opened: Collection[SeamKey] = ()) -> str:
     """The reason, in a sentence. `opened` are seams pressed open since no side serves them."""
     if crossing.first in opened:
-        return OPENED
-    return COPIES if are_copies(crossing) else BOUND
+        return phrase(OPENED)
+    return phrase(COPIES if are_copies(crossing) else BOUND)
 
 
 def help_nesting(crossing: Crossing, opened: Collection[SeamKey] = ()) -> str:
     """What a maker can do about it."""
-    return PIN if crossing.first in opened else TURN_SEAM
+    return phrase(PIN if crossing.first in opened else TURN_SEAM)

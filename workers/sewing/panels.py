@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from service.craft.document import Project
+from service.craft.language import phrase
 from service.craft.measure import exact, format_length
 from service.craft.panels import Panels, find_panels, fits_on, lie_on_cloth, may_be_pieced
 from service.craft.units import Unit
@@ -89,9 +90,9 @@ class PanelSewer:
         return Work(
             id=name,
             kind=PANELS,
-            title=f"Join panels of {cloth}: the piece is wider than the cloth",
-            one=f"piece of {cloth}, of {joined.pieces} panels",
-            many=f"pieces of {cloth}, each of {joined.pieces} panels",
+            title=phrase("Join panels of {cloth}: the piece is wider than the cloth", cloth=cloth),
+            one=phrase("piece of {cloth}, of {count} panels", cloth=cloth, count=joined.pieces),
+            many=phrase("pieces of {cloth}, each of {count} panels", cloth=cloth, count=joined.pieces),
             width=exact(width),
             height=exact(height),
             items=tuple(
@@ -104,7 +105,7 @@ class PanelSewer:
             ),
             pointer=unit.pointer,
             whole=False,
-            called=f"the piece of {cloth}",
+            called=phrase("the piece of {cloth}", cloth=cloth),
             facts={
                 "cloth": cloth,
                 "panels": str(joined.pieces),

@@ -20,6 +20,10 @@ Key = tuple[int, tuple[tuple[str, tuple[GridPoint, ...], bool], ...]]
 """Steps to the inch and every patch with its corners and whether it is a base, least of four turns."""
 
 
+SQUARE, RECTANGLE, TRIANGLE, PART = "square", "rectangle", "triangle", "part"
+"""The shapes of groups."""
+
+
 @dataclass(frozen=True)
 class Group:
     """Patches that cover a convex outline: figures with their cloths, `per_inch` grid steps to the inch.
@@ -79,8 +83,8 @@ class Group:
         """square, rectangle, triangle or part."""
         left, top, right, bottom = self.box
         if self.is_rectangle:
-            return "square" if right - left == bottom - top else "rectangle"
-        return "triangle" if len(self.outline) == 3 else "part"
+            return SQUARE if right - left == bottom - top else RECTANGLE
+        return TRIANGLE if len(self.outline) == 3 else PART
 
     @cached_property
     def likeness(self) -> tuple[Key, int]:

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 
+from service.craft.language import mark, phrase
 from service.craft.planar.pinwheels import Pinwheel, find_pinwheel
 from service.craft.planar.splitting import DEEPEST, Direction, Parting, TooDeep, part
 from service.craft.units import Polygons
 from workers.sewing.clipped_corners import make_clipped
-from workers.sewing.names import composite_id, digest, listed
+from workers.sewing.names import as_sentence, composite_id, digest, listed
+from workers.sewing.part_words import count_patches, name_part
 from workers.sewing.polygon_groups import Group, Key, find_inner_points, find_shared_edges
 from workers.sewing.rings import RING, lay_seams
 from workers.sewing.rows import Naming, call_unnamed
@@ -21,7 +23,7 @@ from workers.sewing.small_units import ClothNames
 from workers.sewing.works import Beside, Laid, Made, SeamLine, Work, lay, rectangle
 
 JOINED, SET_IN = "joined parts", "set-in parts"
-ENDINGS = {SET_IN: ", with a seam set in", RING: ", with a partial seam"}
+ENDINGS = {SET_IN: mark("{title}, with a seam set in"), RING: mark("{title}, with a partial seam")}
 MOST_CLOTHS_NAMED = 3
 
 
@@ -64,7 +66,7 @@ class PolygonSewer:
         if len(group.parts.figures) == 1:
             return self._share(make_clipped(group, naming.pointer, "", self._names, whole=False))
         part_naming = Naming(f"part.{digest(key)}", naming.called, naming.pointer, "")
-        called = f"the pieced {group.shape_words}"
+        called = name_part(group.shape_words)
         return self._work(group, part_naming, called, prefer, depth=depth, whole=False), 0
 
     def _work(
@@ -95,9 +97,9 @@ class PolygonSewer:
         return Work(
             id=naming.base,
             kind=kind,
-            title=self._title(group, naming, whole=whole) + ENDINGS.get(kind, ""),
+            title=self._title(group, naming, kind, whole=whole),
             one=naming.called if whole else _count_words(group, many=False),
-            many=f"blocks ({naming.called})" if whole else _count_words(group, many=True),
+            many=phrase("blocks ({whole})", whole=naming.called) if whole else _count_words(group, many=True),
             width=width,
             height=height,
             items=items,
@@ -111,12 +113,20 @@ class PolygonSewer:
             facts=facts | {"of": naming.called, "shape": group.shape_words},
         )
 
-    def _title(self, group: Group, naming: Naming, *, whole: bool) -> str:
-        if whole:
-            return f"Join the parts of {naming.called}"
+    def _title(self, group: Group, naming: Naming, kind: str, *, whole: bool) -> str:
+        joined = phrase("Join the parts of {whole}", whole=naming.called)
+        title = joined if whole else self._title_part(group, naming)
+        return phrase(ENDINGS[kind], title=title) if kind in ENDINGS else title
+
+    def _title_part(self, group: Group, naming: Naming) -> str:
         cloths = list(dict.fromkeys(self._names.cloth(fabric) for fabric in group.fabrics))
-        words = listed(cloths) if len(cloths) <= MOST_CLOTHS_NAMED else f"{len(cloths)} cloths"
-        return f"{_count_words(group, many=False).capitalize()} for {naming.called}: {words}"
+        words = (
+            listed(cloths)
+            if len(cloths) <= MOST_CLOTHS_NAMED
+            else phrase("{count} cloths", count=len(cloths))
+        )
+        part = as_sentence(_count_words(group, many=False))
+        return phrase("{part} for {whole}: {cloths}", part=part, whole=naming.called, cloths=words)
 
     def _join(
         self, group: Group, parting: Parting, naming: Naming, depth: int
@@ -167,7 +177,7 @@ class PolygonSewer:
 
 
 def _count_words(group: Group, *, many: bool) -> str:
-    return f"pieced {group.shape_words}{'s' if many else ''} of {len(group.figures)} patches"
+    return count_patches(group.shape_words, len(group.figures), many=many)
 
 
 def _beside(group: Group, item: Laid, names: ClothNames) -> Beside:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase
 from workers.sewing.crossings import Spin, seam_key
 from workers.sewing.liking import name_press, name_towards, shows_through
 from workers.sewing.nesting import Nested
@@ -13,7 +14,7 @@ from workers.sewing.works import SeamLine, Work
 
 NO_CLOTH: Mapping[str, Fabric] = {}
 OPEN, SPUN = "open", "spun"
-BOTH_SIDES, IN_A_RING = "both sides", "in a ring round the middle"
+BOTH_SIDES, IN_A_RING = mark("both sides"), mark("in a ring round the middle")
 
 
 @dataclass(frozen=True)
@@ -101,7 +102,7 @@ def _press_seam(work: Work, number: int, nested: Nested, fabrics: Mapping[str, F
     if (work.id, number) in nested.spins:
         return _spin(seam_id, line, nested.spins[work.id, number], nested)
     if key in nested.served_by_none:
-        return PressedSeam(seam_id, line, OPEN, BOTH_SIDES)
+        return PressedSeam(seam_id, line, OPEN, phrase(BOTH_SIDES))
     side = nested.pressing.sides.get(key, 0)
     shadows = shows_through(line, side, fabrics)
     return PressedSeam(seam_id, line, name_press(line, side), name_towards(line, side), shadows=shadows)
@@ -114,4 +115,6 @@ def _spin(seam_id: str, line: SeamLine, spin: Spin, nested: Nested) -> PressedSe
         Half(spin.at, line.end, name_press(line, 1 - side)),
     )
     # seen from the middle, the half before it has the side that is at its right hand at the left one
-    return PressedSeam(seam_id, line, SPUN, IN_A_RING, halves, clockwise=side == 0, layers=spin.layers)
+    return PressedSeam(
+        seam_id, line, SPUN, phrase(IN_A_RING), halves, clockwise=side == 0, layers=spin.layers
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from service.craft.language import phrase
 from service.craft.planar.pinwheels import Pinwheel
 from workers.sewing.polygon_groups import Group
 from workers.sewing.works import Beside, Laid, SeamLine, Work, walk_patches
@@ -14,21 +15,19 @@ RING = "parts round a middle"
 CLOSE = 1e-6
 """Inches within which two places are one."""
 
-MIDDLE = Beside("middle", words="the middle")
-
 
 def lay_seams(
     pinwheel: Pinwheel, parts: Sequence[Group], group: Group, sides: Sequence[Beside]
 ) -> list[SeamLine]:
     """A seam for each part round the middle, from end to end of its line in the picture of the group."""
-    seams = []
+    seams, middle = [], Beside("middle", words=phrase("the middle"))
     for line, part, beside in zip(pinwheel.lines, parts, sides, strict=False):
         corners = [corner for figure in part.figures for corner in figure.corners]
         ends = [corner for corner in corners if not line.side(corner)]
         start, end = min(ends, key=line.along), max(ends, key=line.along)
         # the negative side of a line lies at the left hand
         before = min(map(line.side, corners)) < 0
-        left, right = (beside, MIDDLE) if before else (MIDDLE, beside)
+        left, right = (beside, middle) if before else (middle, beside)
         seams.append(SeamLine(group.place(start), group.place(end), left, right))
     return seams
 

@@ -6,6 +6,7 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from service.craft.language import mark, phrase, phrase_count
 from service.craft.measure import Exact, exact, format_length, format_size
 from service.craft.units import Grid, Sashing
 from workers.sewing.names import composite_id, digest, listed
@@ -24,6 +25,10 @@ from workers.sewing.works import (
 )
 
 NOWHERE = Fraction(0)
+
+JOIN, JOIN_SASHING = mark("Join the rows of {whole}"), mark("Join the rows and the sashing of {whole}")
+ROW_NAMES = mark("row of {count}"), mark("rows of {count}")
+SASH_NAMES = mark("sashing strip of {count}"), mark("sashing strips of {count}")
 
 
 @dataclass(frozen=True)
@@ -73,23 +78,19 @@ def sew_rows(
     if len(courses) == 1:
         return _only_row(courses[0], naming)
     joined = join_courses(courses, naming)
-    title = "Join the rows of" if unit.sashing is None else "Join the rows and the sashing of"
-    return stack_courses(joined, naming, f"{title} {naming.called}"), 0
+    title = JOIN if unit.sashing is None else JOIN_SASHING
+    return stack_courses(joined, naming, phrase(title, whole=naming.called)), 0
 
 
 def call_unnamed(pointer: str, width: Exact, height: Exact, names: ClothNames) -> str:
     """What something without a name is called in a sentence."""
     if pointer == "/top":
-        return "the top"
+        return phrase("the top")
     if pointer.startswith("/top") and not any(step.isdigit() for step in pointer.split("/")):
-        return "the middle of the top"
-    square = width == height
-    size = (
-        f"{format_length(width, names.measure)} square"
-        if square
-        else format_size(width, height, names.measure)
-    )
-    return f"the small block, {size} finished"
+        return phrase("the middle of the top")
+    if width == height:
+        return phrase("the small block, {side} square finished", side=format_length(width, names.measure))
+    return phrase("the small block, {size} finished", size=format_size(width, height, names.measure))
 
 
 def _beside(made: Made, names: ClothNames) -> Beside:
@@ -111,9 +112,8 @@ def with_sashing(cells: list[Course], sashing: Sashing, names: ClothNames) -> li
 
 
 def _strip(sashing: Sashing, width: Exact, height: Exact, names: ClothNames) -> Cell:
-    return Cell(
-        (rectangle(sashing.fabric, width, height), 0), names.beside(sashing.fabric, "sashing", "the sashing")
-    )
+    beside = names.beside(sashing.fabric, "sashing", phrase("the sashing"))
+    return Cell((rectangle(sashing.fabric, width, height), 0), beside)
 
 
 def _between(cells: Course, strip: Cell, *, around: bool) -> Course:
@@ -136,7 +136,7 @@ def _only_row(course: Course, naming: Naming) -> Made:
     """A grid of a single row is that row; of a single unit, that unit."""
     if len(course) == 1:
         return course[0].made
-    title = f"The row of {naming.called}"
+    title = phrase("The row of {whole}", whole=naming.called)
     return row_work(course, naming.base, title, naming, called=naming.called, whole=True), 0
 
 
@@ -182,18 +182,25 @@ def _course_made(
         return course[0].made
     variant = ".turn-about" if second else ""
     if _is_sash(course):
-        title = f"Sashing with cornerstones for {naming.called}"
-        return row_work(course, f"{naming.base}.sashing{variant}", title, naming, called="the sashing"), 0
+        title = phrase("Sashing with cornerstones for {whole}", whole=naming.called)
+        work_id = f"{naming.base}.sashing{variant}"
+        return row_work(course, work_id, title, naming, called=phrase("the sashing")), 0
     numbers = [str(unit_rows.index(i) + 1) for i in alike]
-    title = f"Row{'s' if len(numbers) > 1 else ''} {listed(numbers)} of {naming.called}"
+    title = phrase_count(
+        "Row {numbers} of {whole}",
+        "Rows {numbers} of {whole}",
+        len(numbers),
+        numbers=listed(numbers),
+        whole=naming.called,
+    )
     work_id = f"{naming.base}.row.{digest(key[0])}{variant}"
-    return row_work(course, work_id, title, naming, called=f"row {numbers[0]}"), 0
+    return row_work(course, work_id, title, naming, called=phrase("row {number}", number=numbers[0])), 0
 
 
 def _course_beside(course: Course, index: int, unit_rows: list[int]) -> Beside:
     if _is_sash(course):
-        return Beside("sashing", course[0].beside.fabric, "the sashing")
-    words = f"row {unit_rows.index(index) + 1}"
+        return Beside("sashing", course[0].beside.fabric, phrase("the sashing"))
+    words = phrase("row {number}", number=unit_rows.index(index) + 1)
     return Beside("row", course[0].beside.fabric if len(course) == 1 else "", words)
 
 
@@ -208,13 +215,13 @@ def row_work(
             seams.append(SeamLine(top, bottom, left=cell.beside, right=course[i - 1].beside))
         items.append(lay(cell.made, complex(float(x), 0)))
         x = x + cell.width
-    what = "sashing strip" if _is_sash(course) else "row"
+    one, many = SASH_NAMES if _is_sash(course) else ROW_NAMES
     return Work(
         id=work_id,
         kind="row",
         title=title,
-        one=f"{what} of {len(course)}",
-        many=f"{what}s of {len(course)}",
+        one=phrase(one, count=len(course)),
+        many=phrase(many, count=len(course)),
         width=x,
         height=height,
         items=tuple(items),
@@ -243,7 +250,7 @@ def stack_courses(courses: Sequence[Joined], naming: Naming, title: str) -> Work
         kind="rows",
         title=title,
         one=naming.called,
-        many=f"blocks ({naming.called})",
+        many=phrase("blocks ({whole})", whole=naming.called),
         width=width,
         height=y,
         items=tuple(items),

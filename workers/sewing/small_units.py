@@ -9,19 +9,25 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import CornerSquares, HalfSquareTriangle, Patch, SquareInASquare
 from service.craft.units.corner_squares import CORNERS
 from service.craft.units.half_square_triangle import EXACT
-from workers.sewing.names import composite_id, label, size_label
+from workers.sewing.names import composite_id, label, listed, size_label
 from workers.sewing.works import Beside, Laid, Made, Piece, SeamLine, Work, as_complex, lay_patch
 
 CLOTH = "cloth"
 MIRRORED_PLACE = (1, 0, 3, 2)
 """Where nw, ne, se, sw come to lie in a mirror."""
 
-IN_WORDS = {"nw": "top left", "ne": "top right", "se": "bottom right", "sw": "bottom left"}
+IN_WORDS = {
+    "nw": mark("top left"),
+    "ne": mark("top right"),
+    "se": mark("bottom right"),
+    "sw": mark("bottom left"),
+}
 
 
 class ClothNames:
@@ -54,7 +60,7 @@ def make_half_square(unit: HalfSquareTriangle, mirrored: bool, names: ClothNames
     plain = replace(unit, fabrics=(first, second), pointer=unit.pointer)
     side = float(unit.side)
     seam = SeamLine(side * 1j, complex(side, 0), names.beside(first), names.beside(second))
-    pair = f"{names.cloth(first)} and {names.cloth(second)}"
+    pair = listed(map(names.cloth, (first, second)))
     size = format_length(unit.side, names.measure)
     work = Work(
         id=".".join(
@@ -64,16 +70,16 @@ def make_half_square(unit: HalfSquareTriangle, mirrored: bool, names: ClothNames
             ]
         ),
         kind=unit.kind,
-        title=f"Half-square triangles, {size} finished: {pair}",
-        one=f"half-square triangle of {pair}",
-        many=f"half-square triangles of {pair}",
+        title=phrase("Half-square triangles, {size} finished: {cloths}", size=size, cloths=pair),
+        one=phrase("half-square triangle of {cloths}", cloths=pair),
+        many=phrase("half-square triangles of {cloths}", cloths=pair),
         width=unit.width,
         height=unit.height,
         items=tuple(lay_patch(patch) for patch in plain.own_patches()),
         seams=(seam,),
         pointer=unit.pointer,
         block=unit.block,
-        called="the half-square triangle",
+        called=phrase("the half-square triangle"),
         facts={
             "first": names.cloth(first),
             "second": names.cloth(second),
@@ -95,7 +101,11 @@ def make_corner_squares(unit: CornerSquares, mirrored: bool, names: ClothNames) 
     plain = replace(unit, corners=tuple(CORNERS[place] for place in chosen))
     patches = plain.own_patches()
     base = names.beside(unit.fabric, "base")
-    cloths = f"{names.cloth(unit.fabric)} with {names.cloth(unit.corner_fabric)} corners"
+    cloths = phrase(
+        "{base} with {corner} corners",
+        base=names.cloth(unit.fabric),
+        corner=names.cloth(unit.corner_fabric),
+    )
     return (
         Work(
             id=".".join(
@@ -110,16 +120,16 @@ def make_corner_squares(unit: CornerSquares, mirrored: bool, names: ClothNames) 
                 ]
             ),
             kind=unit.kind,
-            title=f"Corner-square units: {cloths}",
-            one=f"corner-square unit of {cloths}",
-            many=f"corner-square units of {cloths}",
+            title=phrase("Corner-square units: {cloths}", cloths=cloths),
+            one=phrase("corner-square unit of {cloths}", cloths=cloths),
+            many=phrase("corner-square units of {cloths}", cloths=cloths),
             width=unit.width,
             height=unit.height,
             items=tuple(lay_patch(patch) for patch in patches),
             seams=tuple(_corner_seam(patch, base, names) for patch in patches[1:]),
             pointer=unit.pointer,
             block=unit.block,
-            called="the corner-square unit",
+            called=phrase("the corner-square unit"),
             facts=_corner_facts(plain, names),
         ),
         turn,
@@ -131,7 +141,7 @@ def _corner_facts(unit: CornerSquares, names: ClothNames) -> dict[str, str]:
         "base": names.cloth(unit.fabric),
         "corner": names.cloth(unit.corner_fabric),
         "corners": str(len(unit.corners)),
-        "places": ", ".join(IN_WORDS[corner] for corner in unit.corners),
+        "places": ", ".join(phrase(IN_WORDS[corner]) for corner in unit.corners),
         "spare leg": str(unit.leg) if unit.spare_triangles else "",
     }
 
@@ -161,15 +171,15 @@ def make_square_in_square(
         id=_square_id(unit, inside, mirrored),
         kind=unit.kind,
         title=_square_title(unit, names),
-        one=f"square in a square with {names.cloth(unit.fabric)} corners",
-        many=f"squares in squares with {names.cloth(unit.fabric)} corners",
+        one=phrase("square in a square with {corner} corners", corner=names.cloth(unit.fabric)),
+        many=phrase("squares in squares with {corner} corners", corner=names.cloth(unit.fabric)),
         width=unit.width,
         height=unit.height,
         items=tuple(items),
         seams=tuple(_corner_seam(triangle, middle, names) for triangle in triangles),
         pointer=unit.pointer,
         block=unit.block,
-        called=unit.block or "the square in a square",
+        called=unit.block or phrase("the square in a square"),
         facts={
             "method": unit.method,
             "corner": names.cloth(unit.fabric),
@@ -187,11 +197,11 @@ def _sides_under(middle: Piece) -> str:
         return ""
     # the middle's upper side comes to lie at the upper right
     under_level = middle.facts["pair"] == "left and right"
-    return "upper right and lower left" if under_level else "upper left and lower right"
+    return phrase("upper right and lower left") if under_level else phrase("upper left and lower right")
 
 
 def _called(piece: Piece) -> str:
-    return piece.called if isinstance(piece, Work) else "the middle"
+    return piece.called if isinstance(piece, Work) else phrase("the middle")
 
 
 def _square_id(unit: SquareInASquare, inside: Made | None, mirrored: bool) -> str:
@@ -203,5 +213,9 @@ def _square_id(unit: SquareInASquare, inside: Made | None, mirrored: bool) -> st
 
 
 def _square_title(unit: SquareInASquare, names: ClothNames) -> str:
-    what = unit.block or ("the sewn middle" if unit.inside is not None else names.cloth(unit.inside_fabric))
-    return f"Square in a square: {what} with {names.cloth(unit.fabric)} corners"
+    sewn = phrase("the sewn middle") if unit.inside is not None else names.cloth(unit.inside_fabric)
+    return phrase(
+        "Square in a square: {middle} with {corner} corners",
+        middle=unit.block or sewn,
+        corner=names.cloth(unit.fabric),
+    )

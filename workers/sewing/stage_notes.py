@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from service.craft.document import Project
+from service.craft.language import phrase
 from service.craft.pace import Pace
 from workers.sewing.bias import BiasEdges, BiasFinder, is_sewn_before_cut
 from workers.sewing.minutes import Counts, Minutes, Seconds, as_minutes, count_work, estimate_seconds
@@ -84,9 +85,10 @@ def say_hours(minutes: int) -> str:
     ('about 10 minutes', 'about 50 minutes', 'about 2 hours', 'about 3 1/2 hours', 'about 4 hours')
     """
     if minutes <= LONGEST_IN_MINUTES:
-        return f"about {max(1, -(-minutes // 10)) * 10} minutes"
+        return phrase("about {minutes} minutes", minutes=max(1, -(-minutes // 10)) * 10)
     halves = -(-minutes // 30)
-    return f"about {halves // 2}{' 1/2' if halves % 2 else ''} hours"
+    hours = f"{halves // 2} 1/2" if halves % 2 else str(halves // 2)
+    return phrase("about {hours} hours", hours=hours)
 
 
 LONGEST_IN_MINUTES = 90

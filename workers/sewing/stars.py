@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import EightPointedStar, Patch
@@ -18,23 +19,27 @@ def make_star(unit: EightPointedStar, mirrored: bool, names: ClothNames) -> Made
     """A star; in a mirror its two cloths change places, and quarter turns change nothing."""
     plain = replace(unit, diamonds=unit.diamonds[::-1]) if mirrored else unit
     cloths = list(dict.fromkeys(plain.diamonds))
-    words = f"{listed(names.cloth(fabric) for fabric in cloths)} on {names.cloth(unit.background)}"
-    patches = plain.own_patches()
+    words = phrase(
+        "{cloths} on {background}",
+        cloths=listed(map(names.cloth, cloths)),
+        background=names.cloth(unit.background),
+    )
+    patches, size = plain.own_patches(), format_length(unit.side, names.measure)
     work = Work(
         id=".".join(
             [slug(unit.kind), *map(label, plain.diamonds), label(unit.background), size_label(unit.side)]
         ),
         kind=unit.kind,
-        title=f"Eight-pointed stars, {format_length(unit.side, names.measure)} finished: {words}",
-        one=f"eight-pointed star of {words}",
-        many=f"eight-pointed stars of {words}",
+        title=phrase("Eight-pointed stars, {size} finished: {cloths}", size=size, cloths=words),
+        one=phrase("eight-pointed star of {cloths}", cloths=words),
+        many=phrase("eight-pointed stars of {cloths}", cloths=words),
         width=unit.width,
         height=unit.height,
         items=tuple(map(lay_patch, patches)),
         seams=(*_between_diamonds(patches[:POINTS], names), *_set_in(patches, names)),
         pointer=unit.pointer,
         block=unit.block,
-        called=unit.block or "the eight-pointed star",
+        called=unit.block or phrase("the eight-pointed star"),
         facts={
             "first": names.cloth(plain.diamonds[0]),
             "second": names.cloth(plain.diamonds[1]),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.craft.language import phrase
 from service.craft.measure import Exact, exact, format_length
 from service.craft.tracks import slug
 from service.craft.units import SetStrip, StripSet
@@ -28,16 +29,16 @@ def make_strip_set(unit: StripSet, mirrored: bool, names: ClothNames) -> Made:
             ]
         ),
         kind=unit.kind,
-        title=f"Strip sets of {words}, cut into pieces of {size} finished",
-        one=f"piece of a strip set of {words}",
-        many=f"pieces of strip sets of {words}",
+        title=phrase("Strip sets of {cloths}, cut into pieces of {size} finished", cloths=words, size=size),
+        one=phrase("piece of a strip set of {cloths}", cloths=words),
+        many=phrase("pieces of strip sets of {cloths}", cloths=words),
         width=unit.width,
         height=unit.height,
         items=items,
         seams=seams,
         pointer=unit.pointer,
         block=unit.block,
-        called="the piece of the strip set",
+        called=phrase("the piece of the strip set"),
         facts={"strips": str(len(chosen)), "length": str(unit.length)},
     )
     return work, turn

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 
+from service.craft.language import mark, phrase
 from service.craft.measure import format_length
 from workers.sewing.names import listed
 from workers.sewing.small_units import ClothNames
@@ -13,6 +14,8 @@ from workers.sewing.works import Laid, Work, walk_patches
 MIRRORED, TURN_ABOUT = ".mirrored", ".turn-about"
 MOST_CLOTHS = 3
 """Cloths that a title still names."""
+
+OF, OF_MORE = mark("of {cloths}"), mark("of {cloths} and others")
 
 Tell = Callable[[Work], str]
 
@@ -39,15 +42,15 @@ def tell_apart(works: Sequence[Work], names: ClothNames) -> Mapping[str, str]:
 def _ways_to_tell(works: Sequence[Work], names: ClothNames) -> tuple[Tell, ...]:
     def size(work: Work) -> str:
         width, height = (format_length(side, names.measure) for side in (work.width, work.height))
-        return f"{width} by {height} finished"
+        return phrase("{width} by {height} finished", width=width, height=height)
 
     def cloths(work: Work) -> str:
         used = list(dict.fromkeys(names.cloth(cut.fabric) for cut in walk_patches(Laid(work))))
-        return f"of {listed(used[:MOST_CLOTHS])}{' and others' if len(used) > MOST_CLOTHS else ''}"
+        return phrase(OF_MORE if len(used) > MOST_CLOTHS else OF, cloths=listed(used[:MOST_CLOTHS]))
 
     def taken_by(work: Work) -> str:
         users = list(dict.fromkeys(user.called for user in works if _takes(user, work) and user.called))
-        return f"for {listed(users[:MOST_CLOTHS])}" if users else ""
+        return phrase("for {wholes}", wholes=listed(users[:MOST_CLOTHS])) if users else ""
 
     return _tell_image, _tell_turn, size, cloths, taken_by
 
@@ -57,11 +60,11 @@ def _takes(user: Work, work: Work) -> bool:
 
 
 def _tell_image(work: Work) -> str:
-    return "its mirror image" if MIRRORED in work.stage else ""
+    return phrase("its mirror image") if MIRRORED in work.stage else ""
 
 
 def _tell_turn(work: Work) -> str:
-    return "pressed the other way" if TURN_ABOUT in work.stage else ""
+    return phrase("pressed the other way") if TURN_ABOUT in work.stage else ""
 
 
 def _number_others(titles: Mapping[str, str]) -> dict[str, str]:
@@ -72,6 +75,6 @@ def _number_others(titles: Mapping[str, str]) -> dict[str, str]:
         found[stage] = title
         while counts[title] > 1 and found[stage] in taken:
             seen[title] += 1
-            found[stage] = f"{title}, layout {seen[title]}"
+            found[stage] = phrase("{title}, layout {number}", title=title, number=seen[title])
         taken.add(found[stage])
     return found

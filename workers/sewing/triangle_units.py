@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from service.craft.language import phrase
 from service.craft.measure import format_length
 from service.craft.tracks import slug
 from service.craft.units import FlyingGeese, QuarterSquareTriangle
@@ -18,23 +19,24 @@ def make_flying_geese(unit: FlyingGeese, _mirrored: bool, names: ClothNames) -> 
     tip, _, _ = as_complex(goose)
     sky, inside = names.beside(unit.sky, "corner"), names.beside(unit.goose, "base")
     west, east = as_complex(left)[0], as_complex(right)[2]
-    cloths = f"{names.cloth(unit.goose)} with {names.cloth(unit.sky)} sky"
-    size = " by ".join(format_length(side, names.measure) for side in (unit.width, unit.height))
+    cloths = phrase("{goose} with {sky} sky", goose=names.cloth(unit.goose), sky=names.cloth(unit.sky))
+    width, height = (format_length(side, names.measure) for side in (unit.width, unit.height))
+    size = phrase("{width} by {height}", width=width, height=height)
     work = Work(
         id=".".join(
             [slug(unit.kind), label(unit.goose), label(unit.sky), size_label(unit.across), slug(unit.method)]
         ),
         kind=unit.kind,
-        title=f"Flying geese, {size} finished: {cloths}",
-        one=f"flying-geese unit of {cloths}",
-        many=f"flying-geese units of {cloths}",
+        title=phrase("Flying geese, {size} finished: {cloths}", size=size, cloths=cloths),
+        one=phrase("flying-geese unit of {cloths}", cloths=cloths),
+        many=phrase("flying-geese units of {cloths}", cloths=cloths),
         width=unit.width,
         height=unit.height,
         items=tuple(lay_patch(patch) for patch in (goose, left, right)),
         seams=(SeamLine(west, tip, left=sky, right=inside), SeamLine(tip, east, left=sky, right=inside)),
         pointer=unit.pointer,
         block=unit.block,
-        called="the flying-geese unit",
+        called=phrase("the flying-geese unit"),
         facts={"goose": names.cloth(unit.goose), "sky": names.cloth(unit.sky), "method": unit.method},
     )
     return work, 0
@@ -56,19 +58,19 @@ def make_quarter_square(unit: QuarterSquareTriangle, mirrored: bool, names: Clot
     work = Work(
         id=".".join([slug(unit.kind), *map(label, chosen), size_label(unit.side), slug(unit.method)]),
         kind=unit.kind,
-        title=f"Quarter-square triangles, {size} finished: {words}",
-        one=f"quarter-square triangle of {words}",
-        many=f"quarter-square triangles of {words}",
+        title=phrase("Quarter-square triangles, {size} finished: {cloths}", size=size, cloths=words),
+        one=phrase("quarter-square triangle of {cloths}", cloths=words),
+        many=phrase("quarter-square triangles of {cloths}", cloths=words),
         width=unit.width,
         height=unit.height,
         items=tuple(lay_patch(patch) for patch in plain.own_patches()),
         seams=_quarter_seams(plain, names),
         pointer=unit.pointer,
         block=unit.block,
-        called="the quarter-square triangle",
+        called=phrase("the quarter-square triangle"),
         facts={
             "method": unit.method,
-            "halves": "; ".join(f"{names.cloth(a)} and {names.cloth(b)}" for a, b in _halves(chosen)),
+            "halves": "; ".join(listed(map(names.cloth, half)) for half in _halves(chosen)),
             "first": names.cloth(used[0]),
             "second": names.cloth(used[-1]),
         },
@@ -95,7 +97,7 @@ def _quarter_seams(unit: QuarterSquareTriangle, names: ClothNames) -> tuple[Seam
         SeamLine(
             0j,
             complex(side, side),
-            left=Beside("row", words="the upper half"),
-            right=Beside("row", words="the lower half"),
+            left=Beside("row", words=phrase("the upper half")),
+            right=Beside("row", words=phrase("the lower half")),
         ),
     )

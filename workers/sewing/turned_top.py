@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from service.craft.language import mark, phrase
 from workers.sewing.works import ROTATIONS, Laid, SeamLine, Work, box, lay, turned_size
 
-PAIRS = {"left and right": "top and bottom", "top and bottom": "left and right"}
+PAIRS = {"left and right": mark("top and bottom"), "top and bottom": mark("left and right")}
 BORDERS = ("border pair", "mitred border")
 COUNTED = ("row", "rows")
 """Kinds whose parts are counted from the left or from the top; a turn that runs against that counts them anew."""
@@ -38,7 +39,7 @@ def _turn(work: Work, top: Laid) -> Work:
     facts, title = dict(work.facts), work.title
     if quarters % 2 and facts.get("pair") in PAIRS:
         pair = facts["pair"]
-        facts["pair"], title = PAIRS[pair], title.replace(pair, PAIRS[pair])
+        facts["pair"], title = PAIRS[pair], title.replace(phrase(pair), phrase(PAIRS[pair]))
     return replace(
         work,
         width=width,
