@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from service.craft.audience import writing_for
 from service.craft.document import read_document
 from service.craft.outlines import read_svg, to_json
 from workers.completeness import read_made
@@ -22,15 +23,17 @@ from workers.stitches.recipe import make_stitches
 
 SEED = Path(__file__).parents[2] / "seed_data"
 MONTHS = ["2027-01-leek-row", "2027-02-seed-tray", "2027-03-rhubarb-cushion"]
+IN_DUTCH = " in Dutch"
 TRACKS = ["hoop and cutter", "hoop", "cutter", "by hand"]
 
 
 @lru_cache
 def load(month):
-    """A month's document and outlines, as they are submitted."""
-    folder = SEED / month
+    """A month's document and outlines, as they are submitted; its viewers read Dutch where the month says so."""
+    folder = SEED / month.removesuffix(IN_DUTCH)
     outlines = {p.name: to_json(read_svg(p.read_bytes(), p.name)) for p in sorted(folder.glob("*.svg"))}
-    return json.loads((folder / "project.json").read_text()), outlines
+    document = json.loads((folder / "project.json").read_text())
+    return document | ({"language": "nl"} if month.endswith(IN_DUTCH) else {}), outlines
 
 
 @lru_cache
@@ -54,7 +57,9 @@ def make_files(month, track):
         job = JobInput(kind="templates", document=document, outlines=outlines, track=track)
         files |= {file.name: file.data for file in make_templates(job)}
     inputs = read_inputs(month, track, files)
-    files[f"materials-{inputs.track.slug}.json"] = write_materials(inputs.track, plan_handout(inputs).fields)
+    with writing_for(project.audience_of(inputs.track)):
+        materials = write_materials(inputs.track, plan_handout(inputs).fields)
+    files[f"materials-{inputs.track.slug}.json"] = materials
     files[f"handout-{inputs.track.slug}.pdf"] = b"%PDF-handout"
     return files
 

@@ -5,7 +5,7 @@ import json
 
 import pytest
 
-from tests.completeness.conftest import load, look_at, make_files, read_inputs
+from tests.completeness.conftest import IN_DUTCH, load, look_at, make_files, read_inputs
 from workers.completeness import check_track
 from workers.handouts.bundle import list_bundle_files, pack_bundle
 from workers.recipe import CannotMake
@@ -306,6 +306,18 @@ MUTATIONS = [
     ("what viewers must own, in a bundle", RHUBARB, BOTH, owned, "file", "/pieces/0"),
 ]
 
+NAMED = "words of a step naming a tool there is not"
+MUTATIONS_IN_DUTCH = [mutation for mutation in MUTATIONS if mutation[1] == LEEK and mutation[0] != NAMED] + [
+    (
+        NAMED,
+        LEEK,
+        HAND,
+        edit(STEPS_HAND, in_step("finishing.press", text="Maak hem open met het tornmesje.")),
+        "tool",
+        "steps-by-hand.json#/steps/",
+    )
+]
+
 
 def break_month(month, track, mutation):
     files, document = dict(make_files(month, track)), copy.deepcopy(load(month)[0])
@@ -326,6 +338,20 @@ def test_a_hole_is_found_and_said_with_its_place(month, track, mutation, check, 
         map(str, found)
     )
     assert all(finding.detail and finding.right for finding in found)
+
+
+@pytest.mark.parametrize(
+    ("month", "track", "mutation", "check", "where"),
+    [mutation[1:] for mutation in MUTATIONS_IN_DUTCH],
+    ids=[mutation[0] for mutation in MUTATIONS_IN_DUTCH],
+)
+def test_the_holes_of_a_month_are_found_where_its_viewers_read_another_language(
+    month, track, mutation, check, where
+):
+    found = break_month(month + IN_DUTCH, track, mutation)
+    assert any(finding.check == check and finding.where.startswith(where) for finding in found), list(
+        map(str, found)
+    )
 
 
 def test_at_least_twenty_holes_are_tried_and_every_check_and_kind_of_track_is_among_them():

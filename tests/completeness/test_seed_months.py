@@ -1,10 +1,15 @@
-"""The demo months are complete on every track."""
+"""The demo months are complete on every track, in English and in Dutch."""
 
-from tests.completeness.conftest import load, look_at, make_files
+from tests.completeness.conftest import IN_DUTCH, load, look_at, make_files
 from workers.completeness import check_track
 
 
 def test_nothing_is_missing_on_any_track_of_any_demo_month(month, track):
+    assert [str(finding) for finding in check_track(look_at(month, track, make_files(month, track)))] == []
+
+
+def test_nothing_is_missing_where_the_viewers_of_a_month_read_another_language(track):
+    month = f"2027-03-rhubarb-cushion{IN_DUTCH}"
     assert [str(finding) for finding in check_track(look_at(month, track, make_files(month, track)))] == []
 
 

@@ -10,6 +10,7 @@ from typing import Any
 
 import pypdfium2
 
+from service.craft.audience import Audience
 from service.craft.document import Project
 from service.craft.outlines import OutlineNotFound, find_outline
 from service.craft.pieces import Piece
@@ -29,6 +30,11 @@ class Made:
     outlines: Mapping[str, Any]
     files: Mapping[str, bytes]
     bundled: frozenset[str]
+
+    @property
+    def audience(self) -> Audience:
+        """For whom the words of the track are written."""
+        return self.project.audience_of(self.track)
 
     @cached_property
     def cutting(self) -> Json:

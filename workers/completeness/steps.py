@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any
 
+from service.craft.audience import writing_for
+from service.craft.tools import say_tool
 from workers.completeness.finding import Finding
 from workers.completeness.made import Made
 
-TOOLS = (
+NAMED_IN_WORDS = (
     *("rotary cutter", "cutting mat", "seam ripper", "sewing machine", "hoop machine", "embroidery machine"),
     *(
         "cutting machine",
@@ -23,8 +25,8 @@ TOOLS = (
     ),
     *("hand needle", "ironing board", "fabric pen", "basting thread", "curved scissors", "light table"),
 )
-"""Tools that the words of a step can mean, though its list leaves them out: names of two words and such as have no
-other meaning."""
+"""Tools (`service.craft.tools`) that the words of a step can mean, though its list leaves them out: names of two words
+and such as have no other meaning."""
 
 
 def find_unsaid(made: Made) -> Iterator[Finding]:
@@ -52,13 +54,16 @@ def find_unsaid(made: Made) -> Iterator[Finding]:
 
 def find_tools_not_listed(made: Made) -> Iterator[Finding]:
     """Tools that a step lists or its words name, and the materials leave out."""
-    listed = [str(tool) for tool in made.materials.get("tools", [])]
+    with writing_for(made.audience):
+        listed = [say_tool(str(tool)) for tool in made.materials.get("tools", [])]
+        said = {tool: say_tool(tool) for tool in NAMED_IN_WORDS}
     for i, step in enumerate(made.steps):
         words = f"{step.get('text') or ''} {step.get('why') or ''}"
-        named = [str(tool) for tool in step.get("tools") or []]
-        named += [tool for tool in TOOLS if _pattern(tool).search(words)]
-        for tool in dict.fromkeys(named):
-            if not any(_pattern(tool).search(one) for one in listed):
+        with writing_for(made.audience):
+            named = {str(tool): say_tool(str(tool)) for tool in step.get("tools") or []}
+        named |= {tool: name for tool, name in said.items() if _pattern(name).search(words)}
+        for tool, name in named.items():
+            if not any(_pattern(name).search(one) for one in listed):
                 yield Finding(
                     "tool",
                     f"{made.steps_name}#/steps/{i}",

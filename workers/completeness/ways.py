@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from fnmatch import fnmatchcase
 from typing import Any
 
+from service.craft.audience import writing_for
+from service.craft.language import phrase
 from service.craft.pieces import Piece
 from workers.completeness.finding import Finding
 from workers.completeness.made import Made
@@ -25,7 +27,9 @@ def find_unmade(made: Made) -> Iterator[Finding]:
         else:
             yield from _check_owned(made, piece)
     for letter in sorted({template.letter for template, *_ in made.project.patch_templates}):
-        if f"Template{letter}" not in made.template_words:
+        with writing_for(made.audience):
+            title = phrase("Template {letter}", letter=letter)
+        if "".join(title.split()) not in made.template_words:
             yield Finding(
                 "file",
                 "/top",
