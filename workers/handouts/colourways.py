@@ -231,7 +231,8 @@ def _list_merging(top: TopView, neighbours: Iterable[tuple[str, str]]) -> Iterat
         kinds = [k for k in KINDS if measure_difference(one.colour, other.colour, k) < LEAST_DIFFERENCE]
         if kinds:
             pair = join_words(f"{cloth.letter} {cloth.name}" for cloth in (one, other))
-            yield f"{pair}: {phrase(' and ').join(phrase(SIGHT[kind]) for kind in kinds)}"
+            sight = phrase(" and ").join(phrase(SIGHT[kind]) for kind in kinds)
+            yield f"{pair}: {sight}"
 
 
 def _grey(top: TopView) -> TopView:

@@ -157,12 +157,15 @@ def _say_sleeve(project: Project, plan: Plan) -> Iterator[str]:
     size = _both(show_size(piece.get("height"), piece.get("width"), measure))
     if count and size:
         length = show_length(plan.get("length"), measure).main
-        yield phrase_count(
-            "{number} strip of {size}",
-            "{number} strips of {size}, joined and trimmed to {length}",
-            count,
-            size=size,
-            length=length,
+        yield (
+            phrase("1 strip of {size}", size=size)
+            if count == 1
+            else phrase(
+                "{count} strips of {size}, joined and trimmed to {length}",
+                count=count,
+                size=size,
+                length=length,
+            )
         )
     depth = show_length(plan.get("depth"), measure)
     if depth:

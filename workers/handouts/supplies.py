@@ -29,8 +29,10 @@ def write_supplies(inputs: Inputs, cloths: Sequence[ClothPlan]) -> str:
         ),
     ]
     said = [f"{title}\n" + "".join(f"- {line}\n" for line in lines) for title, lines in parts if lines]
-    address = f"\n{phrase('Everything is here: {page}', page=project.page)}\n" if project.page else ""
-    return "\n".join([f"{parts[0][0]}\n", *said]) + address
+    if project.page:
+        address = phrase("Everything is here: {page}", page=project.page)
+        said.append(f"{address}\n")
+    return "\n".join([f"{parts[0][0]}\n", *said])
 
 
 def _say_buy(plan: ClothPlan) -> str:
