@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from service.craft.fabric import Fabric
+from service.craft.language import mark, phrase
 from workers.cutting.cuts import Cut
 from workers.cutting.stock.stock_plan import too_large
 from workers.recipe import CannotMake
@@ -15,7 +16,7 @@ from workers.shopping.sameness import agree, name_cloth
 Use = tuple[int, str]
 """A project by its place in the list, and the key under which it has a cloth."""
 
-NOT_TOGETHER = (
+NOT_TOGETHER = mark(
     "not planned with the same cloth of other projects: its pieces do not fit on that width or direction"
 )
 
@@ -73,7 +74,7 @@ def gather_cloths(needs: Sequence[Needs], measure: str) -> list[Cloth]:
         Cloth(
             fabric=agreed[group].fabric,
             shares=_share(cut, uses),
-            notes=(*agreed[group].notes, *([NOT_TOGETHER] if set(uses) & alone else [])),
+            notes=(*agreed[group].notes, *([phrase(NOT_TOGETHER)] if set(uses) & alone else [])),
         )
         for group, uses in groups.items()
     ]

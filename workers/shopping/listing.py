@@ -6,6 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
+from service.craft.audience import ENGLISH, Audience, writing_for
+from service.craft.language import LANGUAGES
 from service.craft.shopping import ShoppingAsked
 from workers.shopping.answer import Writer, write_costs
 from workers.shopping.cloths import gather_cloths
@@ -18,8 +20,13 @@ def plan_shopping(asked: ShoppingAsked) -> dict[str, Any]:
     """What to buy for so many kits of the projects; `CannotShop` where some cannot be cut or sewn.
 
     The guide of the API says what each field means. Where time runs out, plans are those of the rules of
-    thumb, and say that they are not proved.
+    thumb, and say that they are not proved. Words are in the language that all the documents name, else in English.
     """
+    with writing_for(Audience(language=choose_language(asked))):
+        return _plan(asked)
+
+
+def _plan(asked: ShoppingAsked) -> dict[str, Any]:
     needs = read_needs(asked.projects, asked.seconds_left)
     measure = choose_measure(needs)
     cloths = gather_cloths(needs, measure)
@@ -38,6 +45,14 @@ def plan_shopping(asked: ShoppingAsked) -> dict[str, Any]:
         "proved": all(one.roll.proved for one in figures),
         "notes": [note for one in needs for note in one.notes],
     }
+
+
+def choose_language(asked: ShoppingAsked) -> str:
+    """The language of all the documents; English where they differ, or where one has a fault there."""
+    languages = [one.document.get("language", ENGLISH) for one in asked.projects]
+    return next(
+        (known for known in LANGUAGES if languages and all(one == known for one in languages)), ENGLISH
+    )
 
 
 def choose_measure(needs: Sequence[Needs]) -> str:

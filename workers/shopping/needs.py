@@ -14,6 +14,7 @@ from service.craft.document import Project, read_document
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault
 from service.craft.joining import join_strips
+from service.craft.language import phrase
 from service.craft.outlines import OutlineNotFound, find_outline
 from service.craft.shopping import CannotShop, ShoppingProject
 from service.craft.units import CuttingRules
@@ -120,7 +121,10 @@ def _read(asked: ShoppingProject, *, hurried: bool) -> Needs:
     pieces, notes = _read_pieces(asked, project)
     step_outs = () if hurried else tuple(_list_step_outs(asked, project))
     if hurried:
-        notes = (*notes, f"{project.title}: step-outs are not counted, since time ran out")
+        notes = (
+            *notes,
+            phrase("{project}: step-outs are not counted, since time ran out", project=project.title),
+        )
     cuts, ahead = list_everything(project, pieces), _list_ahead(project, step_outs)
     return Needs(asked, project, pieces, step_outs, cuts, ahead, notes)
 
@@ -139,7 +143,11 @@ def _read_pieces(asked: ShoppingProject, project: Project) -> tuple[tuple[AskedP
     pieces = tuple(read_pieces(job, replace(project, pieces=tuple(there))))
     if not missing:
         return pieces, ()
-    words = f"{project.title}: not counted, since their outlines are not there yet: {', '.join(missing)}"
+    words = phrase(
+        "{project}: not counted, since their outlines are not there yet: {pieces}",
+        project=project.title,
+        pieces=", ".join(missing),
+    )
     return pieces, (words,)
 
 

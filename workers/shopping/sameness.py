@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from service.craft.fabric import Fabric, SoldAs, StashPiece
+from service.craft.language import phrase, say_number
 from service.craft.measure import format_length
 
 Named = tuple[str, Fabric]
@@ -88,41 +89,56 @@ def _list_conflicts(cloths: Sequence[Named], agreed: Fabric, measure: str) -> It
         return format_length(value, measure)
 
     lengths: tuple[tuple[str, Callable[[Fabric], Fraction]], ...] = (
-        ("usable width", lambda fabric: fabric.usable_width),
-        ("straightening", lambda fabric: fabric.straightening),
-        ("step it is bought in", lambda fabric: fabric.buying_step),
+        (phrase("usable width"), lambda fabric: fabric.usable_width),
+        (phrase("straightening"), lambda fabric: fabric.straightening),
+        (phrase("step it is bought in"), lambda fabric: fabric.buying_step),
     )
     for what, read in lengths:
         yield from _say(
             what, [(title, length(read(fabric))) for title, fabric in cloths], length(read(agreed))
         )
-    shares = [(title, f"{float(fabric.shrinkage) * 100:g} %") for title, fabric in cloths]
-    yield from _say("shrinkage", shares, f"{float(agreed.shrinkage) * 100:g} %")
+    shares = [(title, _say_share(fabric.shrinkage)) for title, fabric in cloths]
+    yield from _say(phrase("shrinkage"), shares, _say_share(agreed.shrinkage))
     ways = [(title, _say_way(fabric)) for title, fabric in cloths]
-    yield from _say("direction", ways, _say_way(agreed))
+    yield from _say(phrase("direction"), ways, _say_way(agreed))
     yield from _say_prices(cloths, agreed, length)
 
 
 def _say(what: str, said: Sequence[tuple[str, str]], used: str) -> Iterable[str]:
-    others = [f"{title} says {value}" for title, value in said if value != used]
+    others = [
+        phrase("{project} says {value}", project=title, value=value) for title, value in said if value != used
+    ]
     if others:
-        yield f"{what}: {used} is used; {', '.join(dict.fromkeys(others))}"
+        yield phrase(
+            "{what}: {used} is used; {others}", what=what, used=used, others=", ".join(dict.fromkeys(others))
+        )
+
+
+def _say_share(share: Fraction) -> str:
+    return f"{say_number(float(share) * 100)} %"
 
 
 def _say_way(fabric: Fabric) -> str:
-    return "one way" if fabric.one_way else "any way"
+    return phrase("one way") if fabric.one_way else phrase("any way")
 
 
 def _say_prices(cloths: Sequence[Named], agreed: Fabric, length: Callable[[Fraction], str]) -> Iterable[str]:
     """Prices that differ by the inch; a cloth that has a price in one project has it in all."""
     if agreed.price is None:
         return
-    known = [(title, f.price) for title, f in cloths if f.price is not None]
+
+    def say(price: tuple[Fraction, Fraction]) -> str:
+        return phrase("{amount} for {length}", amount=say_number(float(price[0])), length=length(price[1]))
+
     others = [
-        f"{title} says {float(price[0]):g} for {length(price[1])}"
-        for title, price in known
-        if _per_inch(price) != _per_inch(agreed.price)
+        phrase("{project} says {value}", project=title, value=say(fabric.price))
+        for title, fabric in cloths
+        if fabric.price is not None and _per_inch(fabric.price) != _per_inch(agreed.price)
     ]
     if others:
-        used = f"{float(agreed.price[0]):g} for {length(agreed.price[1])}"
-        yield f"price: {used} is used; {', '.join(dict.fromkeys(others))}"
+        yield phrase(
+            "{what}: {used} is used; {others}",
+            what=phrase("price"),
+            used=say(agreed.price),
+            others=", ".join(dict.fromkeys(others)),
+        )
