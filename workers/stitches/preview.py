@@ -137,7 +137,7 @@ def words_below(checked: Checked) -> list[str]:
     """What the preview says under the field."""
     hooping, settings = checked.hooping, checked.settings
     stitches = int((checked.reading.kinds == 0).sum())
-    minutes = stitches / settings.stitches_a_minute
+    minutes = f"{stitches / settings.stitches_a_minute:.0f}"
     threads = reduce(
         lambda first, then: phrase("{first}, then {then}", first=first, then=then),
         (thread.name or thread.colour for thread in hooping.threads),
@@ -160,7 +160,7 @@ def words_below(checked: Checked) -> list[str]:
             "Thread: {threads}. {count} stitches, about {minutes} min of sewing at {speed} a minute.",
             threads=threads,
             count=stitches,
-            minutes=f"{minutes:.0f}",
+            minutes=minutes,
             speed=settings.stitches_a_minute,
         ),
         phrase("Order for each piece: placement line, stop, tack-down, stop, edge finish."),
