@@ -28,6 +28,25 @@ PRINTS = USUAL_PRINT, LARGE_PRINT = ("usual", "large")
 PIECING, AROUND_PIECING = "piecing", ("cutting", "finishing")
 """Who sews patchwork for the first time cuts and binds it for the first time."""
 
+BEGINNERS: tuple[tuple[tuple[str, ...], tuple[str, ...], dict[str, tuple[str, ...]]], ...] = (
+    (
+        ("new",),
+        ("everything", "sewing", "all of it"),
+        {name: (name,) for name in ("cutting", "piecing", "applique", "finishing")},
+    ),
+    (
+        ("nieuw", "voor het eerst"),
+        ("alles", "naaien"),
+        {
+            "cutting": ("snijden", "knippen"),
+            "piecing": ("patchwork",),
+            "applique": ("applicatie", "appliceren", "appliqueren"),
+            "finishing": ("afwerken",),
+        },
+    ),
+)
+"""By language, the words by which viewers are said to be new to something, those for all chapters, and for each."""
+
 LONGEST_SIDE_MM = 5000
 LONGEST_TEXT = 60
 LONGEST_SLUG = 60
@@ -90,10 +109,18 @@ class Track:
 
         >>> Track("by hand", (), "new to piecing").is_new_to("piecing"), Track("by hand", ()).is_new_to("piecing")
         (True, False)
+        >>> Track("met de hand", (), "nieuw in patchwork").is_new_to("piecing")
+        True
         """
         reading = self.reading.lower()
-        everything = any(word in reading for word in ("everything", "sewing", "all of it"))
-        return "new" in reading and (chapter in reading or everything)
+
+        def names(*words: str) -> bool:
+            return any(word in reading for word in words)
+
+        return any(
+            names(*new) and names(*everything, *chapters.get(chapter, (chapter,)))
+            for new, everything, chapters in BEGINNERS
+        )
 
     def has_done(self, chapter: str) -> bool:
         """Whether its viewers are said to have done a chapter before, so that its steps are told in short.
