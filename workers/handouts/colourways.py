@@ -15,6 +15,7 @@ from service.craft.drawing import Sheet, TopView, draw_top, lay_out_top, put_top
 from service.craft.drawing.lettering import write_words
 from service.craft.finish import Colourway
 from service.craft.language import join_words, mark, phrase
+from service.craft.tracks import A4, LETTER
 from service.look.colour_vision import KINDS, measure_difference
 from service.look.palette import compute_lightness
 from workers.handouts.cloth_pictures import photograph_top, turn_grey
@@ -40,7 +41,7 @@ LEAST_DIFFERENCE = 15.0
 LEAST_SEAM_INCHES = 0.05
 PANEL_MM, PANEL_HEIGHT_MM, HEADING_MM, GAP_MM = 172.0, 120.0, 9.0, 8.0
 
-SHOWN_MM, GREYS_MM = 105.0, 58.0
+SHOWN_MM, GREYS_MM = {A4: 105.0, LETTER: 92.0}, {A4: 58.0, LETTER: 50.0}
 """How high a colourway and its greys are drawn on paper: both, and what is said of them, share a page."""
 
 
@@ -149,22 +150,23 @@ def print_colourways(
     """The colourway sheet as PDF: each in colour and in greys, with a word on neighbours close in value, on what is
     bought otherwise and on cloth at home that comes near.
     """
-    colourways = list(colourways)
+    colourways, track = list(colourways), find_studio_track(inputs.project.tracks)
+    paper = track.paper if track else A4
     views = [
         {
             "name": colourway.name,
             "close": colourway.close,
             "merging": colourway.merging,
             "cloth": note,
-            "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=SHOWN_MM)),
+            "drawing": _as_markup(draw_top(colourway.top, public=False, max_height_mm=SHOWN_MM[paper])),
             "greys": _as_markup(
                 draw_top(
                     _grey(colourway.top),
                     public=False,
                     legend=False,
                     dimensions=False,
-                    max_width_mm=90.0,
-                    max_height_mm=GREYS_MM,
+                    max_width_mm=80.0,
+                    max_height_mm=GREYS_MM[paper],
                 )
             ),
         }
@@ -178,7 +180,6 @@ def print_colourways(
         "least_step": f"{LEAST_STEP:g}",
         "photographs": any(colourway.top.ground for colourway in colourways),
     }
-    track = find_studio_track(inputs.project.tracks)
     return print_page("colourways.html", f"colourways {title}", fields, track=track)
 
 
