@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from service.craft.language import mark, phrase
 
 TOOLS = {
@@ -39,11 +41,17 @@ TOOLS = {
 }
 """By its key, what a tool is called."""
 
+HOOP = re.compile(r"hoop with a field of (?P<field>.+)")
+"""The one tool that is named with its size."""
+
 
 def say_tool(tool: str) -> str:
-    """A tool in the words of who reads; one that is no key, as a hoop with its size, is said already.
+    """A tool in the words of who reads.
 
     >>> say_tool("iron"), say_tool("hoop with a field of 130 × 180 mm")
     ('iron', 'hoop with a field of 130 × 180 mm')
     """
+    sized = HOOP.fullmatch(tool)
+    if sized:
+        return phrase("hoop with a field of {field}", field=sized["field"])
     return phrase(TOOLS[tool]) if tool in TOOLS else tool

@@ -40,7 +40,9 @@ def print_page(
     A `track` says which paper its readers print on, and how large.
     """
     language = current_audience().language
-    html, drawings = lift_drawings(_environment().get_template(template).render(lang=language, **fields))
+    tick_box = Markup(draw_tick_box())  # noqa: S704 - our own drawing
+    page = _environment().get_template(template).render(lang=language, tick_box=tick_box, **fields)
+    html, drawings = lift_drawings(page)
     pictures = {**drawings, **(assets or {})}
     paper = style_paper(track)
     css = f"{_style()}\n{_say_page()}\n{paper.css}"
@@ -98,7 +100,6 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters |= {"fractions": set_lengths, "fill": _fill}
-    environment.globals["tick_box"] = Markup(draw_tick_box())  # noqa: S704 - our own drawing
     environment.globals |= {
         "phrase": phrase,
         "phrase_count": phrase_count,

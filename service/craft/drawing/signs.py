@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from service.craft.drawing.lettering import fit_words, measure_words, write_words
 from service.craft.drawing.sheet import Sheet, trace_polygon
 from service.craft.drawing.styles import EARTH, GRAIN, PAPER, PATCH_EDGE, WITNESS, Stroke
+from service.craft.language import phrase
 from service.craft.outlines.affine import Point
 
 DIMENSION_SIZE_MM = 3.6
@@ -111,7 +112,7 @@ def draw_tag(sheet: Sheet, at: Point, text: str, size_mm: float) -> None:
 
 def draw_tick_box(size_mm: float = 4.0) -> str:
     """An empty box to tick, as a small SVG of its own."""
-    sheet = Sheet(size_mm, size_mm, title="box to tick")
+    sheet = Sheet(size_mm, size_mm, title=phrase("box to tick"))
     sheet.box(0.2, 0.2, size_mm - 0.4, size_mm - 0.4, fill=PAPER, stroke=PATCH_EDGE)
     return sheet.to_svg()
 
