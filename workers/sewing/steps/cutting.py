@@ -45,12 +45,12 @@ def teach_cutting(lesson: Lesson) -> Iterator[Step]:
             tools=TOOLS,
         )
     yield from _teach_templates(lesson)
-    rough = [lesson.cloth(fabric) for fabric in list_rough_cloths(lesson)]
+    rough = [phrase("the {cloth}", cloth=lesson.cloth(fabric)) for fabric in list_rough_cloths(lesson)]
     if rough:
         yield Step(
             "cutting.pieces",
             CUTTING,
-            phrase(ROUGH, cloths=join_words(phrase("the {cloth}", cloth=name) for name in rough)),
+            phrase(ROUGH, cloths=join_words(rough)),
             phrase(ROUGH_REASON),
             hazards=(SHEARS,),
             tools=("scissors",),

@@ -76,12 +76,13 @@ def _say_part(
         )
     (first, at), *others = sorted(taken.items())
     later = replace(places, counted="")
-    ways = [(places.say(at), piles[first]), *((later.say(at), piles[number]) for number, at in others)]
+    said = [(places.say(at), piles[first]), *((later.say(at), piles[number]) for number, at in others)]
+    ways = [phrase("for {places} from {pile}", places=where, pile=pile) for where, pile in said]
     return phrase(
         "{parts} from their {count} piles: {ways}",
         parts=called,
         count=say_number(len(part.piles)),
-        ways="; ".join(phrase("for {places} from {pile}", places=at, pile=pile) for at, pile in ways),
+        ways="; ".join(ways),
     )
 
 

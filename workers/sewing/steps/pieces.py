@@ -122,7 +122,8 @@ class PieceLesson:
         ]
         if not tops:
             return ""
-        return f" {phrase('Leave its edge flat under {pieces}.', pieces=join_words(tops))}"
+        flat = phrase("Leave its edge flat under {pieces}.", pieces=join_words(tops))
+        return f" {flat}"
 
     def step(self, what: str, text: str, why: str = "", **more: object) -> Step:
         """A step about the piece; what is owned by others names no file."""
