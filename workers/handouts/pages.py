@@ -40,9 +40,7 @@ def print_page(
     A `track` says which paper its readers print on, and how large.
     """
     language = current_audience().language
-    tick_box = Markup(draw_tick_box())  # noqa: S704 - our own drawing
-    page = _environment().get_template(template).render(lang=language, tick_box=tick_box, **fields)
-    html, drawings = lift_drawings(page)
+    html, drawings = lift_drawings(_environment().get_template(template).render(lang=language, **fields))
     pictures = {**drawings, **(assets or {})}
     paper = style_paper(track)
     css = f"{_style()}\n{_say_page()}\n{paper.css}"
@@ -105,8 +103,13 @@ def _environment() -> Environment:
         "phrase_count": phrase_count,
         "say_number": say_number,
         "say_tool": say_tool,
+        "tick_box": _tick_box,
     }
     return environment
+
+
+def _tick_box() -> Markup:
+    return Markup(draw_tick_box())  # noqa: S704 - our own drawing
 
 
 def _fill(said: str, **values: object) -> Markup:
