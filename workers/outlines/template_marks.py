@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import reduce
 
 import numpy as np
 from shapely import LineString, Polygon, get_coordinates
@@ -151,10 +150,15 @@ def _common_crossing(
         found.append(Crossing(own[0].label, back.apply(own[0].at), turned))
     spread = np.ptp(np.array([one.at for one in found]), axis=0).max()
     alike = spread <= ALIKE_MM and len({round(one.turned, 1) % 360 for one in found}) == 1
-    labels = reduce(
-        lambda one, other: phrase("{one} or {other}", one=one, other=other), [one.label for one in found]
-    )
+    labels = _either(one.label for one in found)
     return Crossing(labels, found[0].at, found[0].turned) if alike else None
+
+
+def _either(labels: Iterable[str]) -> str:
+    said, *more = labels
+    for label in more:
+        said = phrase("{one} or {other}", one=said, other=label)
+    return said
 
 
 def _find_split(asked: AskedPiece, crossings: Mapping[str, Sequence[Crossing]]) -> tuple[Run, ...]:

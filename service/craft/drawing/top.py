@@ -212,7 +212,7 @@ def describe(view: TopView, *, public: bool) -> str:
         height=height,
         count=len(view.patches),
     )
-    return f"{made} {phrase('Laid on it: {names}.', names=names)}" if names else made
+    return " ".join([made, phrase("Laid on it: {names}.", names=names)]) if names else made
 
 
 def _write_bring(sheet: Sheet, at: tuple[float, float], width: float) -> None:
