@@ -11,6 +11,7 @@ import numpy as np
 from service.craft.outlines import Outline
 from service.craft.outlines.affine import Affine
 from service.craft.outlines.polygons import to_polygon
+from workers.outlines.nesting.compaction import compact
 from workers.outlines.nesting.gaps import SOME_TURNS, Gaps
 from workers.outlines.nesting.strip import StripItem, StripProblem, TookTooLong, solve_strip
 from workers.outlines.nesting.taken import OVERREACH_MM, find_room_taken
@@ -153,6 +154,7 @@ def _lay_strip(
     start = min(outline.box_mm[1] for outline in laid)
     to_edge = Affine.moving(0, -start)
     moved = [outline.moved(to_edge) for outline in laid]
+    moved = compact(moved, [not shape.turns for shape in shapes], width_mm, spacing_mm)
     return [outline if outline.box_mm[3] <= height_mm + CLOSE_MM else None for outline in moved]
 
 

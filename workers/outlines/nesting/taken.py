@@ -35,14 +35,16 @@ MOST_CORNERS = 1000
 """Of a ring that is widened: each corner costs an arc, and the arcs of a jagged edge all cross each other."""
 
 
-def simplify(shape: shapely.Polygon, finest_mm: float) -> tuple[shapely.Polygon, float]:
+def simplify(
+    shape: shapely.Polygon, finest_mm: float, most_corners: int = MOST_CORNERS
+) -> tuple[shapely.Polygon, float]:
     """The outer ring with few corners, and how far it may run beside the one drawn: `finest_mm`, or as often twice that
     as a jagged edge needs.
     """
     allowed = finest_mm
     while True:
         ring = shapely.get_exterior_ring(shape.simplify(allowed))
-        if shapely.get_num_points(ring) <= MOST_CORNERS or allowed > MOST_LEFT_OUT_MM:
+        if shapely.get_num_points(ring) <= most_corners or allowed > MOST_LEFT_OUT_MM:
             return shapely.Polygon(ring), allowed
         allowed *= 2
 
