@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from service.craft.cutting_words import (
     ACROSS_HINT,
@@ -15,10 +16,9 @@ from service.craft.cutting_words import (
     STRAIGHTEN_REASON,
 )
 from service.craft.fabric import Fabric
-from service.craft.language import join_words, phrase
+from service.craft.language import decimal_mark, join_words, phrase
 from service.craft.patch_templates import count_templates
 from service.craft.planar.round_shapes import ROUND, BladeTemplate
-from service.craft.units.fan_blade_reading import say_degrees
 from workers.sewing.names import label
 from workers.sewing.steps.hazards import CUTTER, IRON, SHEARS
 from workers.sewing.steps.step import CUTTING, Lesson, Step, sentences
@@ -189,7 +189,7 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
 
 def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:
     """A wedge with straight ends can as well be cut from a strip."""
-    project, angle = lesson.project, say_degrees(template.angle)
+    project, angle = lesson.project, _say_degrees(template.angle)
     strip = lesson.length(template.box(project.seam_allowance, project.rules.round_to)[1])
     return Step(
         f"cutting.blades.{template.letter.lower()}",
@@ -208,3 +208,9 @@ def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:
         hazards=(CUTTER,),
         tools=TOOLS,
     )
+
+
+def _say_degrees(angle: Fraction) -> str:
+    """An angle in words, to a hundredth of a degree."""
+    shown = f"{round(float(angle), 2):g}"
+    return phrase("{number} degrees", number=shown.replace(".", decimal_mark()))
