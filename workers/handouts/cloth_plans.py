@@ -8,6 +8,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from service.craft.cutting_words import say_template
 from service.craft.document import Project
 from service.craft.drawing import ClothView, draw_strips, view_cloths
 from service.craft.language import mark, phrase, say_number
@@ -122,7 +123,7 @@ def _list_rows(key: str, cuts: Sequence[Mapping[str, Any]], measure: str) -> Ite
 def _show_cut(letter: str, cut: Mapping[str, Any], measure: str) -> CutRow:
     shape = str(cut.get("shape", ""))
     size = show_size(cut.get("width"), cut.get("height"), measure, square=False)
-    template = f" ({cut['template']})" if cut.get("template") else ""
+    template = f" ({say_template(str(cut['template']))})" if cut.get("template") else ""
     count = int(cut.get("count", 0))
     makes = cut.get("makes")
     return CutRow(

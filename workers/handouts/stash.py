@@ -133,7 +133,7 @@ def say_still_to_buy(entry: Json, measure: str) -> str:
 
 def _say_left(one: Json, measure: str) -> str:
     size = show_size(one["width"], one["length"], measure).main
-    return phrase("{count} of {size} ({place})", count=one["count"], size=size, place=one["from"])
+    return phrase("{count} of {size} ({place})", count=one["count"], size=size, place=phrase(one["from"]))
 
 
 def _say_sold(sold: Json, measure: str) -> str:

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from service.craft.fabric import StashPiece
+from service.craft.language import mark
 from workers.cutting.cuts import Cut
 from workers.cutting.plan import PlannedStrip
 from workers.cutting.plane import Block
 from workers.cutting.stock.stock_plan import CutPiece
 
-END, STRIP_END, BESIDE, UNCUT = "end of the piece", "end of a strip", "above lower pieces", "not cut into"
-"""Where a leftover comes from."""
+END, STRIP_END = mark("end of the piece"), mark("end of a strip")
+BESIDE, UNCUT = mark("above lower pieces"), mark("not cut into")
+"""Where a leftover comes from: keys of the plan, said in words where they are printed."""
 
 Cuts = Mapping[int, Cut] | Sequence[Cut]
 """Cuts by their number in the cutting list."""
