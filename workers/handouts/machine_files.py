@@ -127,7 +127,7 @@ def _view_sheet(entry: Mapping[str, Any]) -> CutFileView:
         pieces=tuple(f"{count} × {name}" if count > 1 else name for name, count in pieces),
         piece_names=tuple(name for name, _ in pieces),
         mat=f"{str(entry.get('mat', '')).replace('x', ' × ')} mm",
-        grain=phrase(str(entry["grain"])) if entry.get("grain") else "",
+        grain=phrase(entry["grain"]) if entry.get("grain") else "",
         figures=_say_figures(entry),
     )
 
