@@ -82,6 +82,18 @@ def test_a_jpeg_is_traced_as_near():
     assert max(off for off, _ in found.values()) < NEAR_MM, found
 
 
+@pytest.mark.parametrize("seed", [1, 4, 5])
+def test_grain_leaves_corners_where_they_are(seed):
+    """Noise of 12 grey levels of 255: tips of 44 and 77 degrees, notches and right angles within a twentieth."""
+    painted = {"leaf": leaf(35, 28), "star": star(90, 30), "box": shapely.box(10, 62, 55, 92)}
+    painted["slip"] = shapely.box(70, 62, 73, 92)
+    painted = {name: skewed(shape, 2, (120, 100)) for name, shape in painted.items()}
+    flaws = Flaws(noise=12, blur=1.2)
+    data = encode(paint(painted.values(), dpi=300, size=(120, 100), flaws=flaws, seed=seed))
+    found = compare(trace_picture(TracingAsked(data, "grain.png", dpi=300)).file, painted)
+    assert max(off for off, _ in found.values()) < NEAR_MM, found
+
+
 def test_at_150_dots_a_pixel_is_the_most_one_is_off():
     """A pixel is 0.17 mm there; smooth shapes stay within a third of it."""
     found = compare(*traced_sheet(150))

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from workers.outlines.tracing.points import Points, resample, smooth
-from workers.outlines.tracing.sides import Side, fit_side, meet
+from workers.outlines.tracing.sides import Side, longest_side, meet
 from workers.outlines.tracing.wedge import recess
 
 STEP_MM = 0.045
@@ -30,9 +30,10 @@ CORNER_DEGREES = 18.0
 BLUR_REACH = 2.6
 """Up to so many sigmas from one side the other still moves it."""
 
-SIDE_MM = 2.4
+SIDES_MM = (9.6, 4.8, 2.4)
 LEAST_SIDE_MM = 0.22
-"""Length of side that is looked at beside a corner, and the least that says where it runs."""
+"""Lengths of side that are looked at beside a corner, the longest that is one line or bow, and the least that says
+where it runs."""
 
 SLACK_SHARE, SLACK_MM = 0.35, 0.02
 """A corner may draw back by so much more or less than its blur explains; beyond that it is rounded."""
@@ -166,13 +167,13 @@ def _sides(
     starts: list[int] = []
     for direction, free in ((-1, room[0]), (1, room[1])):
         near = min(clear, free / 2 - LEAST_SIDE_MM / 2)
-        far = min(near + SIDE_MM, free - near)
-        if near < 0.3 * clear or far - near < LEAST_SIDE_MM:
+        reach = [min(length, free - 2 * near) for length in SIDES_MM]
+        if near < 0.3 * clear or reach[-1] < LEAST_SIDE_MM:
             return None
-        first, last = math.ceil(near / step), math.floor(far / step)
-        if last - first < 4:
+        first, last = math.ceil(near / step), [math.floor((near + length) / step) for length in reach]
+        if last[-1] - first < 4:
             return None
-        run = points[(place + direction * np.arange(last, first - 1, -1)) % len(points)]
-        sides.append(fit_side(run))
+        run = points[(place + direction * np.arange(last[0], first - 1, -1)) % len(points)]
+        sides.append(longest_side(run, [end - first + 1 for end in dict.fromkeys(last)]))
         starts.append(place + direction * first)
     return sides[0], sides[1], starts[0], starts[1]
