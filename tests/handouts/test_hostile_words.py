@@ -14,9 +14,20 @@ LONG_WORD, MARKUP = (
     "rhubarb" * 28,
     '</p><script>alert(1)</script><img src="http://127.0.0.1:9/x"><svg onload="x">{{ 7*7 }}',
 )
-RIGHT_TO_LEFT, EMOJI = "שלום גינה مرحبا بالحديقة " * 6, "🌱🥕🧵👩🏽‍🌾✂️" * 12
+RIGHT_TO_LEFT, EMOJI = "שלום גינה \u202eمرحبا بالحديقة\u2067 " * 6, "🌱🥕🧵👩🏽‍🌾✂️" * 12
 HOSTILE = {"markup": MARKUP, "one long word": LONG_WORD, "right to left": RIGHT_TO_LEFT, "emoji": EMOJI}
 LIMIT = 200
+
+
+def enrich(document):
+    """The document with every field that holds words, and with details sewn on a piece."""
+    document["fabrics"]["pot"]["sold_as"] = {"name": "a remnant", "width": "42", "length": "40"}
+    document["colourways"][0]["fabrics"]["frost"] |= {"name": "dusk blue"}
+    line = {"sew": "running", "points": [["0", "-1/2"], ["0", "1/2"]], "thread": {"name": "straw"}}
+    document["pieces"][1]["details"] = [line]
+    document["sources"][0] |= {"credit": "the people of plot 14", "licence": "CC BY 4.0"}
+    document["tracks"][0] |= {"paper": "Letter", "print": "usual"}
+    return document
 
 
 def fill(document, words):
@@ -25,9 +36,13 @@ def fill(document, words):
     document["title"], document["summary"] = name, (words * 400)[:10_000]
     for cloth in document["fabrics"].values():
         cloth["name"] = name
+        if "sold_as" in cloth:
+            cloth["sold_as"]["name"] = name
     for i, piece in enumerate(document["pieces"]):
         piece["name"], piece["above"] = f"{i}{words}"[:LIMIT], []
         piece["thread"] = {"name": name, "colour": "#ffffff"}
+        for detail in piece.get("details", ()):
+            detail["thread"] = {"name": name, "colour": "#c9a24a"}
     document["tracks"] = [{"name": HAND, "has": [], "reading": (words * 400)[:10_000]}]
     for i, part in enumerate(document["parts"]):
         part["title"] = f"{i}{words}"[:LIMIT]
@@ -35,6 +50,8 @@ def fill(document, words):
         source |= {"name": name, "credit": (words * 9)[:500], "licence": (words * 9)[:500]}
     for colourway in document["colourways"]:
         colourway["name"] = name
+        for change in colourway["fabrics"].values():
+            change["name"] = name
 
 
 def fill_steps(files, document, words):

@@ -91,14 +91,23 @@ def arrange_pages(templates: Sequence[Template], settings: PageSettings) -> list
 
 
 def wrap_words(text: str, size_mm: float, width_mm: float) -> list[str]:
-    """Lines of a text, none wider than `width_mm` unless a single word is; no-break spaces hold."""
+    """Lines of a text, none wider than `width_mm`; a word that is wider is broken, and no-break spaces hold."""
     lines: list[str] = []
     for word in text.split(" "):
         if lines and measure_words(f"{lines[-1]} {word}", size_mm) <= width_mm:
             lines[-1] = f"{lines[-1]} {word}"
         else:
-            lines.append(word)
+            lines += _break_word(word, size_mm, width_mm)
     return lines
+
+
+def _break_word(word: str, size_mm: float, width_mm: float) -> list[str]:
+    parts = [""]
+    for letter in word:
+        if parts[-1] and measure_words(parts[-1] + letter, size_mm) > width_mm:
+            parts.append("")
+        parts[-1] += letter
+    return parts
 
 
 def write_caption(template: Template, width_mm: float, settings: PageSettings) -> tuple[str, ...]:

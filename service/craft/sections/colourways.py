@@ -48,7 +48,7 @@ def _read_changes(name: str, changes: Mapping[str, Any], where: str, reader: Rea
         if "colour" in change or "swatch" in change:
             # another colour is another cloth: the design's photograph does not show it
             swatches[key] = reader.text(change, "swatch", inside, default="", longest=200) or ""
-        names[key] = reader.text(change, "name", inside, default="") or ""
+        names[key] = reader.text(change, "name", inside, default="", longest=200) or ""
         if change.keys() & set(QUANTITIES) and key in reader.fabrics:
             cloths[key] = _change_cloth(reader.fabrics[key], change, inside, reader)
     return Colourway(name, colours, names, cloths, dict(_read_merges(changes, where, reader)), swatches)
