@@ -10,7 +10,7 @@ from workers.sewing.plan import Stage
 from workers.sewing.points import Point
 from workers.sewing.steps.care_words import find_side, say_keeping, say_watching
 from workers.sewing.steps.line_steps import looks_at_points
-from workers.sewing.steps.small_units import step_of
+from workers.sewing.steps.stage_steps import step_of
 from workers.sewing.steps.step import Lesson, Step
 
 SEWN = (".sew", ".corners", ".mitre")

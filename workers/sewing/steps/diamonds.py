@@ -6,8 +6,8 @@ from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import NEEDLE
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, make_copies, step_of
 from workers.sewing.steps.squares_in_squares import press_others, press_two
+from workers.sewing.steps.stage_steps import MACHINE, make_copies, step_of
 from workers.sewing.steps.step import Facts, Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

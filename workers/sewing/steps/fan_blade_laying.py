@@ -10,7 +10,7 @@ from service.craft.planar.round_shapes import POINTED
 from workers.sewing.fan_blade_sizes import RingSteps
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE, SHEARS
-from workers.sewing.steps.small_units import MACHINE, PRESSING, step_of
+from workers.sewing.steps.stage_steps import MACHINE, PRESSING, step_of
 from workers.sewing.steps.step import Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

@@ -6,7 +6,7 @@ from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, make_copies, step_of
+from workers.sewing.steps.stage_steps import MACHINE, MARKER, PRESSING, make_copies, step_of
 from workers.sewing.steps.step import Facts, Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

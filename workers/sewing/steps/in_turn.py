@@ -9,10 +9,10 @@ from dataclasses import replace
 from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import Pile
+from workers.sewing.steps.copy_words import name_piles
 from workers.sewing.steps.pile_words import Stages, say_look, say_number
 from workers.sewing.steps.place_names import PlaceNames, name_places
-from workers.sewing.steps.pressing_words import name_piles
-from workers.sewing.steps.small_units import step_of
+from workers.sewing.steps.stage_steps import step_of
 from workers.sewing.steps.step import Step, sentences
 from workers.sewing.works import Work
 

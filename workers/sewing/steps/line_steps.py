@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, MARKER, step_of
+from workers.sewing.steps.stage_steps import CUTTING_SET, MACHINE, MARKER, step_of
 from workers.sewing.steps.step import Step
 
 LIGHTER = mark("Draw a line from corner to corner on the back of the lighter square.")

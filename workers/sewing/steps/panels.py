@@ -6,7 +6,7 @@ from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
 from workers.sewing.steps.joins import PINNED
-from workers.sewing.steps.small_units import CUTTING_SET, make_copies, press_step, step_of
+from workers.sewing.steps.stage_steps import CUTTING_SET, make_copies, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step, sentences
 
 

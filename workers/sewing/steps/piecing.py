@@ -25,16 +25,18 @@ from workers.sewing.plan import Stage
 from workers.sewing.polygons import JOINED, SET_IN
 from workers.sewing.rings import RING
 from workers.sewing.steps import (
+    borders,
     care,
+    corner_squares,
     diamonds,
     fan_blades,
+    half_squares,
     hexagons,
     joins,
     panels,
     polygons,
     quarter_squares,
     rings,
-    small_units,
     squares_in_squares,
     stars,
     strip_sets,
@@ -45,15 +47,16 @@ from workers.sewing.steps.in_turn import lay_in_turn
 from workers.sewing.steps.long_strips import teach_long_strips
 from workers.sewing.steps.pile_words import keep_piles
 from workers.sewing.steps.seam_test import teach_seam_test
+from workers.sewing.steps.stage_steps import PRESSING, step_of
 from workers.sewing.steps.step import Lesson, Step, sentences
 
 WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     PANELS: panels.teach_panels,
-    HalfSquareTriangle.kind: small_units.teach_half_squares,
+    HalfSquareTriangle.kind: half_squares.teach_half_squares,
     QuarterSquareTriangle.kind: quarter_squares.teach_quarter_squares,
     FlyingGeese.kind: triangle_units.teach_flying_geese,
     StripSet.kind: strip_sets.teach_strip_set,
-    CornerSquares.kind: small_units.teach_corner_squares,
+    CornerSquares.kind: corner_squares.teach_corner_squares,
     EightPointedStar.kind: stars.teach_star,
     Hexagons.kind: hexagons.teach_hexagons,
     Diamond.kind: diamonds.teach_diamond,
@@ -64,8 +67,8 @@ WAYS: dict[str, Callable[[Stage, Lesson], list[Step]]] = {
     RING: rings.teach_ring,
     "row": joins.teach_row,
     "rows": joins.teach_rows,
-    "border pair": joins.teach_border_pair,
-    "mitred border": joins.teach_mitred_border,
+    "border pair": borders.teach_border_pair,
+    "mitred border": borders.teach_mitred_border,
     "diagonal row": joins.teach_diagonal_row,
     "diagonal rows joined": joins.teach_rows,
     "setting corners": joins.teach_corners,
@@ -111,11 +114,11 @@ def _turn_seams(stage: Stage, failing: list[Crossing], lesson: Lesson) -> Step:
         if len(failing) == 1
         else phrase("At {count} crossings of this stage two seams do not lock.", count=len(failing))
     )
-    return small_units.step_of(
+    return step_of(
         stage,
         "turn-seams",
         sentences(where, help_nesting(failing[0], opened)),
         why_not_nesting(failing[0], opened),
         hazards=(IRON,),
-        tools=small_units.PRESSING,
+        tools=PRESSING,
     )

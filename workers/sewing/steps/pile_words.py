@@ -10,7 +10,7 @@ from workers.sewing.pressed import SPUN, PressedSeam
 from workers.sewing.steps.place_names import name_places
 from workers.sewing.steps.pressing_words import say_one_way, say_round, say_seam
 from workers.sewing.steps.seam_names import SeamNames, name_seams
-from workers.sewing.steps.small_units import step_of
+from workers.sewing.steps.stage_steps import step_of
 from workers.sewing.steps.step import Step
 from workers.sewing.works import Work
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from service.craft.language import mark, phrase, phrase_count
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import NEEDLE
-from workers.sewing.steps.small_units import MACHINE, MARKER, make_copies, press_step, step_of
+from workers.sewing.steps.stage_steps import MACHINE, MARKER, make_copies, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

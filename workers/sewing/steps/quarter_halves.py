@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from service.craft.language import join_words, phrase, phrase_count
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import PressedSeam
-from workers.sewing.steps.pressing_words import name_piles, say_seam
+from workers.sewing.steps.copy_words import name_piles
+from workers.sewing.steps.pressing_words import say_seam
 
 LONG = 2
 """The number of the seam that joins the halves."""

@@ -8,12 +8,13 @@ from service.craft.language import join_words, mark, phrase, phrase_count
 from service.craft.units.quarter_square_triangle import TWO
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import OPEN
+from workers.sewing.steps.copy_words import name_piles
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, mark_line, sew_both_sides
 from workers.sewing.steps.pile_words import say_number
-from workers.sewing.steps.pressing_words import OPENED, is_spun, name_piles, press_reason, press_seams
+from workers.sewing.steps.pressing_words import OPENED, is_spun, press_reason, press_seams
 from workers.sewing.steps.quarter_halves import LONG, list_kinds, list_moved, press_halves, sort_halves
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, PRESSING, spin_steps, step_of
+from workers.sewing.steps.stage_steps import CUTTING_SET, MACHINE, PRESSING, spin_steps, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 MEETING = mark("Where the long seam crosses them, they then lie to opposite sides and nest.")

@@ -6,7 +6,7 @@ from service.craft.language import phrase
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE
 from workers.sewing.steps.pressing_words import press_seams, shows_dark
-from workers.sewing.steps.small_units import MACHINE, PRESSING, grade_step, make_copies, step_of
+from workers.sewing.steps.stage_steps import MACHINE, PRESSING, grade_step, make_copies, step_of
 from workers.sewing.steps.step import Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

@@ -6,19 +6,11 @@ from service.craft.language import mark, phrase, phrase_count
 from service.craft.units.square_in_a_square import FLIPPED
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
+from workers.sewing.steps.corner_squares import LINE_REASON, flip_corners
 from workers.sewing.steps.hazards import IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.line_steps import check_and_trim
 from workers.sewing.steps.pressing_words import press_reason, press_seams, shows_dark
-from workers.sewing.steps.small_units import (
-    LINE_REASON,
-    MACHINE,
-    MARKER,
-    PRESS_MORE,
-    PRESSING,
-    flip_corners,
-    grade_step,
-    step_of,
-)
+from workers.sewing.steps.stage_steps import MACHINE, MARKER, PRESS_MORE, PRESSING, grade_step, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 UNDER = (mark("upper right and lower left"), mark("upper left and lower right"))

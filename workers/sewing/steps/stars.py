@@ -7,7 +7,7 @@ from service.craft.units.eight_pointed_star import POINTS
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import IRON, NEEDLE, RIPPER
 from workers.sewing.steps.line_steps import check_and_trim
-from workers.sewing.steps.small_units import MACHINE, MARKER, PRESSING, make_copies, step_of
+from workers.sewing.steps.stage_steps import MACHINE, MARKER, PRESSING, make_copies, step_of
 from workers.sewing.steps.step import Facts, Lesson, Step, sentences
 
 PINNED = (*MACHINE, "pins")

@@ -96,13 +96,4 @@ def sentences(*said: str) -> str:
     return " ".join(filter(None, said))
 
 
-def plural(count: int, one: str, many: str = "") -> str:
-    """A count with its noun.
-
-    >>> plural(1, "pair"), plural(2, "pair"), plural(3, "copy", "copies")
-    ('1 pair', '2 pairs', '3 copies')
-    """
-    return f"{count} {one if count == 1 else many or one + 's'}"
-
-
 Facts = Mapping[str, str]

@@ -9,7 +9,7 @@ from service.craft.language import phrase, phrase_count
 from service.craft.units.strip_set import count_sub_cuts
 from workers.sewing.plan import Stage
 from workers.sewing.steps.hazards import CUTTER, NEEDLE
-from workers.sewing.steps.small_units import CUTTING_SET, MACHINE, press_step, step_of
+from workers.sewing.steps.stage_steps import CUTTING_SET, MACHINE, press_step, step_of
 from workers.sewing.steps.step import Lesson, Step
 
 

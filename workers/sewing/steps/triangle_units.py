@@ -8,23 +8,19 @@ from service.craft.language import mark, phrase, phrase_count
 from service.craft.units.flying_geese import CORNERS, FOUR
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
+from workers.sewing.steps.corner_squares import GRADED_LAST, LINE_REASON, fold_back, fold_out, trim_under
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, sew_both_sides
 from workers.sewing.steps.pressing_words import SHOWS_LESS, press_reason, press_seams
-from workers.sewing.steps.small_units import (
+from workers.sewing.steps.stage_steps import (
     CUTTING_SET,
-    GRADED_LAST,
-    LINE_REASON,
     MACHINE,
     MARKER,
     PRESS_MORE,
     PRESSING,
-    fold_back,
-    fold_out,
     grade_step,
     press_step,
     step_of,
-    trim_under,
 )
 from workers.sewing.steps.step import Lesson, Step
 from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
