@@ -40,6 +40,16 @@ class Audience:
         return units if self.language == ENGLISH else f"{self.language}-{units}"
 
 
+def name_in(language: str, name: str) -> str:
+    """The name of a file beside another that is the same in a language of its own.
+
+    >>> name_in("nl", "stitch-130x180-1-colours.svg")
+    'stitch-130x180-1-colours-nl.svg'
+    """
+    stem, dot, ending = name.rpartition(".")
+    return f"{stem}-{language}{dot}{ending}"
+
+
 USUAL_AUDIENCE = Audience()
 
 _CURRENT: ContextVar[Audience] = ContextVar("audience", default=USUAL_AUDIENCE)

@@ -10,7 +10,7 @@ from typing import Any
 
 from service.craft.accuracy import USUAL, Accuracy
 from service.craft.applique import USUAL_APPLIQUE, AppliqueRules
-from service.craft.audience import USUAL_AUDIENCE, Audience
+from service.craft.audience import USUAL_AUDIENCE, Audience, name_in
 from service.craft.cutting_choices import CuttingChoices
 from service.craft.fabric import Fabric
 from service.craft.faults import DocumentFaults, Fault, suggest
@@ -130,6 +130,17 @@ class Project:
         """The name of a project's file with words for an audience: `cutting.json`, or `cutting-metric.json`."""
         stem, dot, ending = name.rpartition(".")
         return name if audience == self.audience else f"{stem}-{audience.slug}{dot}{ending}"
+
+    @property
+    def other_languages(self) -> tuple[str, ...]:
+        """The languages of tracks that do not read the document's, each once, in their order."""
+        languages = dict.fromkeys(audience.language for audience in self.other_audiences)
+        return tuple(language for language in languages if language != self.audience.language)
+
+    def name_in_words_of(self, track: Track, name: str) -> str:
+        """The name of a project's file with words and no lengths, as the viewers of a track read it."""
+        language = self.audience_of(track).language
+        return name if language == self.audience.language else name_in(language, name)
 
     @cached_property
     def cloths_of_top(self) -> tuple[str, ...]:

@@ -59,3 +59,11 @@ def test_the_colour_sheet_of_a_dutch_document_is_dutch() -> None:
     assert "Kleurvolgorde van inspanning 130x180-1" in words
     assert "3,5 mm" in words
     assert not re.search(r"\b(the|and|with|thread|stitch|needle|piece|cloth|edge)\b", words)
+
+
+def test_tracks_of_another_language_have_a_colour_sheet_of_their_own() -> None:
+    """It stands beside the document's, and holds what a Dutch document's own sheet holds."""
+    made, dutch = make(("en", "nl")), make(("nl",), "nl")
+    assert made[f"{NAME}-colours-nl.svg"] == dutch[f"{NAME}-colours.svg"]
+    assert made[f"{NAME}-colours.svg"] == make(("en",))[f"{NAME}-colours.svg"]
+    assert f"{NAME}-colours-nl.svg" not in make(("en",))

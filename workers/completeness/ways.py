@@ -12,7 +12,7 @@ from service.craft.pieces import Piece
 from workers.completeness.finding import Finding
 from workers.completeness.made import Made
 
-WITH_STITCHES = (".svg", ".png", "-colours.svg", ".json")
+WITH_STITCHES, COLOURS = (".svg", ".png", ".json"), "-colours.svg"
 """What comes with a stitch file: its picture twice, the order of threads and stops, and its report."""
 
 ALWAYS_SEWN = ("placement", "tack-down")
@@ -112,7 +112,9 @@ def _check_hooping(made: Made, piece: Piece, own: str) -> Iterator[Finding]:
     needed = {*ALWAYS_SEWN, *(() if piece.edge == RAW else ("finish",))}
     for kind in sorted(needed - _list_kinds(report, piece)):
         yield _hole(piece, f"has no {kind} in {name}", f"a stitch file with its {kind}")
-    for beside in (f"{name.removesuffix('.dst')}{ending}" for ending in WITH_STITCHES):
+    stem = name.removesuffix(".dst")
+    colours = made.project.name_in_words_of(made.track, f"{stem}{COLOURS}")
+    for beside in (*(f"{stem}{ending}" for ending in WITH_STITCHES), colours):
         if beside not in made.bundled:
             yield _hole(piece, f"is sewn by {name}, and the bundle leaves out {beside}", f"{beside} in it")
 

@@ -39,7 +39,7 @@ def list_bundle_files(inputs: Inputs, track: Track) -> list[str]:
     if inputs.project.needs_templates(track):
         names.add(f"templates-{track.slug}.pdf")
     names.update(cut_files.names)
-    names.update(name for hooping in hoopings for name in files_of_hooping(hooping))
+    names.update(name for hooping in hoopings for name in files_of_hooping(hooping, inputs.project, track))
     for name in sorted(names):
         if name not in inputs.job.inputs:
             raise CannotMake(f"{name} is not there, and the bundle of the track {track.name} needs it")

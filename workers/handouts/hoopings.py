@@ -13,6 +13,7 @@ from typing import Any
 from markupsafe import Markup
 
 from service.craft.audience import current_audience
+from service.craft.document import Project
 from service.craft.drawing import draw_swatch
 from service.craft.language import say_number
 from service.craft.measure import MM_PER_INCH, length_object, round_to_ruler
@@ -24,8 +25,11 @@ from workers.handouts.split_pieces import find_unfinished
 from workers.recipe import CannotMake
 from workers.stitches.preview import take_drawing
 
-STITCH_ENDINGS = (".dst", ".svg", ".png", "-colours.svg", ".json")
-"""The stitches, their picture twice, the order of threads and stops, and the report."""
+STITCH_ENDINGS = (".dst", ".svg", ".png", ".json")
+"""The stitches, their picture twice, and the report."""
+
+COLOURS = "-colours.svg"
+"""The order of threads and stops, in the language of the document; other tracks have their own beside it."""
 
 NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
 """What tells a drawing's name; without it, drawings that look alike are alike."""
@@ -127,9 +131,11 @@ def check_hoopings(inputs: Inputs, track: Track, hoopings: Iterable[HoopingView]
             )
 
 
-def files_of_hooping(hooping: HoopingView) -> list[str]:
-    """The stitch file that the hooping is sewn with, and all that comes with it."""
-    return [f"{hooping.file_name.removesuffix('.dst')}{ending}" for ending in STITCH_ENDINGS]
+def files_of_hooping(hooping: HoopingView, project: Project, track: Track) -> list[str]:
+    """The stitch file that the hooping is sewn with, and all that comes with it for the viewers of a track."""
+    stem = hooping.file_name.removesuffix(".dst")
+    colours = project.name_in_words_of(track, f"{stem}{COLOURS}")
+    return [*(f"{stem}{ending}" for ending in STITCH_ENDINGS), colours]
 
 
 def _view_hooping(stem: str, report: Mapping[str, Any], inputs: Inputs) -> HoopingView:

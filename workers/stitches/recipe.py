@@ -31,13 +31,11 @@ def make_stitches(job: JobInput) -> list[MadeFile]:
             done = sum(map(len, written))
             job.progress(0.5 + 0.5 * done / total, f"Writing and checking {hooping.name}")
             written[-1].append(write_best(hooping, USUAL))
-    besides = tuple(dict.fromkeys(audience.language for audience in project.other_audiences))
-    languages = [language for language in besides if language != project.audience.language]
     made = [
         file
         for field in written
         for one in check_together(field)
-        for file in make_files(one, USUAL, languages)
+        for file in make_files(one, USUAL, project.other_languages)
     ]
     job.progress(1.0, f"{total} hoopings are written")
     return made

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from service.craft.audience import Audience, name_in, writing_for
 from service.craft.language import phrase, say_number
 from workers.recipe import MadeFile
 from workers.stitches.across_parts import check_across
@@ -22,6 +23,8 @@ from workers.stitches.reading import read_stitch_file
 from workers.stitches.record import record_passes
 from workers.stitches.report import build_report, format_report
 from workers.stitches.settings import StitchSettings
+
+SVG, SHEET = "image/svg+xml", "colour order"
 
 NEARER_TACK_MM, MORE_LAP_MM = 0.7, 0.3
 """How a piece is sewn again whose first file failed: of twelve such shapes in an icon set this mends seven."""
@@ -124,6 +127,11 @@ def check_together(written: Sequence[Written]) -> list[Written]:
     ]
 
 
+def _draw_sheet_in(language: str, hooping: Hooping) -> bytes:
+    with writing_for(Audience(language=language)):
+        return draw_colour_sheet(hooping)
+
+
 def make_files(written: Written, settings: StitchSettings, languages: Sequence[str] = ()) -> list[MadeFile]:
     """The files of one hooping; `languages` are those of tracks that do not read the document's."""
     checked, checks = written.checked, written.checks
@@ -132,10 +140,15 @@ def make_files(written: Written, settings: StitchSettings, languages: Sequence[s
     report = build_report(hooping, reading, checked.ranges, checks, notes, settings, languages)
     public = bool(report["released"]) and not hooping.private
     name, places = f"stitch-{hooping.name}", failed_places(checks)
+    sheet = f"{name}-colours.svg"
     return [
         MadeFile(f"{name}.dst", "application/octet-stream", written.data, "stitch file", public),
-        MadeFile(f"{name}.svg", "image/svg+xml", draw_preview(checked, checks), "stitch preview", public),
+        MadeFile(f"{name}.svg", SVG, draw_preview(checked, checks), "stitch preview", public),
         MadeFile(f"{name}.png", "image/png", draw_png(checked, places), "stitch preview", public),
-        MadeFile(f"{name}-colours.svg", "image/svg+xml", draw_colour_sheet(hooping), "colour order", public),
+        MadeFile(sheet, SVG, draw_colour_sheet(hooping), SHEET, public),
+        *(
+            MadeFile(name_in(one, sheet), SVG, _draw_sheet_in(one, hooping), SHEET, public)
+            for one in languages
+        ),
         MadeFile(f"{name}.json", "application/json", format_report(report), "stitch report", public),
     ]
