@@ -124,10 +124,33 @@ def test_what_is_not_done_in_time_goes_in_the_same_rows_and_the_layout_says_so()
 def test_a_second_mat_that_is_not_done_in_time_puts_all_in_rows(monkeypatch: pytest.MonkeyPatch) -> None:
     """Half by shape and half in rows would lie otherwise on another day."""
     clock = iter([600.0, 5.0, *[5.0] * 100])
+    monkeypatch.setattr(mats, "MOST_STARTS", 1)
+    monkeypatch.setattr(mats, "FEWEST_STARTS", 1)
     monkeypatch.setattr(mats, "MOST_AT_ONCE", 5)
     monkeypatch.setattr(mats, "_fill_gaps", lambda *_: {})
     given = [hook(n) for n in range(20)]
     assert lay_on_mats(given, QUARTER_TURNS, ROOM, lambda: next(clock)).way == IN_ROWS_FOR_NOW
+
+
+def test_the_shortest_of_some_searches_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two searches are made up: one lays three hooks below each other, the other two of them side by side."""
+    given = [mats.Shape(hook(n), AS_PLACED) for n in range(3)]
+    ways = {1: ((0, 0), (0, 100), (0, 200)), 2: ((0, 0), (100, 0), (0, 100))}
+
+    def search(shapes: list[mats.Shape], *asked: object) -> list[Outline]:
+        places = ways[2 if asked[-1] == 2 else 1]
+        return [s.outline.moved(Affine.moving(*place)) for s, place in zip(shapes, places, strict=True)]
+
+    monkeypatch.setattr(mats, "_search_strip", search)
+    laid = mats._lay_strip(given, 190.0, 500.0, 5.0)
+    assert laid is not None
+    assert max(outline.box_mm[3] for outline in laid if outline) == 180
+
+
+def test_another_start_finds_another_layout() -> None:
+    """The same shapes and strip, each start in the same way every time."""
+    first, second = (solve_strip(StripProblem(HOOKS, 190.0, start=start)) for start in (1, 2))
+    assert first != second
 
 
 def test_a_piece_as_wide_as_the_mat_is_nested_with_others() -> None:

@@ -16,11 +16,11 @@ from workers.outlines.nesting.bodies import Body, find_length, make_body, measur
 from workers.outlines.nesting.pushing import Strip, push
 
 FIRST_MM = 3.0
-LAST_MM = 0.05
+LAST_MM = 0.3
 """How far one push goes at most, at first and at last."""
 
-WORTH = 0.0005
-"""A push that shortens the strip by less than this share is followed by ones of half the length."""
+WORTH_MM = 0.2
+"""A push that shortens the strip by less than this is followed by ones of half the length."""
 
 MOST_PUSHES = 40
 
@@ -65,7 +65,7 @@ def _push_together(bodies: list[Body], strip: Strip) -> list[Body]:
             most /= 2
         else:
             bodies, before, length = pushed, length, find_length(pushed)
-            if before - length < WORTH * before:
+            if before - length < WORTH_MM:
                 most /= 2
         if most < LAST_MM:
             break

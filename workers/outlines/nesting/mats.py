@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import inf
 
 import numpy as np
 
@@ -26,6 +25,13 @@ LEAST_SECONDS = 20.0
 
 ENOUGH = 0.62
 """A strip so much shorter than rows of the boxes is short enough: the search for the last per cent takes longest."""
+
+MOST_STARTS, FEWEST_STARTS = 6, 2
+SHAPES_SEARCHED = 60
+"""Layouts are searched for anew until so many shapes were laid in all of them, and the shortest is taken."""
+
+SHORT_MM = 100.0
+"""On a strip no longer than this another start would save a millimetre or two of cloth, which nobody sees."""
 
 MOST_STRIPS = 6
 """So many strips are solved for one cloth and mat; what is left then is for the caller to lay in another way."""
@@ -66,8 +72,7 @@ def nest(
         if not rest:
             break
         chosen = _choose(shapes, rest, width_mm * height_mm)
-        seconds = _count_seconds(left)
-        laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm, seconds)
+        laid = _lay_strip([shapes[i] for i in chosen], width_mm, height_mm, spacing_mm, left)
         if laid is None:
             break
         on_mat = {i: outline for i, outline in zip(chosen, laid, strict=True) if outline}
@@ -128,13 +133,38 @@ def _choose(shapes: Sequence[Shape], left: Sequence[int], area: float) -> list[i
 
 
 def _lay_strip(
-    shapes: Sequence[Shape], width_mm: float, height_mm: float, spacing_mm: float, seconds: float = inf
+    shapes: Sequence[Shape], width_mm: float, height_mm: float, spacing_mm: float, left: Left = endless
 ) -> list[Outline | None] | None:
     """The outlines where they lie on the first mat, None for those beyond it; None if the strip was not solved.
+
+    The shortest of some searches, each pushed together.
+    """
+    starts = max(FEWEST_STARTS, min(MOST_STARTS, SHAPES_SEARCHED // len(shapes)))
+    enough_mm = ENOUGH * (_measure_rows(shapes, width_mm, spacing_mm) + spacing_mm)
+    found: list[Outline] = []
+    for start in range(1, starts + 1):
+        seconds = _count_seconds(left)
+        laid = _search_strip(shapes, (width_mm, height_mm, spacing_mm), enough_mm, seconds, start)
+        if laid and (not found or _measure_length(laid) < _measure_length(found)):
+            found = laid
+        if not found or _measure_length(found) <= max(enough_mm, SHORT_MM):
+            break
+    return [o if o.box_mm[3] <= height_mm + CLOSE_MM else None for o in found] or None
+
+
+def _search_strip(
+    shapes: Sequence[Shape],
+    room: tuple[float, float, float],
+    enough_mm: float,
+    seconds: float,
+    start: int,
+) -> list[Outline] | None:
+    """The outlines where one search lays them on a strip beside a room (width, height, spacing), pushed together.
 
     The strip runs down the mat: its x is the mat's y, so rooms go to the solver a quarter turn back. They lie within
     half the spacing of the mat's sides, which the strip is wider by.
     """
+    width_mm, height_mm, spacing_mm = room
     items = tuple(
         StripItem(
             tuple((y, -x) for x, y in find_room_taken(shape.outline, spacing_mm / 2)),
@@ -142,8 +172,8 @@ def _lay_strip(
         )
         for shape in shapes
     )
-    enough_mm = ENOUGH * (_measure_rows(shapes, width_mm, spacing_mm) + spacing_mm)
-    places = solve_strip(StripProblem(items, width_mm + spacing_mm + EASE_MM, enough_mm, seconds))
+    problem = StripProblem(items, width_mm + spacing_mm + EASE_MM, enough_mm, seconds, start)
+    places = solve_strip(problem)
     if places is None:
         return None
     laid = []
@@ -151,11 +181,13 @@ def _lay_strip(
         along, across = place.move
         move = Affine.moving(round(width_mm + (spacing_mm + EASE_MM) / 2 - across, 2), round(along, 2))
         laid.append(shape.outline.moved(move @ Affine.turning(place.turn)))
-    start = min(outline.box_mm[1] for outline in laid)
-    to_edge = Affine.moving(0, -start)
-    moved = [outline.moved(to_edge) for outline in laid]
-    moved = compact(moved, [not shape.turns for shape in shapes], width_mm, spacing_mm)
-    return [outline if outline.box_mm[3] <= height_mm + CLOSE_MM else None for outline in moved]
+    to_edge = Affine.moving(0, -min(outline.box_mm[1] for outline in laid))
+    may_turn = [not shape.turns for shape in shapes]
+    return compact([outline.moved(to_edge) for outline in laid], may_turn, width_mm, spacing_mm)
+
+
+def _measure_length(laid: Sequence[Outline]) -> float:
+    return max(outline.box_mm[3] for outline in laid)
 
 
 def _measure_rows(shapes: Sequence[Shape], width_mm: float, spacing_mm: float) -> float:

@@ -16,7 +16,6 @@ from typing import Any
 
 import spyrrow
 
-SEED = 1
 LONGEST_S = 3600
 """The solver wants a limit by the clock; the limits of steps and of computing time end it long before."""
 
@@ -47,7 +46,7 @@ def solve(asked: dict[str, Any]) -> Any | None:
         exploration_time=LONGEST_S,
         compression_time=0,
         num_workers=1,
-        seed=SEED,
+        seed=asked["seed"],
         quadtree_depth=QUADTREE_DEPTH,
     )
     queue = spyrrow.ProgressQueue()
