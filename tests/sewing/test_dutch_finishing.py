@@ -20,6 +20,7 @@ from workers.cutting.recipe import make_cutting_plan
 from workers.handouts.finishing_pictures import draw_finishing
 from workers.recipe import JobInput
 from workers.sewing.recipe import make_sewing_plan
+from workers.sewing.steps.care_words import KINDS
 from workers.sewing.steps.hazards import ALWAYS, FULL, SHORT
 from workers.sewing.steps.step import APPLIQUE, FINISHING
 from workers.sewing.steps.terms import EXPLANATIONS, is_used
@@ -218,3 +219,11 @@ def test_the_drawings_of_the_finishing_stand_under_the_dutch_headings(both, unit
     with writing_for(DUTCH):
         drawn = draw_finishing(read_document(raw), plan)
     assert set(drawn) == {"Lagen en quilten", "Bies"} <= {step["heading"] for step in dutch}
+
+
+def test_every_kind_of_work_has_a_word_for_where_it_has_no_name(any_top, plan_of) -> None:
+    """As in "leave the half-square triangle lying flat"."""
+    kinds = {stage.work.kind for stage in plan_of(any_top).stages}
+    assert kinds <= set(KINDS)
+    with writing_for(DUTCH):
+        assert [kind for kind in kinds if phrase(kind) == kind] == []

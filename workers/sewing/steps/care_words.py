@@ -42,8 +42,9 @@ KINDS = (
     *(mark("half-square triangle"), mark("quarter-square triangle"), mark("flying geese")),
     *(mark("square in a square"), mark("corner squares"), mark("kite"), mark("diamond"), mark("polygons")),
     *(mark("strip set"), mark("hexagons"), mark("eight-pointed star"), mark("fan blade ring")),
-    *(mark("row"), mark("rows"), mark("diagonal row"), mark("setting corners"), mark("border pair")),
-    *(mark("mitred border"), mark("whole cloth")),
+    *(mark("row"), mark("rows"), mark("diagonal row"), mark("diagonal rows joined"), mark("setting corners")),
+    *(mark("border pair"), mark("mitred border"), mark("whole cloth"), mark("panels")),
+    *(mark("joined parts"), mark("set-in parts"), mark("parts round a middle")),
 )
 """Kinds of work as words, for those that have no name."""
 
