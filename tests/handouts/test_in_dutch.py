@@ -89,6 +89,16 @@ def test_a_dutch_handout_says_that_it_is_dutch(track):
 
 
 @pytest.mark.parametrize("track", ["Handen", "Machines"])
+def test_words_broken_at_a_syllable_are_set_in_our_own_fonts(track):
+    """The sign of hyphenation that printers put in by themselves (U+2010) is in none of them."""
+    with pikepdf.open(io.BytesIO(print_handout(track))) as pdf:
+        objects = [o for o in pdf.objects if isinstance(o, pikepdf.Dictionary)]
+        fonts = {str(o.FontName) for o in objects if o.get("/Type") == "/FontDescriptor"}
+    assert fonts and all("Batchbee" in name for name in fonts), fonts
+    assert len(re.findall(r"[a-z]{4}-[a-z]{4}", read_pages(track))) > 5
+
+
+@pytest.mark.parametrize("track", ["Handen", "Machines"])
 def test_no_english_word_stands_in_a_dutch_handout_but_the_makers_own(track):
     text = read_pages(track)
     assert len(text) > 10_000
