@@ -58,6 +58,9 @@ from workers.handouts.words import (
     find_terms,
 )
 
+PLACEMENT_MM = 112.0
+"""How high the top is drawn where its pieces are laid: numbers as large as ours leave small pieces to be seen."""
+
 RIGHTS_WORDS = {
     OWN: mark("drawn by the studio."),
     SHARED: mark("may be shared."),
@@ -269,7 +272,7 @@ def _draw_placement(inputs: Inputs, hoopings: Sequence[HoopingView] = ()) -> Mar
     ]
     splits = find_splits(inputs, (hooping.parts for hooping in hoopings))
     drawing = draw_top(
-        inputs.top, max_height_mm=95.0, legend=False, numbered=True, crosses=crosses, splits=splits
+        inputs.top, max_height_mm=PLACEMENT_MM, legend=False, numbered=True, crosses=crosses, splits=splits
     )
     return Markup(drawing)  # noqa: S704 - our own drawing, escaped by the sheet
 

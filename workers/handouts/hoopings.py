@@ -34,7 +34,7 @@ COLOURS = "-colours.svg"
 NAMED = re.compile(rb"<title>.*?</title>|<desc>.*?</desc>| aria-label=\"[^\"]*\"", re.DOTALL)
 """What tells a drawing's name; without it, drawings that look alike are alike."""
 
-PICTURE_MM = (76.0, 104.0)
+PICTURE_MM = (64.0, 88.0)
 """The largest a drawing is printed, so that two hoopings stand on a page."""
 
 VIEW_BOX = re.compile(rb'viewBox="0 0 ([\d.]+) ([\d.]+)"')

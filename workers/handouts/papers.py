@@ -24,10 +24,13 @@ COVER_TOP_MM = {A4: 118.0, LETTER: 100.0}
 COVER_PICTURE_MM = 72.0
 """How high the drawing of the cover is in large print: title and summary stand above it on the page."""
 
+PLACEMENT_PICTURE_MM = 92.0
+"""How high the drawing of where pieces lie is in large print: the title of its part stands above it."""
+
 HOOPINGS = (
     ".hooping { break-inside: auto; min-height: 0 !important; }",
     ".hooping[style] { padding-right: 54mm !important; }",
-    ".hooping .preview { transform: scale(0.66); transform-origin: top right; }",
+    ".hooping .preview { transform: scale(0.78); transform-origin: top right; }",
 )
 """In large print a hooping is as high as a page: its list may run on, and its picture is as high as what stands beside
 it."""
@@ -55,6 +58,7 @@ def style_paper(track: Track | None) -> PaperStyle:
         _page(height, width, LARGE_MARGINS_MM, zoom),
         f"img {{ max-height: {inside - ABOVE_PICTURE_MM:.2f}mm; }}",
         f".cover .drawing img {{ max-height: {COVER_PICTURE_MM}mm; }}",
+        f".placement img {{ max-height: {PLACEMENT_PICTURE_MM}mm; }}",
         *HOOPINGS,
     )
     return PaperStyle("\n".join(rules), zoom)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from service.craft.drawing.lettering import write_words
@@ -12,6 +13,9 @@ from service.craft.outlines.affine import Point
 
 ARM_MM, HEAD_MM = 5.5, 1.4
 LABEL_MM, LETTERS_MM = 7.6, 3.2
+CLEAR_MM = 4.8
+"""From the middle of a label to that of a numbered disc, or of another label: both are read whole."""
+
 HALO, LINE = Stroke(0.9, PAPER), Stroke(0.3, EARTH)
 """The lines, and the white under them that keeps them apart from any cloth."""
 
@@ -27,8 +31,11 @@ class CrossView:
     label: str
 
 
-def draw_cross(sheet: Sheet, at: Point, cross: CrossView) -> None:
-    """Two lines that cross at a place on the sheet; the one towards the upper edge of the hoop has a head."""
+def draw_cross(sheet: Sheet, at: Point, cross: CrossView, taken: Sequence[Point] = ()) -> Point:
+    """Two lines that cross at a place on the sheet; the one towards the upper edge of the hoop has a head.
+
+    Answers with the middle of the label: at the end of the first line, from the head on, where nothing `taken` is near.
+    """
     angle = math.radians(-cross.top_turned_degrees)
 
     def out(across: float, up: float) -> Point:
@@ -42,6 +49,9 @@ def draw_cross(sheet: Sheet, at: Point, cross: CrossView) -> None:
     for stroke in (HALO, LINE):
         for start, end in lines:
             sheet.line(start, end, stroke)
-    x, y = out(0, LABEL_MM)
+    ends = [out(0, LABEL_MM), out(LABEL_MM, 0), out(-LABEL_MM, 0), out(0, -LABEL_MM)]
+    rooms = [min((math.dist(end, other) for other in taken), default=CLEAR_MM) for end in ends]
+    x, y = ends[max(range(len(ends)), key=lambda n: min(rooms[n], CLEAR_MM))]
     sheet.disc((x, y), 2.2, fill=PAPER)
     write_words(sheet, (x, y + LETTERS_MM * 0.34), cross.label, LETTERS_MM, weight=600, anchor="middle")
+    return x, y

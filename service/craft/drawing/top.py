@@ -120,13 +120,12 @@ def put_top(
     for start, end in splits:
         for stroke in (SPLIT_HALO, SPLIT):
             sheet.line(fit.from_mm.apply(start), fit.from_mm.apply(end), stroke)
+    numbers = [fit.from_mm.apply(_find_middle(p, public=public)) for p in view.pieces] if numbered else []
+    taken = list(numbers)
     for cross in crosses:
-        draw_cross(sheet, fit.from_mm.apply(cross.at_mm), cross)
-    for number, piece in enumerate(view.pieces if numbered else (), start=1):
-        left, top, right, bottom = piece.box_mm
-        hidden = piece.bring_own and public  # its words stand in the middle of the box
-        middle = (left, top) if hidden else ((left + right) / 2, (top + bottom) / 2)
-        draw_number(sheet, fit.from_mm.apply(middle), number)
+        taken.append(draw_cross(sheet, fit.from_mm.apply(cross.at_mm), cross, taken))
+    for number, at in enumerate(numbers, start=1):
+        draw_number(sheet, at, number)
     if layout.dimensions:
         draw_overall(sheet, view, fit)
     if layout.legend_at:
@@ -170,6 +169,12 @@ def draw_unit(
 ) -> str:
     """One unit or block by itself, with its finished size."""
     return draw_top(view, max_width_mm=max_width_mm, max_height_mm=max_height_mm, legend=legend)
+
+
+def _find_middle(piece: PieceView, *, public: bool) -> Point:
+    """Where a piece is numbered: the words of one that viewers bring stand in the middle of its box."""
+    left, top, right, bottom = piece.box_mm
+    return (left, top) if piece.bring_own and public else ((left + right) / 2, (top + bottom) / 2)
 
 
 def draw_piece(sheet: Sheet, piece: PieceView, view: TopView, fit: Fit, *, public: bool) -> None:

@@ -1,12 +1,14 @@
 """The crosses on the placement drawing stand where the middles of the hoopings are."""
 
+import math
 import re
 
 import numpy as np
 import pytest
 
 from service.craft.drawing import CrossView, draw_top
-from service.craft.drawing.crosses import LINE
+from service.craft.drawing.crosses import CLEAR_MM, LABEL_MM, LINE, draw_cross
+from service.craft.drawing.sheet import Sheet
 from service.craft.drawing.views import ClothView, PatchView, TopView
 
 
@@ -42,3 +44,17 @@ def test_its_lines_cross_at_the_middle_and_its_arrow_points_to_the_upper_edge_of
     up = np.array([-np.sin(np.radians(turned)), -np.cos(np.radians(turned))])
     assert way / np.linalg.norm(way) == pytest.approx(up, abs=0.01)
     assert all(side[1] == pytest.approx(upright[1]) for side in head) and len(head) == 2
+
+
+@pytest.mark.parametrize("near", [(30.0, 22.4), (31.0, 20.0)])
+def test_its_label_leaves_the_arrow_where_a_number_would_cover_it(near):
+    sheet, cross = Sheet(60.0, 60.0, title="bed"), CrossView((0.0, 0.0), 0, "H2")
+    assert draw_cross(sheet, (30.0, 30.0), cross) == pytest.approx((30.0, 30.0 - LABEL_MM))
+    label = draw_cross(sheet, (30.0, 30.0), cross, [near])
+    assert math.dist(label, near) >= CLEAR_MM and math.dist(label, (30.0, 30.0)) == pytest.approx(LABEL_MM)
+
+
+def test_its_label_stands_where_most_room_is_left_if_no_end_is_free():
+    ends = [(30.0, 22.4), (37.6, 30.0), (22.4, 30.0), (30.0, 40.5)]
+    label = draw_cross(Sheet(60.0, 60.0, title="bed"), (30.0, 30.0), CrossView((0.0, 0.0), 0, "H2"), ends)
+    assert label == pytest.approx((30.0, 30.0 + LABEL_MM))
