@@ -22,6 +22,7 @@ from workers.sewing.plan import Stage
 from workers.sewing.steps.scenes import (
     of_blades,
     of_care,
+    of_corners,
     of_joins,
     of_marks,
     of_pairs,
@@ -100,27 +101,27 @@ def _of_corners(what: str, stage: Stage, lesson: Lesson) -> Scene | None:
     )
     if not flips or (kind == FlyingGeese.kind and what == "trim"):
         return None
-    corner = of_pairs.find_corner(stage, lesson, last=what in LAST_CORNER)
+    corner = of_corners.find_corner(stage, lesson, last=what in LAST_CORNER)
     spare = bool(stage.work.facts.get("spare leg"))
     scenes = {
-        "mark": lambda: of_pairs.mark_corner(corner),
-        "lay": lambda: of_pairs.lay_corner(corner),
-        "lay-second": lambda: of_pairs.lay_corner(corner),
-        "sew": lambda: of_pairs.sew_corner(corner),
-        "second": lambda: of_pairs.sew_corner(corner),
-        "sew-again": lambda: of_pairs.sew_corner(corner, again=True),
-        "press": lambda: of_pairs.press_corner(corner),
-        "press-second": lambda: of_pairs.press_corner(corner),
-        "unfold": lambda: of_pairs.press_corner(corner),
-        "unfold-second": lambda: of_pairs.press_corner(corner),
-        "others": lambda: of_pairs.lay_corner(corner),
-        "fold-back": lambda: of_pairs.fold_corner(corner),
-        "fold-second": lambda: of_pairs.fold_corner(corner),
-        "trim": lambda: of_pairs.fold_corner(corner, cut=True, midway=spare),
-        "cut-back": lambda: of_pairs.fold_corner(corner, cut=True),
-        "cut-second": lambda: of_pairs.fold_corner(corner, cut=True),
-        "press-spare": lambda: of_pairs.show_spare(stage, cut=False),
-        "spare": lambda: of_pairs.show_spare(stage, cut=True),
+        "mark": lambda: of_corners.mark_corner(corner),
+        "lay": lambda: of_corners.lay_corner(corner),
+        "lay-second": lambda: of_corners.lay_corner(corner),
+        "sew": lambda: of_corners.sew_corner(corner),
+        "second": lambda: of_corners.sew_corner(corner),
+        "sew-again": lambda: of_corners.sew_corner(corner, again=True),
+        "press": lambda: of_corners.press_corner(corner),
+        "press-second": lambda: of_corners.press_corner(corner),
+        "unfold": lambda: of_corners.press_corner(corner),
+        "unfold-second": lambda: of_corners.press_corner(corner),
+        "others": lambda: of_corners.lay_corner(corner),
+        "fold-back": lambda: of_corners.fold_corner(corner),
+        "fold-second": lambda: of_corners.fold_corner(corner),
+        "trim": lambda: of_corners.fold_corner(corner, cut=True, midway=spare),
+        "cut-back": lambda: of_corners.fold_corner(corner, cut=True),
+        "cut-second": lambda: of_corners.fold_corner(corner, cut=True),
+        "press-spare": lambda: of_corners.show_spare(stage, cut=False),
+        "spare": lambda: of_corners.show_spare(stage, cut=True),
     }
     return scenes[what]() if what in scenes else None
 

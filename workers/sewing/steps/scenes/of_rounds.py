@@ -106,41 +106,51 @@ def _show_mitred(what: str, stage: Stage) -> Scene | None:
     border = next(cut.fabric for cut in reversed(patches_of(stage)))
     slant: Line = ((10.0, 4.0), (14.0, 0.0))
     folded = Piece(((0, 4), (10, 4), (2, 12), (0, 12)), patches_of(stage)[0].fabric, True)
-    strip = rect(0, 0, 20, 4, border, back=True)
-    scenes = {
+    pieces = (rect(0, 0, 20, 4, border, back=True), folded)
+    if what == "look-mitre":
+        return show_sewn(stage, [n for n, seam in enumerate(seams) if seam.left.role == seam.right.role])
+    return (_draw_mitre(pieces, slant) | _sew_mitre(pieces, slant)).get(what)
+
+
+def _draw_mitre(pieces: tuple[Piece, ...], slant: Line) -> dict[str, Scene]:
+    """A corner folded, the line of its seam drawn and pinned."""
+    return {
         "fold-mitre": Scene(
             phrase("The top folded on the slant at a corner, two strips level on each other"),
-            (strip, folded),
+            pieces,
             (("fold", ((10.0, 4.0), (2.0, 12.0))),),
             labels=(((5.0, 9.0), phrase("fold")), ((19, 1.5), phrase("two strips on each other"))),
         ),
         "draw-mitre": Scene(
             phrase("The line to draw on the upper strip, which goes on where the fold ends"),
-            (strip, folded),
+            pieces,
             (("fold", ((10.0, 4.0), (2.0, 12.0))), ("drawn", slant)),
             labels=(((5.0, 9.0), phrase("fold")), ((12, 2), phrase("draw, as the fold goes on"))),
         ),
         "bias": Scene(
             phrase("Pins across the drawn line, through both strips"),
-            (strip, folded),
+            pieces,
             (("drawn", slant),),
             pins=((10.8, 3.2), (12.0, 2.0), (13.2, 0.8)),
             pins_along=(-0.7071, -0.7071),
             labels=(((12, 2), phrase("pins across the line")),),
         ),
+    }
+
+
+def _sew_mitre(pieces: tuple[Piece, ...], slant: Line) -> dict[str, Scene]:
+    """The seam sewn, and what lies beyond it cut off."""
+    return {
         "mitre": Scene(
             phrase("The slanting seam across both strips, dashed, from the inner corner out"),
-            (strip, folded),
+            pieces,
             (("sew", slant),),
             arrows=(((10.8, 3.2), (13.0, 1.0)),),
             labels=(((12, 2), phrase("sew outwards")), ((10, 4), phrase("inner corner"))),
         ),
-        "look-mitre": show_sewn(
-            stage, [n for n, seam in enumerate(seams) if seam.left.role == seam.right.role]
-        ),
         "trim": Scene(
             phrase("The ends of the strips beyond the slanting seam, with the line to cut"),
-            (strip, folded),
+            pieces,
             (("sewn", slant), ("cut", ((11.6, 4.0), (15.6, 0.0)))),
             labels=(
                 ((15, 0.6), phrase("cut")),
@@ -149,4 +159,3 @@ def _show_mitred(what: str, stage: Stage) -> Scene | None:
             ),
         ),
     }
-    return scenes.get(what)
