@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from service.craft.language import decimal_mark, join_words, phrase
+from service.craft.language import join_words, phrase, say_number
 from service.craft.measure import MM_PER_INCH, round_to_ruler
 from workers.sewing.steps.pieces import PieceLesson
 from workers.stitches.pieces import Hooping
@@ -46,7 +46,7 @@ def say_hooped(one: PieceLesson, hooping: Hooping) -> str:
     middle = say_place(one, hooping.same_centre_mm if again else hooping.centre_mm)
     if not turn:
         return phrase("the middle of the hooping {middle}", middle=middle)
-    degrees = f"{turn:.4g}".replace(".", decimal_mark())
+    degrees = say_number(turn, ".4g")
     return phrase(
         "the middle of the hooping {middle}, the top turned {degrees} degrees clockwise in the hoop",
         middle=middle,
