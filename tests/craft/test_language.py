@@ -20,6 +20,11 @@ def test_a_message_no_catalogue_has_stays_english():
         assert phrase_count("{number} zzz", "{number} zzzs", 2) == "2 zzzs"
 
 
+def test_nothing_said_is_nothing_in_every_language():
+    with writing_for(Audience(language="nl")):
+        assert (phrase(""), join_words([])) == ("", "")
+
+
 def test_a_value_is_never_read_as_a_message_or_as_a_pattern():
     assert phrase("Cut {name}.", name="{count} %s strips") == "Cut {count} %s strips."
 

@@ -30,11 +30,13 @@ def mark(message: str) -> str:
 
 
 def phrase(message: str, /, **values: object) -> str:
-    """The message in the language of who reads, each `{name}` in it filled with its value.
+    """The message in the language of who reads, each `{name}` in it filled with its value; nothing stays nothing.
 
-    >>> phrase("Cut {count} strips.", count=3)
-    'Cut 3 strips.'
+    >>> phrase("Cut {count} strips.", count=3), phrase("")
+    ('Cut 3 strips.', '')
     """
+    if not message:  # gettext keeps the header of its catalogue there
+        return ""
     said = _translate(current_audience().language).gettext(message)
     return said.format(**values) if values else said
 
@@ -50,13 +52,15 @@ def phrase_count(one: str, many: str, number: int, /, **values: object) -> str:
 
 
 def join_words(words: Iterable[str]) -> str:
-    """Several words as a list in a sentence.
+    """Several words as a list in a sentence; nothing of none.
 
-    >>> join_words(["leeks"]), join_words(["leeks", "beans"]), join_words(["leeks", "beans", "kale"])
-    ('leeks', 'leeks and beans', 'leeks, beans and kale')
+    >>> join_words(["leeks"]), join_words(["leeks", "beans"]), join_words(["leeks", "beans", "kale"]), join_words([])
+    ('leeks', 'leeks and beans', 'leeks, beans and kale', '')
     """
-    *first, last = words
-    return phrase("{first} and {last}", first=", ".join(first), last=last) if first else last
+    listed = list(words)
+    if len(listed) < 2:
+        return "".join(listed)
+    return phrase("{first} and {last}", first=", ".join(listed[:-1]), last=listed[-1])
 
 
 def decimal_mark() -> str:
