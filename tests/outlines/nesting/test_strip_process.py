@@ -48,9 +48,9 @@ def items(count: int, *corners: tuple[float, float]) -> tuple[StripItem, ...]:
 
 
 def test_shapes_with_bays_are_given_up_sooner_and_many_shapes_later() -> None:
-    """Worked by hand: squares fill their hulls, so 1.2 x 8 for sixteen; a thin hook fills little of its hull."""
+    """Worked by hand: squares fill their hulls, so 2.4 x 8 for sixteen; a thin hook fills little of its hull."""
     square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
     hook = ((0.0, 0.0), (10.0, 0.0), (10.0, 1.0), (1.0, 1.0), (1.0, 10.0), (0.0, 10.0))
-    assert count_stuck_steps(items(16, *square)) == 10
-    assert count_stuck_steps(items(81, *square)) == 32  # 1.2 x 27
+    assert count_stuck_steps(items(16, *square)) == 19
+    assert count_stuck_steps(items(81, *square)) == 65  # 2.4 x 27
     assert count_stuck_steps(items(16, *hook)) == FEWEST_STUCK

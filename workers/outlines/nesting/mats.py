@@ -26,8 +26,8 @@ LEAST_SECONDS = 20.0
 ENOUGH = 0.62
 """A strip so much shorter than rows of the boxes is short enough: the search for the last per cent takes longest."""
 
-MOST_STARTS, FEWEST_STARTS = 6, 2
-SHAPES_SEARCHED = 60
+MOST_STARTS, FEWEST_STARTS = 4, 2
+SHAPES_SEARCHED = 40
 """Layouts are searched for anew until so many shapes were laid in all of them, and the shortest is taken."""
 
 SHORT_MM = 100.0

@@ -24,14 +24,14 @@ from service.craft.outlines.affine import Point
 STEPS = 500
 """The first hundreds are done in a second or two, and reach most of what can be reached."""
 
-STUCK = 1.2
+STUCK = 2.4
 BAYS = 0.57
 NO_BAYS = 0.8
 """The search ends after so many stuck steps: the third or a later one in a row without a shorter strip. They take
 longest by far, and gain least. The number goes with that of the shapes (to the power of 3/4). It falls, from shapes
 that fill `NO_BAYS` of their hulls to none at `BAYS`, for with deep bays a step takes three times as long. Measured on
-leaves, letters and squares, ten to forty at a time, a strip takes about a second of computing in this way: what lies
-loose is pushed together after it, and another start gains more than the last per cent of one.
+leaves, letters and squares, ten to forty at a time, a strip takes some two seconds of computing in this way: what lies
+loose is pushed together after it, and the last per cent of one search gains less than another start.
 """
 
 FEWEST_STUCK = 3
