@@ -27,7 +27,9 @@ MARGIN_PT = 15 * 72 / 25.4
 
 SLACK_PT = 1.0
 FOOT_PT = 22 * 72 / 25.4
-LEAST_USED = 0.08
+LEAST_FILLED = 0.2
+"""A page that is left before a fifth of its height is nearly empty: our own judgement."""
+
 UPON = 0.35
 """So much of the narrower of two letters may lie under the other: kerning. Ligatures with f share one box, and the
 line of a fraction leans over its figures."""
@@ -101,11 +103,12 @@ def find_upon(letters: list[tuple[str, Box]]) -> str:
     return found
 
 
-def measure_used(page: Any) -> float:
-    """The share of the page's height, between its margins, with anything on it."""
+def measure_filled(page: Any) -> float:
+    """How far down the page, between its margins, anything stands: 0 to 1."""
     picture = np.asarray(page.render(scale=0.5, grayscale=True).to_numpy()).squeeze()
     inside = picture[int(MARGIN_PT / 2) : -int(FOOT_PT / 2)]
-    return float((inside.min(axis=1) < 200).mean())
+    rows = np.flatnonzero(inside.min(axis=1) < 200)
+    return float(rows[-1] + 1) / len(inside) if len(rows) else 0.0
 
 
 def main() -> None:
@@ -123,9 +126,9 @@ def main() -> None:
                 for number in range(len(document)):
                     pages += 1
                     said = list_faults(document[number])
-                    used = measure_used(document[number])
-                    if used < LEAST_USED and number < len(document) - 1:
-                        said.append(f"{used:.0%} used")
+                    filled = measure_filled(document[number])
+                    if filled < LEAST_FILLED and number < len(document) - 1:
+                        said.append(f"{filled:.0%} filled")
                     faults += bool(said)
                     if said:
                         print(f"{month} {style} {name} page {number + 1}: {'; '.join(said)}", flush=True)
