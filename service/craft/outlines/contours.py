@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
 
 from service.craft.outlines.affine import Point
 from service.craft.outlines.model import Cubic, Line, Segment
@@ -13,6 +17,8 @@ ARC_ERROR_MM = 0.0005
 
 QUARTER_ERROR = 2.73e-4
 """Largest radial error of one cubic for a quarter of a unit circle; falls with the angle's sixth power."""
+
+POINTS_ALONG = 9
 
 TOO_MANY = "more segments than one drawing may have"
 
@@ -102,6 +108,18 @@ class Pen:
         if self._segments:
             self.contours.append(Contour(self.start, tuple(self._segments), closed))
         self._segments = []
+
+
+def points_along(start: Point, segments: Sequence[Segment]) -> NDArray[np.float64]:
+    """Ends of segments and points between, (n, 2): so many a cubic, however long, that a bow is seen."""
+    steering, here = [], start
+    for segment in segments:
+        between = segment.points[:-1] or (here, segment.end)
+        steering.append((here, *between, segment.end))
+        here = segment.end
+    t = np.linspace(0, 1, POINTS_ALONG)[:, None]
+    basis = np.concatenate([(1 - t) ** 3, 3 * (1 - t) ** 2 * t, 3 * (1 - t) * t * t, t**3], axis=1)
+    return np.asarray(basis @ np.array(steering)).reshape(-1, 2)
 
 
 def arc_cubics(

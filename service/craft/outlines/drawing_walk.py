@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from lxml import etree
 
-from service.craft.outlines.affine import Affine
+from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.basic_shapes import (
     draw_circle,
     draw_ellipse,
@@ -17,14 +17,14 @@ from service.craft.outlines.basic_shapes import (
     draw_polyline,
     draw_rect,
 )
-from service.craft.outlines.contours import Contour, Pen
+from service.craft.outlines.contours import Contour, Pen, points_along
 from service.craft.outlines.faults import OutlineUnreadable
 from service.craft.outlines.lengths import Viewport, parse_length, parse_transform
 from service.craft.outlines.limits import LARGEST_NUMBER, Limits
 from service.craft.outlines.path_data import draw_path
 from service.craft.outlines.style_sheet import find_declarations, read_style_sheets
 from service.craft.outlines.styling import Styling, is_clear, read_properties
-from service.craft.outlines.views import inner_view, page_view
+from service.craft.outlines.views import inner_view, is_beyond, page_view
 from service.craft.outlines.xml_tree import describe, fault_at, local_name
 
 BASIC_SHAPES: dict[str, Callable[[Mapping[str, str], Viewport, Pen], None]] = {
@@ -68,6 +68,11 @@ LEFT_OUT = {
     "switch": "alternatives are not chosen between",
 }
 
+FRAMED_TIMES = 3
+"""So often, on the average, may each segment be held against frames; nested drawings beyond that are not looked at."""
+
+MOST_NAMED = 5
+
 HIDDEN = "hidden in the drawing"
 
 XLINK_HREF = "{http://www.w3.org/1999/xlink}href"
@@ -102,6 +107,7 @@ class DrawingWalk:
         self.limits = limits
         self.notes: list[str] = []
         self.segments_left = limits.segments
+        self.framed_left = FRAMED_TIMES * limits.segments
         self.used_left = limits.used_elements
         self.shapes_left = limits.shapes
         self.by_id: dict[str, etree._Element] = {}
@@ -236,7 +242,25 @@ class DrawingWalk:
     def _inside(self, element: etree._Element, sized_by: etree._Element, context: Context) -> list[Drawn]:
         view = inner_view(element, sized_by, context.view)
         inner = replace(context, affine=context.affine @ view.affine, view=view.viewport)
-        return _named_by(element, self._children(element, inner), first=False)
+        drawn = self._children(element, inner)
+        if self._properties(element).get("overflow", "hidden") not in ("visible", "auto"):
+            self._say_beyond(element, [context.affine.apply(corner) for corner in view.frame], drawn)
+        return _named_by(element, drawn, first=False)
+
+    def _say_beyond(self, element: etree._Element, frame: Sequence[Point], drawn: Sequence[Drawn]) -> None:
+        """A note on shapes that pass the frame (in mm) of a nested drawing: they are read whole."""
+        contours = [(one, contour) for one in drawn for contour in one.contours]
+        self.framed_left -= sum(len(contour.segments) for _, contour in contours)
+        if self.framed_left < 0:
+            return
+        beyond = {
+            one.where for one, each in contours if is_beyond(frame, points_along(each.start, each.segments))
+        }
+        if beyond:
+            self.notes.append(
+                f"{describe(element)}: hides what goes beyond its frame, but the whole outlines were read: "
+                + ", ".join(sorted(beyond)[:MOST_NAMED])
+            )
 
     def _own_transform(self, element: etree._Element, properties: dict[str, str]) -> Affine:
         for name in ("transform", "transform-origin"):

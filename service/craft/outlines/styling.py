@@ -16,6 +16,7 @@ READ_FROM_ATTRIBUTES = (
     "stroke-opacity",
     "clip-path",
     "mask",
+    "overflow",
 )
 READ_FROM_STYLE = (*READ_FROM_ATTRIBUTES, "transform", "transform-origin")
 

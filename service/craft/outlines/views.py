@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
 from lxml import etree
+from numpy.typing import NDArray
 
-from service.craft.outlines.affine import Affine
+from service.craft.outlines.affine import Affine, Point
 from service.craft.outlines.lengths import (
     MM_PER_PX,
     Viewport,
@@ -18,17 +21,24 @@ from service.craft.outlines.xml_tree import fault_at
 
 NO_SIZE = "the drawing states no size in real units (width and height): its units were taken as 1/96 in"
 
+BEYOND_MM = 0.05
+"""What lies beyond a frame by less cannot be seen to."""
+
 DEFAULT_PAGE = Viewport(300.0, 150.0)
 """What percentages refer to where a drawing states nothing at all (CSS 2, 10.3.2)."""
 
 
 @dataclass(frozen=True)
 class View:
-    """The map from inside a view to its outside, what percentages inside refer to, and a note."""
+    """The map from inside a view to its outside, what percentages inside refer to, and a note.
+
+    `frame` holds the corners of a nested view, in the units outside it: nothing beyond them is shown.
+    """
 
     affine: Affine
     viewport: Viewport
     note: str = ""
+    frame: tuple[Point, ...] = ()
 
 
 def page_view(root: etree._Element) -> View:
@@ -56,11 +66,27 @@ def inner_view(element: etree._Element, sized_by: etree._Element, outside: Viewp
             for name, axis in (("width", "x"), ("height", "y"))
         )
         place = Affine.moving(x, y)
+        frame = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
         if not element.get("viewBox"):
-            return View(place, Viewport(width, height))
+            return View(place, Viewport(width, height), frame=frame)
         box = parse_view_box(element.get("viewBox", ""))
         fitted = fit_view_box(box, width, height, element.get("preserveAspectRatio", ""))
-        return View(place @ fitted, Viewport(box[2], box[3]))
+        return View(place @ fitted, Viewport(box[2], box[3]), frame=frame)
+
+
+def is_beyond(frame: Sequence[Point], points: NDArray[np.float64], *, by_mm: float = BEYOND_MM) -> bool:
+    """Whether any of the points (n, 2) lies further than so much outside a frame, turned or mirrored; all in mm.
+
+    >>> [is_beyond(((0, 0), (4, 0), (4, 2), (0, 2)), np.array([point])) for point in ((4, 1), (5, 1))]
+    [False, True]
+    """
+    at = np.array(frame)
+    side = np.roll(at, -1, axis=0) - at
+    following = np.roll(at, -1, axis=0)
+    turn = np.sign((at[:, 0] * following[:, 1] - at[:, 1] * following[:, 0]).sum())
+    apart = points[:, None] - at
+    inwards = turn * (side[:, 0] * apart[..., 1] - side[:, 1] * apart[..., 0])
+    return bool((inwards < -by_mm * np.hypot(side[:, 0], side[:, 1])).any())
 
 
 def _page_side(text: str | None) -> float | None:

@@ -80,6 +80,19 @@ def test_groups_views_and_transforms_are_followed(read: Read) -> None:
     assert boxes(file) == {"shape-1": (30, 2, 60, 14)}
 
 
+@pytest.mark.parametrize(
+    ("style", "wide", "noted"), [("", 14, True), ("", 9, False), ('overflow="visible"', 14, False)]
+)
+def test_what_passes_the_frame_of_a_nested_drawing_is_read_whole_and_said(
+    read: Read, style: str, wide: int, noted: bool
+) -> None:
+    """SVG 2, 8.2: a nested drawing hides what goes beyond its frame, here 10 wide and turned by 30 degrees."""
+    bed = f'<rect id="bed" width="{wide}" height="4"/>'
+    file = read(f'<g transform="rotate(30)"><svg {style} x="30" width="10" height="10">{bed}</svg></g>')
+    assert file.shapes[0].area_mm2 == pytest.approx(4 * wide)
+    assert any("beyond its frame" in note and "bed" in note for note in file.notes) is noted
+
+
 def test_a_mirrored_group_keeps_its_outlines_clockwise(read: Read) -> None:
     outline = read(f'<g transform="scale(-1 1)">{SQUARE}</g>').shapes[0]
     assert outline.rings[0].area_mm2 == pytest.approx(400)
