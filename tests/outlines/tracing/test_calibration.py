@@ -4,6 +4,7 @@ import functools
 import io
 
 import numpy as np
+import pikepdf
 import pypdfium2
 import pytest
 import shapely
@@ -130,6 +131,20 @@ def test_a_scanned_sheet_in_a_pdf_is_found():
     file = trace_picture(TracingAsked(out.getvalue(), "scan.pdf")).file
     assert len(file.shapes) == len(SHAPES)
     assert max(off for off, _ in compare(file, SHAPES).values()) < 0.08
+
+
+@pytest.mark.parametrize("packed", [False, True])
+def test_a_unit_of_a_pdf_page_is_its_own(packed):
+    """ISO 32000-1, table 30: `UserUnit` is the size of a unit in 1/72 inch; a square of 36 units of 2 is 1 inch."""
+    with pikepdf.new() as pdf:
+        page = pdf.add_blank_page(page_size=(144, 144))
+        page.obj.UserUnit = 2
+        page.obj.Contents = pdf.make_stream(b"0 g 40 40 36 36 re f")
+        out = io.BytesIO()
+        mode = pikepdf.ObjectStreamMode
+        pdf.save(out, object_stream_mode=mode.generate if packed else mode.disable)
+    [square] = trace_picture(TracingAsked(out.getvalue(), "unit.pdf")).file.shapes
+    assert (square.width_mm, square.height_mm) == pytest.approx((25.4, 25.4), abs=0.03)
 
 
 def test_pages_of_a_pdf_are_chosen():

@@ -43,7 +43,14 @@ def clear():
     return saved(image)
 
 
+def light_and_clear():
+    image = Image.new("RGBA", (300, 300), (255, 255, 255, 0))
+    image.paste((255, 255, 255, 255), (75, 75, 225, 225))
+    return saved(image)
+
+
 ODD = {
+    "white on transparent": light_and_clear,
     "sixteen bits": lambda: saved(Image.fromarray(np.asarray(square(), dtype=np.uint16) * 257)),
     "one bit": lambda: saved(square().convert("1")),
     "CMYK": lambda: saved(square().convert("RGB").convert("CMYK"), "JPEG", quality=95),
@@ -126,3 +133,13 @@ def test_pdfs_that_give_nothing_are_refused(change, words):
     with pytest.raises(CannotTrace, match=words) as refused:
         trace(pdf(change), dpi=None)
     assert refused.value.faults[0].right
+
+
+def test_light_parts_on_a_transparent_ground_are_said_to_be_missing():
+    """A square with a white half: the dark half is traced, and a note tells of the light one."""
+    image = Image.new("RGBA", (300, 300), (0, 0, 0, 0))
+    image.paste((20, 20, 20, 255), (75, 75, 225, 225))
+    image.paste((255, 255, 255, 255), (75, 75, 150, 225))
+    file = trace(saved(image))
+    assert file.shapes[0].width_mm == pytest.approx(38.1 / 2, abs=0.1)
+    assert any("50% of it" in note for note in file.notes), file.notes

@@ -22,6 +22,12 @@ COMFORTABLE_PIXELS = 17_000_000
 
 LEAST_SIDE_PX = 40
 
+HALF_CLEAR, LIGHT = 128, 217
+"""Of 255: what is less opaque is ground; what is this light is no ink on white paper (0.85 of its light)."""
+
+ALL_LIGHT, SOME_LIGHT = 0.95, 0.05
+"""Shares of the opaque part of a picture."""
+
 FEWER_PIXELS = f"at most {MOST_PIXELS // 1_000_000} million pixels: scan at 300 dots an inch, or crop it"
 
 
@@ -50,7 +56,7 @@ def open_picture(data: bytes) -> Picture:
             image.load()
             turned = ImageOps.exif_transpose(image)
         notes = ["the picture was turned upright as its camera noted"] if turned.size != image.size else []
-        return picture_of(_on_paper(turned), notes)
+        return picture_of(_on_paper(turned, notes), notes)
 
 
 def picture_of(image: Image.Image, notes: list[str], dpi: float | None = None) -> Picture:
@@ -72,16 +78,35 @@ def check_size(width: int, height: int) -> None:
         raise CannotTrace([Fault("/file", size, f"at least {LEAST_SIDE_PX} pixels each way")])
 
 
-def _on_paper(image: Image.Image) -> Image.Image:
-    """Eight bits of grey, or of each colour; what is transparent shows white paper."""
+def _on_paper(image: Image.Image, notes: list[str]) -> Image.Image:
+    """Eight bits of grey, or of each colour; what is transparent shows white paper, or paper round light shapes."""
     if image.mode.startswith("I"):
         deep = np.asarray(image, dtype=np.float64)
         return Image.fromarray(np.clip(deep / 257.0, 0, 255).astype(np.uint8))
     if "A" in image.mode or "transparency" in image.info:
-        clear = image.convert("RGBA")
-        paper = Image.new("RGBA", clear.size, "white")
-        return Image.alpha_composite(paper, clear).convert("RGB")
+        return _without_alpha(image.convert("RGBA"), notes)
     return image.convert("L" if image.mode in ("L", "1") else "RGB")
+
+
+def _without_alpha(clear: Image.Image, notes: list[str]) -> Image.Image:
+    """White paper where the picture is transparent; where what it shows is all light, that itself as dark ink."""
+    shown = Image.alpha_composite(Image.new("RGBA", clear.size, "white"), clear).convert("RGB")
+    alpha = clear.getchannel("A")
+    solid = np.asarray(alpha) >= HALF_CLEAR
+    if solid.all() or not solid.any():
+        return shown
+    light = float((np.asarray(shown.convert("L"))[solid] >= LIGHT).mean())
+    if light >= ALL_LIGHT:
+        notes.append(
+            "light shapes on a transparent ground: traced along where the picture becomes transparent"
+        )
+        return ImageOps.invert(alpha)
+    if light >= SOME_LIGHT:
+        notes.append(
+            f"the ground is transparent and was taken for white paper: the light parts of the picture "
+            f"({light:.0%} of it) look the same and may be missing"
+        )
+    return shown
 
 
 @contextmanager
