@@ -18,6 +18,9 @@ STEP_MM = 0.045
 SMOOTHING_MM = 0.1
 """Sigma of the smoothing along the edge: takes out noise, and the curve keeps its size."""
 
+SMOOTHING_SHARE = 0.7
+"""Of the blur of a coarse picture's edge: grain in it is as long as its pixels, and nothing smaller is seen."""
+
 CHORD_MM = 0.8
 """The line's direction is compared over chords of this length to both sides."""
 
@@ -90,8 +93,9 @@ def trace_corners(
     At `joints` other tones meet on the edge, which was not read nearer to them than `unread_mm`.
     """
     rough = resample(points, step)
-    smoothed = smooth(rough, SMOOTHING_MM / step)
-    places = _find_turns(smooth(rough, 2.5 * SMOOTHING_MM / step), step, max(CHORD_MM, 5 * blur_mm))
+    sigma = max(SMOOTHING_MM, SMOOTHING_SHARE * blur_mm) / step
+    smoothed = smooth(rough, sigma)
+    places = _find_turns(smooth(rough, 2.5 * sigma), step, max(CHORD_MM, 5 * blur_mm))
     corners = []
     for nth, place in enumerate(places):
         room = _room(places, nth, len(rough)) * step

@@ -5,6 +5,7 @@ A tone is three shares (red, green, blue) of the paper's light, or one of a grey
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -94,10 +95,13 @@ class Tones:
 
     def nearest(self, colours: Values, reach: float = REACH) -> Labels:
         """The tone of each colour (..., colours), `NONE` where none is near."""
-        off = np.stack([np.abs(colours - centre).max(axis=-1) for centre in self.centres])
-        at = np.argmin(off, axis=0)
-        near = np.take_along_axis(off, at[None], axis=0)[0] <= reach
-        return np.where(near, self.belongs[at], NONE).astype(np.uint8)
+        found = np.full(colours.shape[:-1], NONE, dtype=np.uint8)
+        nearest = np.full(colours.shape[:-1], np.float32(reach))
+        for centre, number in zip(self.centres[::-1], self.belongs[::-1], strict=True):
+            off = _most_apart(colours, centre)
+            near = off <= nearest
+            found[near], nearest[near] = number, off[near]
+        return found
 
     def tone(self, number: int) -> Values:
         """The middle of a tone."""
@@ -111,6 +115,12 @@ class Tones:
     def light(self, number: int) -> float:
         """How light a tone is against the paper."""
         return grey_of(self.tone(number)) / grey_of(self.tone(PAPER))
+
+
+def _most_apart(colours: Values, centre: Values) -> Values:
+    """How far colours (..., colours) lie from one, in the share of light that differs most: band by band, which is
+    far cheaper than over a short last axis."""
+    return functools.reduce(np.maximum, (np.abs(colours[..., k] - part) for k, part in enumerate(centre)))
 
 
 def grey_of(colour: Values) -> float:
@@ -177,9 +187,7 @@ def _spread(colours: Values) -> Values:
 
 def _modes(colours: Values) -> Tones | None:
     """The tones that flat pixels heap up at, fullest first; None where they do not heap up."""
-    keys = np.floor(colours / BIN).astype(np.int64)
-    bins, counts = np.unique(keys, axis=0, return_counts=True)
-    values = ((bins + 0.5) * BIN).astype(np.float32)
+    values, counts = _counted(colours)
     heaps: list[Heap] = []
     left = counts.astype(np.int64)
     while left.max() > 0 and len(heaps) < MOST_HEAPS:
@@ -192,6 +200,16 @@ def _modes(colours: Values) -> Tones | None:
         left[near] = 0
     large = [heap for heap in heaps if heap.count >= LEAST_PIXELS]
     return _parted(values, counts, large, int(counts.sum())) if large else None
+
+
+def _counted(colours: Values) -> tuple[Values, NDArray[np.intp]]:
+    """The colours in steps of `BIN`, and how many there are of each: in order of red, green, blue."""
+    keys = np.floor(colours / BIN).astype(np.int32)
+    sides = tuple(int(side) + 1 for side in keys.max(axis=0))
+    flat = np.ravel_multi_index(tuple(keys.T), sides)
+    numbers, counts = np.unique(flat, return_counts=True)
+    bins = np.stack(np.unravel_index(numbers, sides), axis=1)
+    return ((bins + 0.5) * BIN).astype(np.float32), counts
 
 
 def _parted(values: Values, counts: NDArray[np.intp], heaps: list[Heap], whole: int) -> Tones | None:

@@ -8,6 +8,7 @@ then sought at once by Gauss and Newton's way (least squares; Björck, "Numerica
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -21,8 +22,11 @@ SAMPLES = 20
 """Points of the run that each curve is sought with."""
 
 ROUNDS = 14
-HOPELESS = 3.0
-"""What is still so many tolerances off after half of the rounds is given up."""
+SETTLED_BY, HOPELESS = 4, 1.5
+"""After so many rounds, what would still be so many tolerances off at the last one is given up."""
+
+TO_POWERS = np.array([[1.0, 0, 0, 0], [-3, 3, 0, 0], [3, -6, 3, 0], [-1, 3, -3, 1]])
+"""From the four steering points of a cubic to the powers of its `t`."""
 
 ALONG = 0.1
 """What is off along the curve counts by this share: points may slide, joints may not run away."""
@@ -140,23 +144,34 @@ def _settle(spline: Spline, points: Points, along: Values, tolerance: float) -> 
     t = np.repeat(shares[None], spline.count, axis=0)
     places = spline.stops[:-1, None] + np.diff(spline.stops)[:, None] * shares
     wanted = _at(points, along, places % along[-1] if spline.closed else places)
-    for turn in range(ROUNDS):
+    offs: list[float] = []
+    for _ in range(ROUNDS):
+        powers = _powers(spline.curves())
         for _ in range(2):
-            t = _nearer(spline.curves(), wanted, t)
+            t = _nearer(powers, wanted, t)
         moved = _moved(spline, wanted, t)
         if moved is None:
             return None
         off = _furthest(moved.curves(), wanted, t)
         if off < tolerance and _is_within(moved, points, along, tolerance):
             return moved
-        if turn >= ROUNDS // 2 and off > HOPELESS * tolerance:
+        offs.append(off)
+        if _is_hopeless(offs, tolerance):
             return None
         spline = moved
     return None
 
 
+def _is_hopeless(offs: Sequence[float], tolerance: float) -> bool:
+    """Whether the rounds that are left, each as good as the last two were, would not reach the tolerance."""
+    if len(offs) < SETTLED_BY:
+        return False
+    pace = math.sqrt(offs[-1] / offs[-3])
+    return offs[-1] * pace ** (ROUNDS - len(offs)) > HOPELESS * tolerance
+
+
 def _furthest(curves: Points, wanted: Points, t: Values) -> float:
-    off = np.einsum("nsk,nkd->nsd", _basis(t), curves) - wanted
+    off = _at_shares(_powers(curves), t) - wanted
     return math.sqrt(float((off * off).sum(axis=2).max()))
 
 
@@ -169,10 +184,10 @@ def _is_within(spline: Spline, points: Points, along: Values, tolerance: float) 
     places = np.where(along < spline.stops[0], along + along[-1], along)
     owner = np.clip(np.searchsorted(spline.stops, places, side="right") - 1, 0, spline.count - 1)
     t = (places - spline.stops[owner]) / np.diff(spline.stops)[owner]
-    t = t[:, None]
+    t, powers = t[:, None], _powers(curves)[owner]
     for _ in range(3):
-        t = _nearer(curves[owner], points[:, None, :], t, pinned=False)
-    off = np.einsum("nsk,nkd->nsd", _basis(t), curves[owner])[:, 0] - points
+        t = _nearer(powers, points[:, None, :], t, pinned=False)
+    off = _at_shares(powers, t)[:, 0] - points
     return float((off * off).sum(axis=1).max()) <= tolerance * tolerance
 
 
@@ -181,25 +196,32 @@ def _basis(t: Values) -> Values:
     return np.stack([s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t], axis=-1)
 
 
-def _slopes(curves: Points, t: Values) -> tuple[Points, Points]:
+def _powers(curves: Points) -> Points:
+    """The curves as sums of powers of `t`, (n, 4, 2): cheaper to evaluate than steering points."""
+    return np.asarray(TO_POWERS @ curves)
+
+
+def _at_shares(powers: Points, t: Values) -> Points:
+    """The points of each curve at each of its `t`, (n, samples, 2)."""
+    a, b, c, d = (powers[:, k, None, :] for k in range(4))
+    share = t[..., None]
+    return np.asarray(((d * share + c) * share + b) * share + a)
+
+
+def _slopes(powers: Points, t: Values) -> tuple[Points, Points]:
     """First and second derivative at each `t`."""
-    first = 3 * (curves[:, 1:] - curves[:, :-1])
-    second = 2 * (first[:, 1:] - first[:, :-1])
-    s = 1 - t
-    quadratic = np.stack([s * s, 2 * s * t, t * t], axis=-1)
-    return (
-        np.einsum("nsk,nkd->nsd", quadratic, first),
-        np.einsum("nsk,nkd->nsd", np.stack([s, t], axis=-1), second),
-    )
+    b, c, d = (powers[:, k, None, :] * k for k in range(1, 4))
+    share = t[..., None]
+    return np.asarray((d * share + c) * share + b), np.asarray(2 * d * share + c)
 
 
-def _nearer(curves: Points, wanted: Points, t: Values, *, pinned: bool = True) -> Values:
+def _nearer(powers: Points, wanted: Points, t: Values, *, pinned: bool = True) -> Values:
     """One step of Newton's method towards the nearest place on its curve, for every point."""
-    off = np.einsum("nsk,nkd->nsd", _basis(t), curves) - wanted
-    run, bend = _slopes(curves, t)
-    slope = (run * run).sum(axis=2) + (off * bend).sum(axis=2)
+    off = _at_shares(powers, t) - wanted
+    run, bend = _slopes(powers, t)
+    slope = (run * run + off * bend).sum(axis=2)
     moved = t - (off * run).sum(axis=2) / np.where(slope > 1e-9, slope, np.inf)
-    kept = np.asarray(np.clip(moved, 0.0, 1.0))
+    kept = np.asarray(np.minimum(np.maximum(moved, 0.0), 1.0))
     if pinned:
         kept[:, 0], kept[:, -1] = 0.0, 1.0
     return kept
@@ -208,8 +230,9 @@ def _nearer(curves: Points, wanted: Points, t: Values, *, pinned: bool = True) -
 def _moved(spline: Spline, wanted: Points, t: Values) -> Spline | None:
     """One step of Gauss and Newton's way for all joints, directions and handles."""
     curves = spline.curves()
-    off = wanted - np.einsum("nsk,nkd->nsd", _basis(t), curves)
-    run, _ = _slopes(curves, t)
+    powers = _powers(curves)
+    off = wanted - _at_shares(powers, t)
+    run, _ = _slopes(powers, t)
     length = np.maximum(np.hypot(run[..., 0], run[..., 1]), 1e-9)
     along = run / length[..., None]
     along[:, 1:-1] *= ALONG

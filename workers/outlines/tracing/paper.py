@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image
 
 Grey = NDArray[np.float32]
 Tiles = NDArray[np.float64]
@@ -29,13 +28,31 @@ STEADY = 0.06
 
 
 def even_out(grey: Grey, light: Tiles) -> Grey:
-    """The picture divided by its paper: paper is about 1 everywhere, ink as much less as it reflects less."""
-    map_ = light.astype(np.float32)
+    """The picture divided by its paper: paper is about 1 everywhere, ink as much less as it reflects less.
+
+    The light stands in the middle of tiles, and is straight between them. A row of tiles at a time stays in the
+    processor's memory: whole pages are slow to pass over.
+    """
     rows, columns = grey.shape
-    # The map's values stand in the middle of tiles, and the last tiles may reach over the rim.
-    tall, wide = map_.shape[0] * TILE_PX, map_.shape[1] * TILE_PX
-    full = Image.fromarray(map_).resize((wide, tall), Image.Resampling.BILINEAR)
-    return np.divide(grey, np.asarray(full, dtype=np.float32)[:rows, :columns], dtype=np.float32)
+    above, share = _between_tiles(rows, light.shape[0])
+    left, aside = _between_tiles(columns, light.shape[1])
+    right = np.minimum(left + 1, light.shape[1] - 1)
+    across = (light[:, left] * (1 - aside) + light[:, right] * aside).astype(np.float32)
+    below, part_of = np.minimum(above + 1, len(across) - 1), share.astype(np.float32)[:, None]
+    evened = np.empty(grey.shape, dtype=np.float32)
+    for first in range(0, rows, TILE_PX):
+        part = slice(first, first + TILE_PX)
+        paper = across[above[part]] * (1 - part_of[part])
+        paper += across[below[part]] * part_of[part]
+        np.divide(grey[part], paper, out=evened[part])
+    return evened
+
+
+def _between_tiles(pixels: int, tiles: int) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """For each pixel of a row the tile whose middle lies before it, and its share of the way to the next."""
+    place = np.clip((np.arange(pixels) + 0.5) / TILE_PX - 0.5, 0, tiles - 1)
+    before = place.astype(np.intp)
+    return before, place - before
 
 
 def paper_map(tiles: Tiles) -> Tiles:

@@ -33,7 +33,9 @@ from workers.outlines.tracing.tone_words import say_tones
 
 LIMITS = Limits()
 
-STEPPED_TOLERANCE_PX = 0.4
+TOLERANCE_PX, STEPPED_TOLERANCE_PX = 0.25, 0.4
+"""Shares of a pixel that curves may leave the edges by; of a picture in two colours, whose edges go in stairs of one
+pixel, less than half."""
 
 Laid = tuple[Plane, FoundSheet | None, list[Points]]
 
@@ -65,7 +67,7 @@ def trace_picture(asked: TracingAsked) -> TracedPicture:
         lines = parted.others(lines)
         found = find_layer_shapes(_in_the_field(parted.layers, sheet, plane), notes)
     edges = find_edges(field, lines, picture, plane, notes)
-    tolerance = stepped_tolerance(picture, plane) if stepped else TOLERANCE_MM
+    tolerance = tolerance_for(picture, plane, stepped=stepped)
     shapes = _outlines(found + find_shapes(edges, notes), tolerance, notes)
     file = OutlineFile(
         asked.name, hashlib.sha256(asked.data).hexdigest(), shapes, tuple(dict.fromkeys(notes))
@@ -110,10 +112,10 @@ def _in_the_field(layers: Sequence[Layer], sheet: FoundSheet | None, plane: Plan
     return [layers[i] for i in inside]
 
 
-def stepped_tolerance(picture: Picture, plane: Plane) -> float:
-    """How near curves follow the edges of a picture in two colours: less than half a pixel, as its stairs do."""
+def tolerance_for(picture: Picture, plane: Plane, *, stepped: bool = False) -> float:
+    """How near, in mm, curves follow the edges of a picture: a coarse one shows no more than a share of its pixel."""
     size = plane.mm_per_pixel(np.array([picture.width, picture.height]) / 2) * picture.reduced
-    return max(TOLERANCE_MM, STEPPED_TOLERANCE_PX * size)
+    return max(TOLERANCE_MM, (STEPPED_TOLERANCE_PX if stepped else TOLERANCE_PX) * size)
 
 
 def _outlines(shapes: list[Found], tolerance: float, notes: list[str]) -> tuple[Outline, ...]:
