@@ -21,10 +21,10 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import shapely
-from box_packings import PACKINGS
-from nesting_sets import SETS
 
 from service.craft.outlines.polygons import to_polygon
+from tests.bench.box_packings import PACKINGS
+from tests.bench.nesting_sets import SETS
 from workers.outlines.layout import ANY_TURN
 from workers.outlines.nesting import mats, strip
 from workers.outlines.nesting.check import find_layout_faults
