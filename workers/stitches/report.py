@@ -103,11 +103,7 @@ def build_report(
         "field_mm": [hooping.field.width_mm, hooping.field.height_mm],
         "extents_mm": extents_mm(reading),
         "turned": hooping.turned,
-        "hoopings": {
-            "of": hooping.of,
-            "at_least": hooping.at_least,
-            "proved": hooping.of == hooping.at_least,
-        },
+        "hoopings": _count_hoopings(hooping),
         **say_repeats(hooping),
         "centre_mm": [round(place, 2) for place in hooping.centre_mm],
         "pieces": [sewn.piece.name for sewn in hooping.sewn],
@@ -136,6 +132,11 @@ def build_report(
             "spacing": phrase("between needle points on the same, longer side of the band"),
         },
     }
+
+
+def _count_hoopings(hooping: Hooping) -> dict[str, Any]:
+    fewest = hooping.of == hooping.at_least
+    return {"of": hooping.of, "at_least": hooping.at_least, "proved": fewest}
 
 
 def list_parts(hooping: Hooping) -> dict[str, Any]:

@@ -111,30 +111,7 @@ def _lay_cut(one: PieceLesson) -> Iterator[Step]:
 
 def _trim_in_place(one: PieceLesson) -> Iterator[Step]:
     """Cloth laid over a line that is drawn and sewn, sewn down on it, cut back."""
-    (name,) = _templates(one)
-    place = one.place + one.turned
-    text = (
-        phrase(
-            "Draw the placement line of the {name} on the top, from your own pattern. {place}",
-            name=one.name,
-            place=place,
-        )
-        if one.owned
-        else phrase(
-            "Draw the placement line of the {name} on the top, from the template in {file}, printed at 100 percent. "
-            "{place}",
-            name=one.name,
-            file=name,
-            place=place,
-        )
-    )
-    yield one.step(
-        "draw",
-        text,
-        one.over or phrase("The line shows where the cloth goes."),
-        tools=("washable marker", "ruler"),
-        files=(name,),
-    )
+    yield _draw_place(one)
     yield one.step(
         "placement",
         phrase("Sew along the placement line of the {name} with long stitches.", name=one.name),
@@ -172,4 +149,31 @@ def _trim_in_place(one: PieceLesson) -> Iterator[Step]:
         phrase("What sticks out further would show past the edge."),
         hazards=(SCISSORS,),
         tools=("small curved scissors",),
+    )
+
+
+def _draw_place(one: PieceLesson) -> Step:
+    (name,) = _templates(one)
+    place = one.place + one.turned
+    text = (
+        phrase(
+            "Draw the placement line of the {name} on the top, from your own pattern. {place}",
+            name=one.name,
+            place=place,
+        )
+        if one.owned
+        else phrase(
+            "Draw the placement line of the {name} on the top, from the template in {file}, printed at 100 percent. "
+            "{place}",
+            name=one.name,
+            file=name,
+            place=place,
+        )
+    )
+    return one.step(
+        "draw",
+        text,
+        one.over or phrase("The line shows where the cloth goes."),
+        tools=("washable marker", "ruler"),
+        files=(name,),
     )

@@ -28,17 +28,7 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
 
     yield step(
         "card",
-        phrase(
-            "Cut a card that stands the iron for {pieces}, from your own pattern for the {name}.",
-            pieces=count_off(group),
-            name=first.name,
-        )
-        if first.owned
-        else phrase(
-            "Cut a card that stands the iron for {pieces}, from the dashed lines of {file}.",
-            pieces=count_off(group),
-            file=templates,
-        ),
+        _say_card(group, templates),
         phrase("The cloth is pressed over its edge later, so it has the finished shape."),
         tools=("card that stands the iron", "paper scissors"),
         files=(templates,),
@@ -64,23 +54,47 @@ def cut_turned(group: list[PieceLesson], heading: str) -> Iterator[Step]:
             files=(f"{stem}-*",),
         )
         return
-    turning = lesson.length(lesson.project.applique.turning)
     yield step(
         "cut",
+        _say_cut(group),
+        phrase("That is the allowance to turn under."),
+        hazards=(SCISSORS,),
+        tools=("scissors", "pencil"),
+    )
+
+
+def _say_card(group: list[PieceLesson], templates: str) -> str:
+    first = group[0]
+    return (
+        phrase(
+            "Cut a card that stands the iron for {pieces}, from your own pattern for the {name}.",
+            pieces=count_off(group),
+            name=first.name,
+        )
+        if first.owned
+        else phrase(
+            "Cut a card that stands the iron for {pieces}, from the dashed lines of {file}.",
+            pieces=count_off(group),
+            file=templates,
+        )
+    )
+
+
+def _say_cut(group: list[PieceLesson]) -> str:
+    first = group[0]
+    turning = first.lesson.length(first.lesson.project.applique.turning)
+    return (
         phrase(
             "With each card on the back of the {cloth}, cut the cloth {turning} beyond it all round.",
             cloth=first.cloth,
             turning=turning,
         )
-        if many
+        if len(group) > 1
         else phrase(
             "With the card on the back of the {cloth}, cut the cloth {turning} beyond it all round.",
             cloth=first.cloth,
             turning=turning,
-        ),
-        phrase("That is the allowance to turn under."),
-        hazards=(SCISSORS,),
-        tools=("scissors", "pencil"),
+        )
     )
 
 

@@ -20,42 +20,10 @@ EDGES = {
 
 def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
     """Measure through the middle, pin the middle and the ends, sew, press."""
-    facts = stage.work.facts
-    strips = (
-        phrase("the strips with {cloth} squares", cloth=facts["squares"])
-        if facts["squares"]
-        else phrase("two {cloth} strips", cloth=facts["cloth"])
-    )
-    first = facts["nth"] == "first"
-    reason = (
-        phrase("The pair sewn first is the shorter one: the second pair runs over its ends.")
-        if first and not facts["squares"]
-        else phrase("Pinned at the middle and the ends, the strip keeps the edge from growing wavy.")
-    )
-    measuring = [] if facts["squares"] else _measure_middle(stage, lesson)
-    crossing = (
-        phrase("Pin where the squares' seams meet the seams of the first pair.") if facts["squares"] else ""
-    )
+    measuring = [] if stage.work.facts["squares"] else _measure_middle(stage, lesson)
     return [
         *measuring,
-        step_of(
-            stage,
-            "pin",
-            sentences(
-                phrase(
-                    "Pin {strips} to {edges}, right sides together: the middle, the ends, then between.",
-                    strips=strips,
-                    edges=phrase(EDGES[facts["pair"]]),
-                ),
-                crossing,
-            ),
-            reason,
-            more=phrase(
-                "Where the edge is a little longer than the strip, spread it along the strip. Never stretch "
-                "the strip."
-            ),
-            tools=("pins",),
-        ),
+        _pin_strips(stage),
         step_of(
             stage,
             "sew",
@@ -71,6 +39,42 @@ def teach_border_pair(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
         *press_step(stage, measured=True),
     ]
+
+
+def _pin_strips(stage: Stage) -> Step:
+    facts = stage.work.facts
+    strips = (
+        phrase("the strips with {cloth} squares", cloth=facts["squares"])
+        if facts["squares"]
+        else phrase("two {cloth} strips", cloth=facts["cloth"])
+    )
+    first = facts["nth"] == "first"
+    reason = (
+        phrase("The pair sewn first is the shorter one: the second pair runs over its ends.")
+        if first and not facts["squares"]
+        else phrase("Pinned at the middle and the ends, the strip keeps the edge from growing wavy.")
+    )
+    crossing = (
+        phrase("Pin where the squares' seams meet the seams of the first pair.") if facts["squares"] else ""
+    )
+    return step_of(
+        stage,
+        "pin",
+        sentences(
+            phrase(
+                "Pin {strips} to {edges}, right sides together: the middle, the ends, then between.",
+                strips=strips,
+                edges=phrase(EDGES[facts["pair"]]),
+            ),
+            crossing,
+        ),
+        reason,
+        more=phrase(
+            "Where the edge is a little longer than the strip, spread it along the strip. Never stretch "
+            "the strip."
+        ),
+        tools=("pins",),
+    )
 
 
 def _measure_middle(stage: Stage, lesson: Lesson) -> list[Step]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from service.craft.cutting_words import (
@@ -128,22 +128,10 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         return
     name = f"templates-{lesson.track.slug}.pdf"
     letters = list(dict.fromkeys(template.letter for template, _, _ in counts))
-    if len(letters) == 1:
-        trace = phrase(
-            "Trace the template {letter} onto card from {file}, printed at 100 percent.",
-            letter=letters[0],
-            file=name,
-        )
-    else:
-        trace = phrase(
-            "Trace the templates {letters} onto card from {file}, printed at 100 percent.",
-            letters=join_words(letters),
-            file=name,
-        )
     yield Step(
         "cutting.templates",
         CUTTING,
-        trace,
+        _say_trace(letters, name),
         phrase("Card keeps its edge when you draw round it many times."),
         more=phrase(
             "Measure the test square on the first page first. If it is off, print again at full size."
@@ -159,7 +147,28 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         hazards=(SHEARS,),
         tools=("scissors",),
     )
-    over = any(turned_over for _, _, turned_over in counts)
+    yield from _draw_round(name, turned_over=any(turned_over for _, _, turned_over in counts))
+    for template in dict.fromkeys(template for template, _, _ in counts):
+        if isinstance(template, BladeTemplate) and template.tips != ROUND:
+            yield _teach_blades(template, lesson)
+
+
+def _say_trace(letters: Sequence[str], file: str) -> str:
+    if len(letters) == 1:
+        return phrase(
+            "Trace the template {letter} onto card from {file}, printed at 100 percent.",
+            letter=letters[0],
+            file=file,
+        )
+    return phrase(
+        "Trace the templates {letters} onto card from {file}, printed at 100 percent.",
+        letters=join_words(letters),
+        file=file,
+    )
+
+
+def _draw_round(name: str, *, turned_over: bool) -> Iterator[Step]:
+    """Every patch drawn round its card and cut."""
     yield Step(
         "cutting.template-patches",
         CUTTING,
@@ -168,7 +177,7 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
                 "Draw round the template, face up on the right side of the piece that the table cuts for it, "
                 "its arrow along the woven edge."
             ),
-            phrase("Where the table says turned over, it lies face down.") if over else "",
+            phrase("Where the table says turned over, it lies face down.") if turned_over else "",
         ),
         phrase("The piece is the box round the patch. Along the threads, the patch keeps its shape."),
         tools=("pencil",),
@@ -182,9 +191,6 @@ def _teach_templates(lesson: Lesson) -> Iterator[Step]:
         hazards=(SHEARS,),
         tools=("scissors",),
     )
-    for template in dict.fromkeys(template for template, _, _ in counts):
-        if isinstance(template, BladeTemplate) and template.tips != ROUND:
-            yield _teach_blades(template, lesson)
 
 
 def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:

@@ -30,7 +30,6 @@ def make_tips(stage: Stage, ring: RingSteps, lesson: Lesson) -> list[Step]:
 
 
 def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, measured: str) -> list[Step]:
-    tip = say_length(ring.tip_length, lesson)
     return [
         step_of(
             stage,
@@ -66,24 +65,28 @@ def _fold_points(stage: Stage, ring: RingSteps, lesson: Lesson, measured: str) -
             phrase("The seam comes to lie along the middle of the back."),
             tools=("a blunt stick",),
         ),
-        step_of(
-            stage,
-            "turn",
-            sentences(phrase("Press the tip flat."), measured),
-            phrase(
-                "Both edges of the tip then slant by 45 degrees. A tip is half as long as its blade is wide "
-                "where it begins: {length} when it is sewn in.",
-                length=tip,
-            )
-            if ring.equal
-            else phrase(
-                "Both edges of the tip then slant by 45 degrees. A tip is half as long as its blade is wide "
-                "where it begins."
-            ),
-            hazards=(IRON,),
-            tools=PRESSING,
-        ),
+        _press_tip(stage, ring, lesson, measured),
     ]
+
+
+def _press_tip(stage: Stage, ring: RingSteps, lesson: Lesson, measured: str) -> Step:
+    return step_of(
+        stage,
+        "turn",
+        sentences(phrase("Press the tip flat."), measured),
+        phrase(
+            "Both edges of the tip then slant by 45 degrees. A tip is half as long as its blade is wide "
+            "where it begins: {length} when it is sewn in.",
+            length=say_length(ring.tip_length, lesson),
+        )
+        if ring.equal
+        else phrase(
+            "Both edges of the tip then slant by 45 degrees. A tip is half as long as its blade is wide "
+            "where it begins."
+        ),
+        hazards=(IRON,),
+        tools=PRESSING,
+    )
 
 
 def _fold_ends(stage: Stage, lesson: Lesson, measured: str) -> list[Step]:

@@ -37,26 +37,7 @@ def find_long_strips(project: Project) -> list[str]:
 def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
     cloth, start = lesson.cloth(fabric), LONG_STRIPS + label(fabric)
     slanting = lesson.project.cutting.join == DIAGONAL_JOIN
-    yield Step(
-        f"{start}.join",
-        PIECING,
-        phrase("Join the {cloth} strips that the cutting table says to join, on the diagonal.", cloth=cloth)
-        if slanting
-        else phrase(
-            "Join the {cloth} strips that the cutting table says to join, end to end with {allowance} "
-            "allowance.",
-            cloth=cloth,
-            allowance=lesson.allowance,
-        ),
-        phrase(
-            "They are longer than the cloth is wide. A strip that was cut along the length of the cloth is "
-            "long enough."
-        ),
-        more=phrase(ON_THE_SLANT if slanting else END_TO_END),
-        hazards=(NEEDLE,),
-        tools=("sewing machine",),
-        heading=phrase(HEADING),
-    )
+    yield _join(start, cloth, lesson)
     if slanting:
         yield Step(
             f"{start}.trim-joins",
@@ -86,5 +67,29 @@ def _teach_cloth(fabric: str, lesson: Lesson) -> Iterator[Step]:
         phrase("Measured once they are joined, they come out true whatever the joins took."),
         hazards=(CUTTER,),
         tools=MAT,
+        heading=phrase(HEADING),
+    )
+
+
+def _join(start: str, cloth: str, lesson: Lesson) -> Step:
+    slanting = lesson.project.cutting.join == DIAGONAL_JOIN
+    return Step(
+        f"{start}.join",
+        PIECING,
+        phrase("Join the {cloth} strips that the cutting table says to join, on the diagonal.", cloth=cloth)
+        if slanting
+        else phrase(
+            "Join the {cloth} strips that the cutting table says to join, end to end with {allowance} "
+            "allowance.",
+            cloth=cloth,
+            allowance=lesson.allowance,
+        ),
+        phrase(
+            "They are longer than the cloth is wide. A strip that was cut along the length of the cloth is "
+            "long enough."
+        ),
+        more=phrase(ON_THE_SLANT if slanting else END_TO_END),
+        hazards=(NEEDLE,),
+        tools=("sewing machine",),
         heading=phrase(HEADING),
     )

@@ -12,29 +12,9 @@ from workers.sewing.steps.step import Lesson, Step, sentences
 
 def teach_panels(stage: Stage, lesson: Lesson) -> list[Step]:
     """Lay, pin and sew side by side, press open, trim where the panels come out wider."""
-    facts = stage.work.facts
-    upright = (
-        phrase("The cloth has a direction, and keeps it across the seam.")
-        if facts["one way"]
-        else phrase("Woven alike, they stretch and shade alike.")
-    )
-    trimmed = bool(facts["to trim"])
+    trimmed = bool(stage.work.facts["to trim"])
     steps = [
-        step_of(
-            stage,
-            "lay",
-            sentences(
-                phrase("Lay both panels of {cloth} side by side, all the same way up.", cloth=facts["cloth"])
-                if facts["panels"] == "2"
-                else phrase(
-                    "Lay all {count} panels of {cloth} side by side, all the same way up.",
-                    count=facts["panels"],
-                    cloth=facts["cloth"],
-                ),
-                make_copies(stage),
-            ),
-            upright,
-        ),
+        _lay(stage),
         step_of(
             stage,
             "pin",
@@ -61,20 +41,44 @@ def teach_panels(stage: Stage, lesson: Lesson) -> list[Step]:
         ),
     ]
     if trimmed:
-        steps.append(
-            step_of(
-                stage,
-                "trim",
-                phrase(
-                    "Trim the piece to {width} across the panels, the same at both sides.",
-                    width=facts["trim to"],
-                ),
-                phrase(
-                    "The panels are cut to the next mark of the ruler, so that they never come out short."
-                ),
-                hazards=(CUTTER,),
-                tools=CUTTING_SET,
-                measured=True,
-            )
-        )
+        steps.append(_trim(stage))
     return steps
+
+
+def _lay(stage: Stage) -> Step:
+    facts = stage.work.facts
+    upright = (
+        phrase("The cloth has a direction, and keeps it across the seam.")
+        if facts["one way"]
+        else phrase("Woven alike, they stretch and shade alike.")
+    )
+    return step_of(
+        stage,
+        "lay",
+        sentences(
+            phrase("Lay both panels of {cloth} side by side, all the same way up.", cloth=facts["cloth"])
+            if facts["panels"] == "2"
+            else phrase(
+                "Lay all {count} panels of {cloth} side by side, all the same way up.",
+                count=facts["panels"],
+                cloth=facts["cloth"],
+            ),
+            make_copies(stage),
+        ),
+        upright,
+    )
+
+
+def _trim(stage: Stage) -> Step:
+    return step_of(
+        stage,
+        "trim",
+        phrase(
+            "Trim the piece to {width} across the panels, the same at both sides.",
+            width=stage.work.facts["trim to"],
+        ),
+        phrase("The panels are cut to the next mark of the ruler, so that they never come out short."),
+        hazards=(CUTTER,),
+        tools=CUTTING_SET,
+        measured=True,
+    )

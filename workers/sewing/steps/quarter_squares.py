@@ -62,25 +62,29 @@ def _halves_of_pairs(stage: Stage, lesson: Lesson) -> list[Step]:
             hazards=(CUTTER,),
             tools=CUTTING_SET,
         ),
-        step_of(
-            stage,
-            "nest",
-            phrase(
-                "Lay two of them from one heap right sides together, each cloth on the other one, so that "
-                "their seams nest."
-            )
-            if len(sort_halves(stage)) > 1
-            else phrase(
-                "Lay two of them right sides together, each cloth on the other one, so that their seams nest."
-            ),
-            phrase("You feel the seams lock. Then the four points meet in the middle."),
-            tools=("pins",),
-        ),
+        _nest_halves(stage),
         mark_line(stage, "mark-across", phrase("Draw a line across the seam, from corner to corner.")),
         sew_both_sides(stage, "sew", s),
         cut_on_line(stage, "cut", phrase("Each pair of half-square triangles gives two units.")),
         *_move_units(stage),
     ]
+
+
+def _nest_halves(stage: Stage) -> Step:
+    return step_of(
+        stage,
+        "nest",
+        phrase(
+            "Lay two of them from one heap right sides together, each cloth on the other one, so that "
+            "their seams nest."
+        )
+        if len(sort_halves(stage)) > 1
+        else phrase(
+            "Lay two of them right sides together, each cloth on the other one, so that their seams nest."
+        ),
+        phrase("You feel the seams lock. Then the four points meet in the middle."),
+        tools=("pins",),
+    )
 
 
 def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -122,20 +126,7 @@ def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
             tools=(*MACHINE, "pins"),
         ),
         *_press_halves(stage, phrase(OPENED if stage.seams[0].press == OPEN else MEETING), pairs=False),
-        step_of(
-            stage,
-            "nest",
-            phrase(
-                "Pin two halves of a unit from one heap right sides together at the middle, where their "
-                "seams meet."
-            )
-            if len(sort_halves(stage)) > 1
-            else phrase(
-                "Pin two halves of a unit right sides together at the middle, where their seams meet."
-            ),
-            phrase("Where the seams nest, the four points meet in the middle."),
-            tools=("pins",),
-        ),
+        _pin_halves(stage),
         step_of(
             stage,
             "sew",
@@ -145,6 +136,21 @@ def _halves_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
             tools=(*MACHINE, "pins"),
         ),
     ]
+
+
+def _pin_halves(stage: Stage) -> Step:
+    return step_of(
+        stage,
+        "nest",
+        phrase(
+            "Pin two halves of a unit from one heap right sides together at the middle, where their "
+            "seams meet."
+        )
+        if len(sort_halves(stage)) > 1
+        else phrase("Pin two halves of a unit right sides together at the middle, where their seams meet."),
+        phrase("Where the seams nest, the four points meet in the middle."),
+        tools=("pins",),
+    )
 
 
 def _press_halves(stage: Stage, why: str, *, pairs: bool) -> list[Step]:

@@ -38,21 +38,7 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
         hazards=(CUTTER,),
         tools=("rotary cutter", "ruler", "cutting mat"),
     )
-    yield _step(
-        "piecing.seam-test.sew",
-        phrase(
-            "Sew the three strips to each other along their long edges, right sides together, with "
-            "{allowance} allowance.",
-            allowance=lesson.allowance,
-        ),
-        phrase("Every seam of the project is sewn like these two."),
-        more=phrase(
-            "The {allowance} allowance is measured from the stitching to the cut edge.",
-            allowance=lesson.allowance,
-        ),
-        hazards=(NEEDLE,),
-        tools=("sewing machine",),
-    )
+    yield _sew(lesson)
     yield _step(
         "piecing.seam-test.press",
         phrase("Press both seams to one side."),
@@ -73,6 +59,24 @@ def teach_seam_test(lesson: Lesson) -> Iterator[Step]:
         tools=("ruler",),
     )
     yield _correct(lesson)
+
+
+def _sew(lesson: Lesson) -> Step:
+    return _step(
+        "piecing.seam-test.sew",
+        phrase(
+            "Sew the three strips to each other along their long edges, right sides together, with "
+            "{allowance} allowance.",
+            allowance=lesson.allowance,
+        ),
+        phrase("Every seam of the project is sewn like these two."),
+        more=phrase(
+            "The {allowance} allowance is measured from the stitching to the cut edge.",
+            allowance=lesson.allowance,
+        ),
+        hazards=(NEEDLE,),
+        tools=("sewing machine",),
+    )
 
 
 def _correct(lesson: Lesson) -> Step:

@@ -92,18 +92,7 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
             ),
             phrase("The long sides of the small triangles lie on the short sides of the goose."),
         ),
-        step_of(
-            stage,
-            "pin",
-            phrase(
-                "Pin the left small triangle on the goose, right sides together, long side on short side "
-                "and the lower corners level."
-            ),
-            phrase("The long side of the small triangle is on the bias: pinned, it does not stretch."),
-            speaks_of_bias=True,
-            more=phrase("At the top its tip sticks out past the goose. That is right."),
-            tools=("pins",),
-        ),
+        _pin_first(stage),
         step_of(
             stage,
             "sew",
@@ -130,6 +119,21 @@ def _geese_of_triangles(stage: Stage, lesson: Lesson) -> list[Step]:
         *_grade_side(stage, "grade", 1, phrase(SHOWS_LESS)),
         _press_side(stage, "press", 1, _say_why(stage) or press_reason(stage)),
     ]
+
+
+def _pin_first(stage: Stage) -> Step:
+    return step_of(
+        stage,
+        "pin",
+        phrase(
+            "Pin the left small triangle on the goose, right sides together, long side on short side "
+            "and the lower corners level."
+        ),
+        phrase("The long side of the small triangle is on the bias: pinned, it does not stretch."),
+        speaks_of_bias=True,
+        more=phrase("At the top its tip sticks out past the goose. That is right."),
+        tools=("pins",),
+    )
 
 
 def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
@@ -204,23 +208,9 @@ def _flip_second(stage: Stage, lesson: Lesson) -> list[Step]:
 
 
 def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
-    facts, s = stage.work.facts, lesson.allowance
-    sets = ceil(stage.count / 4)
+    s = lesson.allowance
     return [
-        step_of(
-            stage,
-            "mark",
-            phrase(
-                "Draw a line from corner to corner on the back of {squares} of {sky}. They go with {large} "
-                "of {goose}.",
-                squares=phrase_count("{number} small square", "{number} small squares", 4 * sets),
-                sky=facts["sky"],
-                large=phrase_count("{number} large square", "{number} large squares", sets),
-                goose=facts["goose"],
-            ),
-            phrase("One large square and four small ones make four units, without triangles to handle."),
-            tools=MARKER,
-        ),
+        _mark_small_squares(stage),
         step_of(
             stage,
             "lay",
@@ -255,3 +245,21 @@ def _geese_by_four(stage: Stage, lesson: Lesson) -> list[Step]:
         cut_on_line(stage, "cut-second", phrase("Each half gives two units.")),
         *_press_goose(stage),
     ]
+
+
+def _mark_small_squares(stage: Stage) -> Step:
+    facts, sets = stage.work.facts, ceil(stage.count / 4)
+    return step_of(
+        stage,
+        "mark",
+        phrase(
+            "Draw a line from corner to corner on the back of {squares} of {sky}. They go with {large} "
+            "of {goose}.",
+            squares=phrase_count("{number} small square", "{number} small squares", 4 * sets),
+            sky=facts["sky"],
+            large=phrase_count("{number} large square", "{number} large squares", sets),
+            goose=facts["goose"],
+        ),
+        phrase("One large square and four small ones make four units, without triangles to handle."),
+        tools=MARKER,
+    )
