@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from service.craft.drawing.scenes import Line, Piece, Scene
+from service.craft.drawing.stages import PRESSED
 from service.craft.language import mark, phrase, phrase_count
 from service.craft.outlines.affine import Point
 from workers.sewing.names import as_sentence, has_article
@@ -18,15 +19,7 @@ APART = 0.28
 
 WAYS = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "up": (0.0, -1.0), "down": (0.0, 1.0)}
 FLAT = "flat"
-PRESSED = {
-    "left": mark("left"),
-    "right": mark("right"),
-    "up": mark("up"),
-    "down": mark("down"),
-    "open": mark("open"),
-    "spun": mark("spun"),
-    FLAT: mark("flat"),
-}
+PRESSED_OR_FLAT = {**PRESSED, FLAT: mark("flat")}
 """Ways of pressing as a description names them."""
 
 CREASED = 0.5
@@ -117,7 +110,9 @@ def show_pressed(stage: Stage, seams: Sequence[int] = ()) -> Scene:
     drawn = tuple(("sew", line(seam.line.start, seam.line.end)) for seam in chosen)
     flat = [seam for seam in chosen if seam.press == "open"]
     labels = tuple((point(middle_of((s.line.start, s.line.end))), phrase("open")) for s in flat[:1])
-    ways = ", ".join(phrase(PRESSED[way]) for way in dict.fromkeys(seam.press for seam in chosen) or (FLAT,))
+    ways = ", ".join(
+        phrase(PRESSED_OR_FLAT[way]) for way in dict.fromkeys(seam.press for seam in chosen) or (FLAT,)
+    )
     return Scene(
         phrase("{one}, its seams pressed {ways}", one=name_one(stage), ways=ways),
         whole(stage),
