@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from service.craft.language import decimal_mark
+from service.craft.language import say_number
 from service.craft.measure import MM_PER_INCH
 
 SIMPLE, TIGHT = PLANS = ("simple", "tight")
@@ -88,4 +88,4 @@ def say_in_steps(length: Fraction, step: Fraction) -> str:
         whole, rest = divmod(length / YARD, 1)
         parts = [str(whole)] if whole or not rest else []
         return " ".join([*parts, *([str(rest)] if rest else []), "yd"])
-    return f"{float(length / METRE):g} m".replace(".", decimal_mark())
+    return f"{say_number(float(length / METRE))} m"

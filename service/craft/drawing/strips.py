@@ -25,7 +25,7 @@ from service.craft.drawing.strip_lanes import (
 from service.craft.drawing.styles import WITNESS
 from service.craft.drawing.top import PAGE_WIDTH_MM
 from service.craft.drawing.views import ClothView, StripView
-from service.craft.language import decimal_mark, phrase
+from service.craft.language import phrase, say_number
 
 RIGHT_MM = 13.0
 """Room on the right for the word at the second selvedge."""
@@ -196,7 +196,7 @@ def say_scale(scale: float) -> str:
     >>> say_scale(8.0), say_scale(7.5)
     ('1 : 8', '1 : 7.5')
     """
-    return f"1 : {scale:.3g}".replace(".", decimal_mark())
+    return f"1 : {say_number(scale, '.3g')}"
 
 
 def _draw_head(sheet: Sheet, frame: Frame) -> None:

@@ -16,7 +16,7 @@ from service.craft.cutting_words import (
     STRAIGHTEN_REASON,
 )
 from service.craft.fabric import Fabric
-from service.craft.language import decimal_mark, join_words, phrase
+from service.craft.language import join_words, phrase, say_number
 from service.craft.patch_templates import count_templates
 from service.craft.planar.round_shapes import ROUND, BladeTemplate
 from workers.sewing.names import label
@@ -218,5 +218,4 @@ def _teach_blades(template: BladeTemplate, lesson: Lesson) -> Step:
 
 def _say_degrees(angle: Fraction) -> str:
     """An angle in words, to a hundredth of a degree."""
-    shown = f"{round(float(angle), 2):g}"
-    return phrase("{number} degrees", number=shown.replace(".", decimal_mark()))
+    return phrase("{number} degrees", number=say_number(round(float(angle), 2)))

@@ -10,7 +10,7 @@ from service.craft.language import mark, phrase
 from workers.sewing.plan import Stage
 from workers.sewing.pressed import Pile
 from workers.sewing.steps.copy_words import name_piles
-from workers.sewing.steps.pile_words import Stages, say_look, say_number
+from workers.sewing.steps.pile_words import Stages, say_look, spell_out
 from workers.sewing.steps.place_names import PlaceNames, name_places
 from workers.sewing.steps.stage_steps import step_of
 from workers.sewing.steps.step import Step, sentences
@@ -81,7 +81,7 @@ def _say_part(
     return phrase(
         "{parts} from their {count} piles: {ways}",
         parts=called,
-        count=say_number(len(part.piles)),
+        count=spell_out(len(part.piles)),
         ways="; ".join(ways),
     )
 

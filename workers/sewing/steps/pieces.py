@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from service.craft.language import decimal_mark, join_words, phrase
+from service.craft.language import join_words, phrase, say_number
 from service.craft.outlines import Outline
 from service.craft.pieces import Piece
 from service.craft.stacking import stack
@@ -88,7 +88,7 @@ class PieceLesson:
         degrees = float(self.piece.turn)
         if not degrees:
             return ""
-        shown = f"{abs(degrees):g}".replace(".", decimal_mark())
+        shown = say_number(abs(degrees))
         turn = (
             phrase("Turn the piece {degrees} degrees clockwise, as the drawing shows.", degrees=shown)
             if degrees > 0

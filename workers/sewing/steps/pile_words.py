@@ -17,10 +17,10 @@ from workers.sewing.works import Work
 NUMBERS = {2: mark("two"), 3: mark("three"), 4: mark("four"), 5: mark("five"), 6: mark("six")}
 
 
-def say_number(count: int) -> str:
+def spell_out(count: int) -> str:
     """A small number in words.
 
-    >>> say_number(2), say_number(12)
+    >>> spell_out(2), spell_out(12)
     ('two', '12')
     """
     return phrase(NUMBERS[count]) if count in NUMBERS else str(count)
@@ -41,7 +41,7 @@ def keep_piles(stage: Stage, stages: Stages) -> Step:
         "piles",
         phrase(
             "Put them on {count} piles, each with its number on a slip of paper: {piles}.",
-            count=say_number(len(piles)),
+            count=spell_out(len(piles)),
             piles="; ".join(piles),
         ),
         phrase(

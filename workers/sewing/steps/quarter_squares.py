@@ -11,7 +11,7 @@ from workers.sewing.pressed import OPEN
 from workers.sewing.steps.copy_words import name_piles
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, mark_line, sew_both_sides
-from workers.sewing.steps.pile_words import say_number
+from workers.sewing.steps.pile_words import spell_out
 from workers.sewing.steps.pressing_words import OPENED, is_spun, press_reason, press_seams
 from workers.sewing.steps.quarter_halves import LONG, list_kinds, list_moved, press_halves, sort_halves
 from workers.sewing.steps.stage_steps import CUTTING_SET, MACHINE, PRESSING, spin_steps, step_of
@@ -172,7 +172,7 @@ def _press_halves(stage: Stage, why: str, *, pairs: bool) -> list[Step]:
         "sort-halves",
         phrase(
             "Lay them on {count} heaps, each with a slip of paper that says what it is for: {piles}.",
-            count=say_number(len(heaps)),
+            count=spell_out(len(heaps)),
             piles=named,
         ),
         phrase(
