@@ -8,13 +8,14 @@ from fractions import Fraction
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from service.craft.applique import AppliqueRules
 from service.craft.outlines import Cubic, Line, Outline, Ring, place
-from service.craft.outlines.cut_shapes import CutShape, make_cut_shapes, unplacing
+from service.craft.outlines.cut_shapes import PINHOLE_MM2, CutShape, make_cut_shapes, unplacing
 from service.craft.outlines.overlaps import find_overlaps
 from service.craft.outlines.polygons import to_polygon
 from service.craft.pieces import Piece
@@ -177,11 +178,25 @@ PIECES = st.tuples(
 )
 
 
+LEAVES_A_PINHOLE = (
+    (77.8125, 57.5625, Fraction(248), False, Fraction(1), leaf(50.5, 8.5)),
+    (79.0, 19.0, Fraction(123), False, Fraction(3, 2), box(32.75, 20.0)),
+)
+"""Between this piece and its underlap a hole of 0.02 mm² is left, which is filled."""
+
+
+def pinholes(shape: BaseGeometry) -> float:
+    """The area of the holes in a sum of shapes that are too small to be meant."""
+    areas = [Polygon(hole).area for part in shapely.get_parts(shape) for hole in part.interiors]
+    return sum(area for area in areas if area <= PINHOLE_MM2)
+
+
 @settings(max_examples=150, deadline=None)
 @given(PIECES, PIECES, st.sampled_from(["satin", "raw", "turned"]))
+@example(*LEAVES_A_PINHOLE, "satin")
 def test_whatever_lies_on_what(low: tuple, top: tuple, edge: str) -> None:
     """The cut shape holds the finished one, is one valid polygon, and its underlap lies within the upper piece; area
-    is kept: cut = finished + what is said to be added, for raw and satin edges."""
+    is kept: cut = finished + what is said to be added + pinholes between them, for raw and satin edges."""
     one = piece("low", low[0], low[1], turn=low[2], mirror=low[3], scale=low[4], edge=edge)
     two = piece("top", top[0], top[1], turn=top[2], mirror=top[3], scale=top[4], above=("low",))
     shape, upper = cut((one, low[5]), (two, top[5]))
@@ -191,8 +206,8 @@ def test_whatever_lies_on_what(low: tuple, top: tuple, edge: str) -> None:
     for _, underlap in shape.underlaps:
         assert shapely.union_all(underlap.added).difference(upper.buffer(0.21)).area < 1e-3
         if edge != "turned":
-            added = shapely.union_all(underlap.added).difference(finished).area
-            assert outer.area == pytest.approx(finished.area + added, abs=0.01)
+            whole = shapely.union_all([finished, underlap.added])
+            assert outer.area == pytest.approx(whole.area + pinholes(whole), abs=0.01)
     if edge != "turned" and not shape.underlaps:
         assert shape.outline is shape.finished
     if edge == "turned":
