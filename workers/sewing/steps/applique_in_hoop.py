@@ -76,12 +76,12 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         files=files,
     )
     ready = is_cut(one)
-    if one.piece.turned_under:
-        yield from lay_turned_in_hoop(one)
-    else:
-        yield from _lay_cut(one) if ready else _lay_whole(one)
     if ready:
+        yield _take_off(one)
+        yield from lay_turned_in_hoop(one) if one.piece.turned_under else _lay_cut(one)
         yield _hoop_back(one, "hoop-on")
+    else:
+        yield from _lay_whole(one)
     yield one.step(
         "tack-down",
         phrase("Sew the tack-down of the {name}.", name=one.name),
@@ -95,6 +95,14 @@ def teach_in_hoop(one: PieceLesson) -> Iterator[Step]:
         yield from _trim(one)
         yield _hoop_back(one, "hoop-on")
     yield _finish(one, files)
+
+
+def _take_off(one: PieceLesson) -> Step:
+    return one.step(
+        "hoop-off",
+        phrase("Take the hoop off the machine, but leave the work in it."),
+        phrase("So the work keeps its place under the needle."),
+    )
 
 
 def _hoop_back(one: PieceLesson, what: str) -> Step:
@@ -159,11 +167,6 @@ def _files(one: PieceLesson) -> tuple[str, ...]:
 
 
 def _lay_cut(one: PieceLesson) -> Iterator[Step]:
-    yield one.step(
-        "hoop-off",
-        phrase("Take the hoop off the machine, but leave the work in it."),
-        phrase("So the work keeps its place under the needle."),
-    )
     yield one.step(
         "peel",
         phrase("Peel the paper off the {name}.", name=one.name),

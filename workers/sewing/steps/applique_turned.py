@@ -101,11 +101,6 @@ def _say_cut(group: list[PieceLesson]) -> str:
 def lay_turned_in_hoop(one: PieceLesson) -> Iterator[Step]:
     """The pressed piece on its placement line, with the work left in the hoop."""
     yield one.step(
-        "hoop-off",
-        phrase("Take the hoop off the machine, but leave the work in it."),
-        phrase("So the work keeps its place under the needle."),
-    )
-    yield one.step(
         "lay",
         phrase("Lay the pressed {name} inside its placement line, the fold along the line.", name=one.name),
         phrase("The line is hidden under it then, and the fold is the edge that is sewn."),

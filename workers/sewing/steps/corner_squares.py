@@ -6,6 +6,7 @@ from service.craft.language import mark, phrase, phrase_count
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
 from workers.sewing.spare_triangles import SpareUnits, find_spare
+from workers.sewing.steps.beside_the_line import sew_beside
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE, SCISSORS
 from workers.sewing.steps.pressing_words import (
     shows_dark,
@@ -20,7 +21,6 @@ from workers.sewing.steps.stage_steps import (
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step, sentences
-from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
 LINE_REASON = mark("The seam runs beside this line, and a line on the back stays out of sight.")
 
@@ -89,14 +89,7 @@ def flip_corners(
             phrase("Two corners that overlap are sewn one after the other."),
             tools=("pins",),
         ),
-        step_of(
-            stage,
-            "sew",
-            say_sew_beside(stage, lesson),
-            phrase(BESIDE_REASON),
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
+        sew_beside(stage, lesson),
         *(_sew_again(stage, lesson) if spare else []),
         *(step for step in pressing if not step.id.endswith(".grade")),
         fold_back(stage),

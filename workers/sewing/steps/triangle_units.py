@@ -8,6 +8,7 @@ from service.craft.language import mark, phrase, phrase_count
 from service.craft.units.flying_geese import CORNERS, FOUR
 from workers.sewing.names import with_article
 from workers.sewing.plan import Stage
+from workers.sewing.steps.beside_the_line import sew_beside
 from workers.sewing.steps.corner_squares import GRADED_LAST, LINE_REASON, fold_back, fold_out, trim_under
 from workers.sewing.steps.hazards import CUTTER, IRON, NEEDLE
 from workers.sewing.steps.line_steps import cut_on_line, sew_both_sides
@@ -23,7 +24,6 @@ from workers.sewing.steps.stage_steps import (
     step_of,
 )
 from workers.sewing.steps.step import Lesson, Step
-from workers.sewing.steps.turn_words import BESIDE_REASON, say_sew_beside
 
 OFF_THE_GOOSE = mark("Away from the goose, its point stays thin and easy to see when the next seam is sewn.")
 
@@ -162,14 +162,7 @@ def _geese_flipped(stage: Stage, lesson: Lesson) -> list[Step]:
             phrase("This corner is finished before the other begins: the two squares overlap at the point."),
             tools=("pins",),
         ),
-        step_of(
-            stage,
-            "sew",
-            say_sew_beside(stage, lesson),
-            phrase(BESIDE_REASON),
-            hazards=(NEEDLE,),
-            tools=MACHINE,
-        ),
+        sew_beside(stage, lesson),
         _press_side(stage, "press", 0, _say_why(stage) or press_reason(stage)),
         fold_back(stage),
         trim_under(stage, lesson, "cut-back", phrase("The join stays thin.")),
